@@ -1,0 +1,258 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+)
+
+// scanner reads one text from left to right.
+type scanner struct {
+	text string
+	at   int
+	kind *Kind
+}
+
+// number reads a decimal number with a point, an optional sign and exponent.
+func (s *scanner) number() (float64, error) {
+	s.space()
+	start, rest := s.at, s.text[s.at:]
+	digits := numberLength(rest)
+	if digits == 0 {
+		return 0, &ParseError{Offset: start, Found: found(rest), Expected: s.wanted()}
+	}
+	s.at += digits
+	written := strings.Replace(rest[:digits], "−", "-", 1)
+	if err := s.refuseComma(start); err != nil {
+		return 0, err
+	}
+	value, err := strconv.ParseFloat(written, 64)
+	if err != nil || math.IsInf(value, 0) {
+		return 0, &ParseError{Offset: start, Found: strconv.Quote(written), Expected: "a number of ordinary size"}
+	}
+	return value, nil
+}
+
+// refuseComma reports 4,2 with its fix: some brewers' comma is a decimal point
+// and others' parts thousands, so neither is guessed at.
+func (s *scanner) refuseComma(start int) error {
+	rest := s.text[s.at:]
+	if len(rest) < 2 || rest[0] != ',' || rest[1] < '0' || rest[1] > '9' {
+		return nil
+	}
+	more := numberLength(rest[1:])
+	fix := s.text[:s.at] + "." + rest[1:]
+	return &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]), Expected: "a decimal point", Fix: strings.TrimSpace(fix)}
+}
+
+// numberLength is the length of the number at the start of text, 0 for none.
+func numberLength(text string) int {
+	n := 0
+	for _, sign := range []string{"-", "−", "+"} {
+		if strings.HasPrefix(text, sign) && !strings.HasPrefix(text, "+/-") {
+			n = len(sign)
+		}
+	}
+	whole := digitsLength(text[n:])
+	n += whole
+	if n < len(text) && text[n] == '.' {
+		part := digitsLength(text[n+1:])
+		if whole+part == 0 {
+			return 0
+		}
+		n += 1 + part
+	} else if whole == 0 {
+		return 0
+	}
+	return n + exponentLength(text[n:])
+}
+
+func digitsLength(text string) int {
+	n := 0
+	for n < len(text) && text[n] >= '0' && text[n] <= '9' {
+		n++
+	}
+	return n
+}
+
+// exponentLength is the length of "e9", "E-3" at the start of text.
+func exponentLength(text string) int {
+	if len(text) < 2 || (text[0] != 'e' && text[0] != 'E') {
+		return 0
+	}
+	n := 1
+	if text[n] == '-' || text[n] == '+' {
+		n++
+	}
+	digits := digitsLength(text[n:])
+	if digits == 0 {
+		return 0
+	}
+	return n + digits
+}
+
+// unit reads the unit word at the scanner's place, nil where none stands.
+func (s *scanner) unit() (*Unit, error) {
+	s.space()
+	start := s.at
+	word := s.word()
+	if word == "" {
+		return nil, nil
+	}
+	if u := s.kind.find(word); u != nil {
+		return u, nil
+	}
+	return nil, s.unknownUnit(word, start)
+}
+
+// noUnit reports a number that needed a unit, with the customary one put in.
+func (s *scanner) noUnit() error {
+	symbol := s.kind.Example[strings.LastIndex(s.kind.Example, " ")+1:]
+	typed := strings.TrimSpace(s.text)
+	return &ParseError{Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted(), Fix: typed + " " + symbol}
+}
+
+// word takes the run of characters that can be a unit. "fl oz" is one word, so
+// that it can be refused as such.
+func (s *scanner) word() string {
+	rest := s.text[s.at:]
+	if len(rest) >= 5 && strings.EqualFold(rest[:5], "fl oz") {
+		s.at += 5
+		return rest[:5]
+	}
+	n := 0
+	for n < len(rest) {
+		r, size := utf8.DecodeRuneInString(rest[n:])
+		if !isUnitRune(r) || (n > 0 && r == '-' && strings.HasPrefix(rest[n:], "-/")) {
+			break
+		}
+		if unicode.IsDigit(r) && n == 0 {
+			break
+		}
+		n += size
+	}
+	s.at += n
+	return rest[:n]
+}
+
+func isUnitRune(r rune) bool {
+	return unicode.IsLetter(r) || unicode.IsDigit(r) || strings.ContainsRune("°%/-³€£$", r)
+}
+
+// find looks a unit up, first as spelt, then without case.
+func (k *Kind) find(word string) *Unit {
+	for _, same := range []func(a, b string) bool{equal, strings.EqualFold} {
+		for i := range k.Units {
+			if u := &k.Units[i]; u.Symbol != "" && u.spelt(word, same) {
+				return u
+			}
+		}
+	}
+	return nil
+}
+
+func equal(a, b string) bool { return a == b }
+
+func (u *Unit) spelt(word string, same func(a, b string) bool) bool {
+	return same(u.Symbol, word) || slices.ContainsFunc(u.Also, func(also string) bool { return same(also, word) })
+}
+
+// ambiguous units differ between the UK and the US.
+var ambiguous = map[string][2]string{
+	"gal": {"gal-uk", "gal-us"}, "gallon": {"gal-uk", "gal-us"}, "gallons": {"gal-uk", "gal-us"},
+	"pt": {"pt-uk", "pt-us"}, "pint": {"pt-uk", "pt-us"}, "pints": {"pt-uk", "pt-us"},
+	"qt": {"qt-uk", "qt-us"}, "quart": {"qt-uk", "qt-us"}, "quarts": {"qt-uk", "qt-us"},
+	"fl oz": {"fl-oz-uk", "fl-oz-us"}, "floz": {"fl-oz-uk", "fl-oz-us"}, "fl-oz": {"fl-oz-uk", "fl-oz-us"},
+}
+
+func (s *scanner) unknownUnit(word string, at int) error {
+	if both, ok := ambiguous[strings.ToLower(word)]; ok && s.kind == volumes {
+		return &ParseError{Offset: at, Found: fmt.Sprintf("%q, which differs between the UK and the US", word), Expected: both[0] + " or " + both[1]}
+	}
+	e := &ParseError{Offset: at, Found: fmt.Sprintf("%q is no unit of %s", word, s.kind.Name), Expected: s.unitsWanted()}
+	if near := s.kind.nearest(word); near != "" {
+		e.Fix = strings.TrimSpace(s.text[:at]) + " " + near
+	}
+	return e
+}
+
+// nearest is the unit symbol closest to the word, "" where none is close.
+func (k *Kind) nearest(word string) string {
+	best, distance := "", max(1, len(word)/3)+1
+	for _, u := range k.Units {
+		for _, spelling := range append([]string{u.Symbol}, u.Also...) {
+			d := levenshtein.ComputeDistance(strings.ToLower(spelling), strings.ToLower(word))
+			if d < distance && d < utf8.RuneCountInString(spelling) {
+				best, distance = spelling, d
+			}
+		}
+	}
+	return best
+}
+
+// plusMinus takes ± or +/-.
+func (s *scanner) plusMinus() bool {
+	s.space()
+	for _, sign := range []string{"±", "+/-", "+-"} {
+		if strings.HasPrefix(s.text[s.at:], sign) {
+			s.at += len(sign)
+			return true
+		}
+	}
+	return false
+}
+
+// startsNumber tells whether another part of a compound quantity follows.
+func (s *scanner) startsNumber() bool {
+	s.space()
+	return digitsLength(s.text[s.at:]) > 0
+}
+
+// end reports whatever is left over.
+func (s *scanner) end() error {
+	s.space()
+	if s.at == len(s.text) {
+		return nil
+	}
+	return &ParseError{Offset: s.at, Found: found(s.text[s.at:]) + " left over", Expected: s.wanted()}
+}
+
+func (s *scanner) space() {
+	for s.at < len(s.text) {
+		r, size := utf8.DecodeRuneInString(s.text[s.at:])
+		if !unicode.IsSpace(r) {
+			return
+		}
+		s.at += size
+	}
+}
+
+func (s *scanner) wanted() string {
+	return "a " + s.kind.Name + " such as " + s.kind.Example
+}
+
+func (s *scanner) unitsWanted() string {
+	names := make([]string, len(s.kind.Units))
+	for i, u := range s.kind.Units {
+		names[i] = u.Symbol
+	}
+	return "one of " + strings.Join(names, ", ")
+}
+
+// found quotes what stands in the text, shortened.
+func found(text string) string {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return "nothing"
+	}
+	if runes := []rune(text); len(runes) > 24 {
+		text = string(runes[:24]) + "…"
+	}
+	return strconv.Quote(text)
+}
