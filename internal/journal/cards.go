@@ -1,0 +1,155 @@
+package journal
+
+import q "gylebook/internal/quantity"
+
+// Card is a page about something that gyles refer to, with the facts that are
+// worked from. Which facts it may have depends on its kind: the pointer of that
+// kind is set and no other.
+type Card struct {
+	Entry `key:",inline"`
+
+	Kind   Choice `key:"card" one:"malt|sugar|hop|yeast|water|vessel|instrument|style|taster|fruit|salt|fining|cleaner" says:"what it is a card of"`
+	Name   Text   `key:"name" says:"its name"`
+	Also   []Text `key:"also" says:"other spellings of it"`
+	Source Text   `key:"source" says:"where its facts are from"`
+
+	// BuiltIn says that the card is from the larder that comes with gylebook,
+	// and not written by the brewer.
+	BuiltIn bool
+
+	Malt       *Malt       `key:",facts"`
+	Sugar      *Sugar      `key:",facts"`
+	Hop        *HopCard    `key:",facts"`
+	Yeast      *Yeast      `key:",facts"`
+	Water      *Water      `key:",facts"`
+	Vessel     *Vessel     `key:",facts"`
+	Instrument *Instrument `key:",facts"`
+	Style      *Style      `key:",facts"`
+	Taster     *Taster     `key:",facts"`
+	Fruit      *Fruit      `key:",facts"`
+	Salt       *SaltCard   `key:",facts"`
+	Fining     *FiningCard `key:",facts"`
+	Cleaner    *Cleaner    `key:",facts"`
+}
+
+// Malt is the facts of a malt or adjunct.
+type Malt struct {
+	Extract Value[q.Extract] `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
+	Colour  Value[q.Colour]  `key:"colour" says:"its colour"`
+	Gluten  Flag             `key:"gluten" says:"whether it has gluten; grain has unless it says otherwise"`
+	Cereal  Choice           `key:"cereal" one:"barley|wheat|oats|rye|maize|rice|other" says:"which grain, for the allergens"`
+	Class   Choice           `key:"class" one:"base|crystal|roast|adjunct" says:"what it does in a grist"`
+	Mashed  Flag             `key:"mashed" says:"false: gives its extract without a mash"`
+}
+
+// Sugar is the facts of a sugar or syrup.
+type Sugar struct {
+	CO2         Value[q.Percent] `key:"co2" says:"carbon dioxide it gives, by weight of the sugar"`
+	Extract     Value[q.Extract] `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
+	Colour      Value[q.Colour]  `key:"colour" says:"its colour"`
+	Fermentable Value[q.Percent] `key:"fermentable" says:"the share of its extract that yeast can use"`
+	Gluten      Flag             `key:"gluten" says:"whether it has gluten"`
+	Vegan       Flag             `key:"vegan" says:"whether it is free of anything from animals"`
+}
+
+// HopCard is the facts of a hop.
+type HopCard struct {
+	Alpha Value[q.Percent] `key:"alpha" says:"alpha acids"`
+	Crop  Whole            `key:"crop" says:"the year it was picked"`
+	Keeps Value[q.Percent] `key:"keeps" says:"the share of its alpha left after six months at 20 °C"`
+}
+
+// Yeast is the facts of a yeast.
+type Yeast struct {
+	Attenuates RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range"`
+	WorksAt    RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range"`
+	Settles    Choice                 `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
+	Cells      Value[q.CellDensity]   `key:"cells" says:"live cells in a gram or millilitre"`
+	Diastatic  Flag                   `key:"diastatic" says:"whether it eats starch"`
+	Phenolic   Flag                   `key:"phenolic" says:"whether it gives clove or spice"`
+}
+
+// Water is the ions of a water.
+type Water struct {
+	Calcium     Value[q.Concentration] `key:"calcium" says:"Ca"`
+	Magnesium   Value[q.Concentration] `key:"magnesium" says:"Mg"`
+	Sodium      Value[q.Concentration] `key:"sodium" says:"Na"`
+	Sulphate    Value[q.Concentration] `key:"sulphate" says:"SO4"`
+	Chloride    Value[q.Concentration] `key:"chloride" says:"Cl"`
+	Bicarbonate Value[q.Concentration] `key:"bicarbonate" says:"HCO3"`
+	Alkalinity  Value[q.Concentration] `key:"alkalinity" says:"as calcium carbonate, instead of bicarbonate"`
+	PH          Value[q.Acidity]       `key:"ph" says:"pH"`
+	From        Choice                 `key:"from" one:"mains|well|rain|bottled|filtered" says:"where it comes from; mains water has chlorine"`
+}
+
+// Vessel is the facts of a container or fermenter.
+type Vessel struct {
+	Is       Choice            `key:"kind" one:"bottle|soft bag|pressure barrel|cask|keg|bucket|other" says:"what kind of vessel"`
+	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim"`
+	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere"`
+	Relief   Flag              `key:"relief" says:"whether it has a relief valve"`
+	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens"`
+	Material Choice            `key:"material" one:"glass|plastic|steel|wood" says:"what it is made of"`
+	Glass    Choice            `key:"glass" one:"brown|green|clear" says:"the colour of the glass"`
+	Takes    Value[q.Volume]   `key:"takes" says:"as a mash tun: the litres of water that would take as much heat"`
+}
+
+// Instrument is the facts of an instrument.
+type Instrument struct {
+	Measures     Choice               `key:"measures" one:"gravity|brix|temperature|volume|weight|ph|pressure" says:"what it reads"`
+	Resolution   Text                 `key:"resolution" says:"its smallest step, in its own unit, as 0.001 or 0.1 C"`
+	Within       Text                 `key:"within" says:"how far off it may be, in its own unit, as 0.001 or 0.5 C"`
+	Bias         Text                 `key:"bias" says:"how much too high it reads, in its own unit, as 0.002"`
+	CalibratedAt Value[q.Temperature] `key:"calibrated_at" says:"the heat it is marked for"`
+	WortFactor   Value[q.Number]      `key:"wort_factor" says:"for a refractometer: its reading of wort, over the true extract"`
+	Range        RangeOf[q.Gravity]   `key:"range" says:"the gravities it can show"`
+}
+
+// Style is what is customary, as ranges.
+type Style struct {
+	OG         RangeOf[q.Gravity]     `key:"og" says:"original gravity"`
+	FG         RangeOf[q.Gravity]     `key:"fg" says:"final gravity"`
+	ABV        RangeOf[q.Percent]     `key:"abv" says:"alcohol by volume"`
+	Bitterness RangeOf[q.Bitterness]  `key:"bitterness" says:"bitterness"`
+	Colour     RangeOf[q.Colour]      `key:"colour" says:"colour"`
+	Condition  RangeOf[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass"`
+}
+
+// Taster is somebody who tastes.
+type Taster struct {
+	ShownAs   Text   `key:"shown_as" says:"the name to publish, if another"`
+	Adult     Flag   `key:"adult" says:"whether of age to drink"`
+	Age       Whole  `key:"age" says:"in years"`
+	Allergies []Text `key:"allergies" says:"what must not be in the glass"`
+}
+
+// Fruit is the facts of a fruit or juice.
+type Fruit struct {
+	Sugar Value[q.Percent] `key:"sugar" says:"sugar in it, by weight"`
+}
+
+// SaltCard is the facts of a salt for the liquor: milligrams of each ion from
+// a gram.
+type SaltCard struct {
+	Calcium     Value[q.Percent] `key:"calcium" says:"Ca by weight"`
+	Magnesium   Value[q.Percent] `key:"magnesium" says:"Mg by weight"`
+	Sodium      Value[q.Percent] `key:"sodium" says:"Na by weight"`
+	Sulphate    Value[q.Percent] `key:"sulphate" says:"SO4 by weight"`
+	Chloride    Value[q.Percent] `key:"chloride" says:"Cl by weight"`
+	Bicarbonate Value[q.Percent] `key:"bicarbonate" says:"HCO3 by weight, or what it neutralises as such"`
+	Formula     Text             `key:"formula" says:"its chemical formula"`
+}
+
+// FiningCard is the facts of a fining.
+type FiningCard struct {
+	Vegan      Flag              `key:"vegan" says:"whether it is free of anything from animals"`
+	Vegetarian Flag              `key:"vegetarian" says:"whether it is free of meat and fish"`
+	Allergen   Text              `key:"allergen" says:"what must be told of it"`
+	Keeps      Value[q.Duration] `key:"keeps" says:"how long, kept cool"`
+}
+
+// Cleaner is the facts of a cleaner.
+type Cleaner struct {
+	Is    Choice `key:"kind" one:"caustic|acid|hypochlorite|percarbonate|iodophor|detergent|other" says:"what it is"`
+	Rinse Flag   `key:"rinse" says:"whether it must be rinsed off"`
+}

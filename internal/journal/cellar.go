@@ -1,0 +1,158 @@
+package journal
+
+import q "gylebook/internal/quantity"
+
+// Racked is the transfer off the yeast.
+type Racked struct {
+	Where   `key:",where"`
+	On      Moment               `key:"on" says:"when"`
+	Volume  Value[q.Volume]      `key:"volume" says:"how much came over"`
+	Temp    Value[q.Temperature] `key:"temp" says:"the beer's heat"`
+	Warmest Value[q.Temperature] `key:"warmest" says:"the warmest it has been since it slowed: what decides the gas left in it"`
+	Moved   Choice               `key:"moved" one:"open|closed" says:"through air, or closed off from it"`
+	Early   Flag                 `key:"early" says:"true: racked on purpose with gravity still to fall, into something that vents"`
+}
+
+// Priming is sugar or wort for condition.
+type Priming struct {
+	Where   `key:",where"`
+	Sugar   Name             `key:"sugar" card:"sugar" says:"which sugar"`
+	Weight  Value[q.Mass]    `key:"weight" says:"how much in all; leave it out and it is worked out"`
+	Each    Value[q.Mass]    `key:"each" says:"how much in each container"`
+	Worked  Value[q.Volume]  `key:"worked_for" says:"the volume that the weight was worked out for, if another than was racked"`
+	Wort    Value[q.Volume]  `key:"wort" says:"instead of sugar: how much wort"`
+	Gravity Value[q.Gravity] `key:"gravity" says:"of that wort"`
+	Working Flag             `key:"working" says:"whether that wort was fermenting"`
+	On      Moment           `key:"on" says:"when"`
+}
+
+// Package is one container, or several alike. What it leaves out, the gyle-wide
+// key supplies.
+type Package struct {
+	Where     `key:",where"`
+	Vessel    Name            `key:"vessel" card:"vessel" says:"a vessel card, or KIND SIZE: soft bag 10 L, bottle 500 mL, keg 19 L, pressure barrel 25 L, pin, firkin, kilderkin"`
+	Fill      Value[q.Volume] `key:"fill" says:"beer in each; a bottle is full to its size unless it says otherwise"`
+	Count     Whole           `key:"count" says:"how many alike, 1 unless it says otherwise"`
+	On        Moment          `key:"on" says:"when it was filled"`
+	Priming   Priming         `key:"priming" says:"its own priming, instead of the gyle's"`
+	Gas       Gas             `key:"gas" says:"gas put on it"`
+	Relief    Flag            `key:"relief" says:"whether it has a relief valve that works"`
+	Purged    Flag            `key:"purged" says:"whether the air was driven out before it was sealed"`
+	Checked   Choice          `key:"checked" one:"sound|chipped|one-trip|not for pressure" says:"what a look at the container showed"`
+	Condition Conditioned     `key:"conditioned" says:"where it stood to condition"`
+	Cellared  Cellared        `key:"cellared" says:"where it is kept cool"`
+	Broached  Moment          `key:"broached" says:"when it was opened for serving"`
+	Emptied   Moment          `key:"emptied" says:"when it ran out"`
+	Note      Text            `key:"note" says:"anything about it"`
+}
+
+// Gas is gas put on a container from a cylinder.
+type Gas struct {
+	Where `key:",where"`
+	With  Choice               `key:"with" one:"co2|nitrogen|mixed" says:"which gas"`
+	Set   Value[q.Pressure]    `key:"set" says:"the regulator's setting"`
+	At    Value[q.Temperature] `key:"at" says:"the beer's heat"`
+	From  Moment               `key:"from" says:"since when"`
+	To    Moment               `key:"to" says:"until when"`
+}
+
+// Conditioned is where the beer stood to condition.
+type Conditioned struct {
+	Where   `key:",where"`
+	At      Value[q.Temperature] `key:"at" says:"how warm"`
+	From    Moment               `key:"from" says:"since when"`
+	To      Moment               `key:"to" says:"until when"`
+	Warmest Value[q.Temperature] `key:"warmest" says:"the warmest it has been or will be there"`
+}
+
+// Cellared is where the beer is kept cool.
+type Cellared struct {
+	Where   `key:",where"`
+	At      Value[q.Temperature] `key:"at" says:"how cool"`
+	From    Moment               `key:"from" says:"since when"`
+	Warmest Value[q.Temperature] `key:"warmest" says:"the warmest it may get there"`
+}
+
+// Served is how the beer is served.
+type Served struct {
+	Where      `key:",where"`
+	Broached   Moment               `key:"broached" says:"when it was opened"`
+	Through    Choice               `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how it comes out"`
+	Sparkler   Flag                 `key:"sparkler" says:"whether a sparkler is on"`
+	At         Value[q.Temperature] `key:"at" says:"in the glass"`
+	Breather   Flag                 `key:"breather" says:"whether a cask breather lets in CO2 instead of air"`
+	AbovePump  Flag                 `key:"above_pump" says:"whether the container stands above the pump"`
+	CheckValve Flag                 `key:"check_valve" says:"whether a check valve is fitted"`
+	Line       Value[q.Volume]      `key:"line" says:"what the line holds"`
+	Emptied    Moment               `key:"emptied" says:"when it ran out"`
+}
+
+// Poured is beer drawn off.
+type Poured struct {
+	Where   `key:",where"`
+	When    Moment          `key:"when" says:"when"`
+	Volume  Value[q.Volume] `key:"volume" says:"how much"`
+	Package Whole           `key:"package" says:"from which of the packages, counted from 0"`
+}
+
+// Deed is something done that no other key records.
+type Deed struct {
+	Where   `key:",where"`
+	When    Moment               `key:"when" says:"when"`
+	Did     Choice               `key:"did" one:"cleaned|rinsed|tested|vented|moved|roused|topped up|chilled|warmed|dumped|skimmed|fined|stirred|tied in|squeezed|opened|burped|composted|binned" says:"what was done"`
+	What    Text                 `key:"what" says:"to what"`
+	With    Name                 `key:"with" card:"cleaner" says:"with what"`
+	Package Whole                `key:"package" says:"to which of the packages, counted from 0"`
+	At      Value[q.Temperature] `key:"at" says:"how warm, there or then"`
+	Volume  Value[q.Volume]      `key:"volume" says:"how much"`
+	Note    Text                 `key:"note" says:"anything about it"`
+}
+
+// Tasting is what one taster said, once.
+type Tasting struct {
+	Where    `key:",where"`
+	When     Moment               `key:"when" says:"when"`
+	By       Name                 `key:"by" card:"taster" says:"who"`
+	Package  Whole                `key:"package" says:"from which of the packages, counted from 0"`
+	Sparkler Flag                 `key:"sparkler" says:"whether a sparkler was on"`
+	At       Value[q.Temperature] `key:"at" says:"in the glass"`
+	Score    Value[q.Number]      `key:"score" says:"how good"`
+	OutOf    Value[q.Number]      `key:"out_of" says:"of how many; 50 unless it says otherwise"`
+	Found    []Text               `key:"found" says:"what was tasted, seen or smelt, a word each"`
+	Text     Text                 `key:"text" says:"in the taster's words"`
+}
+
+// Photo is a picture.
+type Photo struct {
+	Where   `key:",where"`
+	File    Text   `key:"file" says:"the picture, from the journal's folder"`
+	Alt     Text   `key:"alt" says:"what it shows, for those who cannot see it"`
+	Caption Text   `key:"caption" says:"what to print under it"`
+	When    Moment `key:"when" says:"when it was taken"`
+}
+
+// Cost is money spent.
+type Cost struct {
+	Where `key:",where"`
+	What  Text  `key:"what" says:"on what"`
+	Paid  Money `key:"paid" says:"how much, as 3.80 GBP"`
+}
+
+// Label is what the label states.
+type Label struct {
+	Where      `key:",where"`
+	ABV        Value[q.Percent] `key:"abv" says:"alcohol by volume"`
+	Allergens  []Text           `key:"allergens" says:"barley, wheat, oats, milk, sulphites and so on"`
+	Vegan      Flag             `key:"vegan" says:"whether it is free of anything from animals"`
+	Vegetarian Flag             `key:"vegetarian" says:"whether it is free of meat and fish"`
+	Sulphites  Flag             `key:"sulphites" says:"whether it has more than 10 mg/L of sulphur dioxide"`
+	Text       Text             `key:"text" says:"anything else on it"`
+}
+
+// Accepted is a finding that the brewer has seen and lives with. A danger
+// cannot be silenced by it, only answered.
+type Accepted struct {
+	Where   `key:",where"`
+	Finding Text `key:"finding" says:"the finding's id, as in square brackets"`
+	Because Text `key:"because" says:"why it is right here"`
+}

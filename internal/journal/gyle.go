@@ -1,0 +1,279 @@
+package journal
+
+import q "gylebook/internal/quantity"
+
+// Gyle is one entry: one brewing of beer. Its struct tags, with those of the
+// types below it, are the vocabulary of entries: the reader, the words command,
+// the JSON Schema and the glossary are all made from them.
+//
+// The tags: key is the word in the entry; says is its meaning; card names the
+// kind of card that a Name refers to; one lists the words that a Choice may
+// have; also lists older or looser spellings of the key that the reader
+// suggests from, never accepts.
+type Gyle struct {
+	Entry `key:",inline"`
+
+	Number    Whole       `key:"gyle" says:"its number, unique in the journal"`
+	Beer      Text        `key:"beer" says:"the beer's name"`
+	Style     Name        `key:"style" card:"style" says:"a style card, or one of the built-in style names"`
+	Brewed    Moment      `key:"brewed" says:"the day it was brewed, or is to be"`
+	Follows   Whole       `key:"follows" says:"the gyle that this one revises"`
+	Formerly  []Whole     `key:"formerly" says:"old numbers: their addresses lead here"`
+	DrawnFrom []Drawn     `key:"drawn_from" says:"a split (one) or a blend (several), instead of a mash"`
+	Tags      []Text      `key:"tags" says:"words to find it by"`
+	Summary   Text        `key:"summary" says:"one line for lists and the feed"`
+	Cover     Text        `key:"cover" says:"the picture for the top of the page"`
+	Draft     Flag        `key:"draft" says:"true: shown while writing, never published"`
+	Party     Party       `key:"party" says:"the occasion it is brewed for"`
+	Aim       Aim         `key:"aim" says:"what it should come out as"`
+	Liquor    Liquor      `key:"liquor" says:"the brewing water and what was done to it"`
+	Grist     []Grain     `key:"grist" says:"malts, adjuncts, sugars and extracts, in the order they are weighed"`
+	Mash      Mash        `key:"mash" says:"how it was mashed"`
+	Sparge    Sparge      `key:"sparge" says:"how the goods were rinsed"`
+	Copper    Copper      `key:"copper" says:"the boil, with volume and gravity on both sides of it"`
+	Hops      []Hop       `key:"hops" says:"each addition: boiled, steeped or dry, one of them"`
+	Added     []Addition  `key:"added" says:"fruit, juice, spice, wood and anything else"`
+	Finings   []Fining    `key:"finings" says:"what was used to clear it"`
+	Yeast     []Pitch     `key:"yeast" says:"what was pitched, when and how warm"`
+	Fermenter Fermenter   `key:"fermenter" says:"what went into the fermenter, and how strong"`
+	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time"`
+	Logger    Text        `key:"readings_from" says:"a CSV file of readings beside the entry"`
+	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm"`
+	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out"`
+	Packages  []Package   `key:"packages" says:"the containers it went into"`
+	Condition Conditioned `key:"conditioned" says:"where it stood to condition"`
+	Cellared  Cellared    `key:"cellared" says:"where it is kept cool"`
+	Served    Served      `key:"served" says:"how it is served"`
+	Poured    []Poured    `key:"poured" says:"what was drawn, and when"`
+	Done      []Deed      `key:"done" says:"what was done, when: cleaned, vented, moved, roused, dumped and so on"`
+	Tastings  []Tasting   `key:"tastings" says:"what tasters found"`
+	Photos    []Photo     `key:"photos" says:"pictures, each with words for those who cannot see it"`
+	Costs     []Cost      `key:"costs" says:"what was paid"`
+	Label     Label       `key:"label" says:"what the label states"`
+	Next      []Text      `key:"next" says:"what to change next time"`
+	Accept    []Accepted  `key:"accept" says:"findings that the brewer has seen and lives with, each with a reason"`
+}
+
+// Drawn is beer taken from another gyle, for a split or a blend.
+type Drawn struct {
+	Where  `key:",where"`
+	Gyle   Whole           `key:"gyle" says:"the gyle it was taken from"`
+	Volume Value[q.Volume] `key:"volume" says:"how much"`
+	On     Moment          `key:"on" says:"when"`
+}
+
+// Party is an occasion to be ready for.
+type Party struct {
+	Where    `key:",where"`
+	On       Moment          `key:"on" says:"the day"`
+	Guests   Value[q.Number] `key:"guests" says:"how many will drink"`
+	Hours    Value[q.Number] `key:"hours" says:"how long it lasts, in hours"`
+	Occasion Text            `key:"occasion" says:"what it is"`
+}
+
+// Aim is what the beer should come out as.
+type Aim struct {
+	Where      `key:",where"`
+	Volume     Value[q.Volume]      `key:"volume" says:"beer in the fermenter"`
+	OG         Value[q.Gravity]     `key:"og" says:"original gravity"`
+	FG         Value[q.Gravity]     `key:"fg" says:"final gravity"`
+	ABV        Value[q.Percent]     `key:"abv" says:"alcohol by volume"`
+	Bitterness Value[q.Bitterness]  `key:"bitterness" says:"bitterness"`
+	Colour     Value[q.Colour]      `key:"colour" says:"colour"`
+	Condition  Value[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass"`
+}
+
+// Liquor is the brewing water.
+type Liquor struct {
+	Where    `key:",where"`
+	Water    Name            `key:"water" card:"water" says:"a water card, with its ions"`
+	Volume   Value[q.Volume] `key:"volume" says:"all the liquor used"`
+	Salts    []Salt          `key:"salts" says:"what was added to it"`
+	Acids    []Acid          `key:"acids" says:"acid added to it"`
+	Chlorine Choice          `key:"chlorine" one:"none|sulphite|boiled|carbon|stood" says:"how chlorine was dealt with; none: there was none"`
+}
+
+// Salt is one addition to the liquor.
+type Salt struct {
+	Where  `key:",where"`
+	Salt   Name          `key:"salt" card:"salt" says:"which salt"`
+	Weight Value[q.Mass] `key:"weight" says:"how much"`
+	Into   Choice        `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
+}
+
+// Acid is one addition of acid to the liquor.
+type Acid struct {
+	Where    `key:",where"`
+	Acid     Choice           `key:"acid" one:"lactic|phosphoric|hydrochloric|sulphuric|citric" says:"which acid"`
+	Strength Value[q.Percent] `key:"strength" says:"by weight, as on the bottle"`
+	Volume   Value[q.Volume]  `key:"volume" says:"how much"`
+	Into     Choice           `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
+}
+
+// Grain is one line of the grist. Exactly one of its first five keys names it.
+type Grain struct {
+	Where      `key:",where"`
+	Malt       Name                `key:"malt" card:"malt" says:"a malt"`
+	Adjunct    Name                `key:"adjunct" card:"malt" says:"flakes, torrified or raw grain, oat husks"`
+	Sugar      Name                `key:"sugar" card:"sugar" says:"a sugar"`
+	Syrup      Name                `key:"syrup" card:"sugar" says:"malt extract or another syrup"`
+	Weight     Value[q.Mass]       `key:"weight" says:"how much"`
+	Colour     Value[q.Colour]     `key:"colour" says:"its colour, from the maker"`
+	Extract    Value[q.Extract]    `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
+	Bitterness Value[q.Bitterness] `key:"bitterness" says:"for a hopped syrup: what it brings to the whole gyle"`
+	Into       Choice              `key:"into" one:"mash|copper|fermenter" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
+	When       Moment              `key:"when" says:"when it went in, if later than brew day"`
+}
+
+// Mash is how the grist was mashed.
+type Mash struct {
+	Where   `key:",where"`
+	Started Moment               `key:"started" says:"when it was mashed in"`
+	Liquor  Value[q.Volume]      `key:"liquor" says:"strike liquor"`
+	Strike  Value[q.Temperature] `key:"strike" says:"the liquor's heat before the grist went in"`
+	GrainAt Value[q.Temperature] `key:"grain_at" says:"the grist's heat before it went in"`
+	Rests   []Rest               `key:"rests" says:"each rest: how warm, how long"`
+	PH      Value[q.Acidity]     `key:"ph" says:"of a cooled sample"`
+}
+
+// Rest is one temperature of the mash.
+type Rest struct {
+	Where    `key:",where"`
+	At       Value[q.Temperature] `key:"at" says:"how warm"`
+	For      Value[q.Duration]    `key:"for" says:"how long"`
+	By       Choice               `key:"by" one:"infusion|decoction|heat" says:"how it was reached, after the first"`
+	Liquor   Value[q.Volume]      `key:"liquor" says:"for an infusion: how much"`
+	LiquorAt Value[q.Temperature] `key:"liquor_at" says:"for an infusion: how hot"`
+}
+
+// Sparge is how the goods were rinsed.
+type Sparge struct {
+	Where        `key:",where"`
+	Liquor       Value[q.Volume]      `key:"liquor" says:"how much"`
+	At           Value[q.Temperature] `key:"at" says:"how hot"`
+	LastRunnings Value[q.Gravity]     `key:"last_runnings" says:"the gravity of the last run-off"`
+	PH           Value[q.Acidity]     `key:"ph" says:"of the last run-off, cooled"`
+}
+
+// Copper is the boil. Boiled is a time, or the word none for raw ale.
+type Copper struct {
+	Where   `key:",where"`
+	Before  Measured          `key:"before" says:"wort before the boil"`
+	Boiled  Value[q.Duration] `key:"boiled" none:"raw ale, not boiled" says:"how long"`
+	Started Moment            `key:"started" says:"when it came to the boil"`
+	After   Measured          `key:"after" says:"wort after the boil"`
+	Fuel    Choice            `key:"fuel" one:"electric|induction|mains gas|bottled gas|charcoal|wood" says:"what heats it"`
+	Indoors Flag              `key:"indoors" says:"whether it stands in a room"`
+}
+
+// Measured is a volume with its gravity.
+type Measured struct {
+	Where    `key:",where"`
+	Volume   Value[q.Volume]      `key:"volume" says:"how much, as at 20 °C unless temp says how hot it was read"`
+	Gravity  Value[q.Gravity]     `key:"gravity" says:"how strong"`
+	Temp     Value[q.Temperature] `key:"temp" says:"the wort's heat when the volume was read"`
+	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read"`
+	With     Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
+}
+
+// Hop is one addition of hops.
+type Hop struct {
+	Where   `key:",where"`
+	Hop     Name                 `key:"hop" card:"hop" says:"the variety"`
+	Weight  Value[q.Mass]        `key:"weight" says:"how much"`
+	Alpha   Value[q.Percent]     `key:"alpha" says:"alpha acids, as on the packet"`
+	Boiled  Value[q.Duration]    `key:"boiled" says:"time in the boil"`
+	Steeped Value[q.Duration]    `key:"steeped" says:"time in hot wort after the boil"`
+	Dry     Value[q.Duration]    `key:"dry" says:"time in the beer"`
+	At      Value[q.Temperature] `key:"at" says:"how hot it was steeped, or how warm it stood dry"`
+	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise"`
+	Into    Choice               `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	When    Moment               `key:"when" says:"when it went in, if later than brew day"`
+	Crop    Whole                `key:"crop" says:"the year it was picked"`
+	Opened  Moment               `key:"opened" says:"when the packet was opened"`
+	Kept    Choice               `key:"kept" one:"frozen|cold|cool|warm" says:"how it was kept"`
+}
+
+// Addition is anything else that went in.
+type Addition struct {
+	Where    `key:",where"`
+	Fruit    Name                   `key:"fruit" card:"fruit" says:"a fruit"`
+	Juice    Name                   `key:"juice" card:"fruit" says:"a juice"`
+	Spice    Text                   `key:"spice" says:"a spice or herb"`
+	Wood     Text                   `key:"wood" says:"chips, staves or a barrel"`
+	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, lactose, yeast food"`
+	Weight   Value[q.Mass]          `key:"weight" says:"how much"`
+	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture"`
+	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight"`
+	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer"`
+	Into     Choice                 `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	When     Moment                 `key:"when" says:"when"`
+}
+
+// Fining is what was used to clear the beer.
+type Fining struct {
+	Where  `key:",where"`
+	With   Name                 `key:"with" card:"fining" says:"which"`
+	Weight Value[q.Mass]        `key:"weight" says:"how much, if dry"`
+	Volume Value[q.Volume]      `key:"volume" says:"how much, if liquid"`
+	Into   Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
+	When   Moment               `key:"when" says:"when"`
+	At     Value[q.Temperature] `key:"at" says:"the beer's heat"`
+	Made   Moment               `key:"made" says:"when the finings were made or opened"`
+	KeptAt Value[q.Temperature] `key:"kept_at" says:"how warm they were kept"`
+}
+
+// Pitch is yeast added.
+type Pitch struct {
+	Where    `key:",where"`
+	Yeast    Name                 `key:"yeast" card:"yeast" says:"which yeast"`
+	Sold     Choice               `key:"sold" one:"dried|liquid|slurry" says:"how it came"`
+	Weight   Value[q.Mass]        `key:"weight" says:"how much, if dried"`
+	Volume   Value[q.Volume]      `key:"volume" says:"how much, if liquid or slurry"`
+	Cells    Value[q.Cells]       `key:"cells" says:"live cells, if counted or stated"`
+	Packed   Moment               `key:"packed" says:"when it was packed or harvested"`
+	BestBy   Moment               `key:"best_by" says:"the date on the packet"`
+	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from"`
+	Pitched  Moment               `key:"pitched" says:"when"`
+	At       Value[q.Temperature] `key:"at" says:"the wort's heat"`
+	Starter  Starter              `key:"starter" says:"the starter it was grown in, if one was"`
+}
+
+// Starter is a yeast starter.
+type Starter struct {
+	Where   `key:",where"`
+	Volume  Value[q.Volume]  `key:"volume" says:"how much"`
+	Gravity Value[q.Gravity] `key:"gravity" says:"how strong"`
+	Hours   Value[q.Number]  `key:"hours" says:"how long it grew"`
+	Stirred Flag             `key:"stirred" says:"whether it was stirred"`
+}
+
+// Fermenter is what went into the fermenter.
+type Fermenter struct {
+	Where     `key:",where"`
+	Vessel    Name                 `key:"vessel" card:"vessel" says:"which vessel"`
+	Volume    Value[q.Volume]      `key:"volume" says:"wort in it"`
+	Gravity   Value[q.Gravity]     `key:"gravity" says:"how strong, before the yeast"`
+	Temp      Value[q.Temperature] `key:"temp" says:"the wort's heat"`
+	SampleAt  Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read"`
+	With      Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
+	Topped    Value[q.Volume]      `key:"topped_up" says:"liquor added after the boil"`
+	Airlocked Flag                 `key:"airlocked" says:"whether the lid is tight"`
+	Room      Value[q.Volume]      `key:"room" says:"the air of the room it works in, such as 20 m3"`
+	Aired     Flag                 `key:"aired" says:"whether the room's air moves"`
+}
+
+// Reading is a timed reading of the beer.
+type Reading struct {
+	Where    `key:",where"`
+	When     Moment               `key:"when" says:"when"`
+	Gravity  Value[q.Gravity]     `key:"gravity" says:"a hydrometer's reading"`
+	Brix     Value[q.Brix]        `key:"brix" says:"a refractometer's reading"`
+	Temp     Value[q.Temperature] `key:"temp" says:"the beer's heat"`
+	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat, where it was measured at another"`
+	PH       Value[q.Acidity]     `key:"ph" says:"of a cooled sample, its gas shaken out"`
+	Pressure Value[q.Pressure]    `key:"pressure" says:"a gauge on the container"`
+	Package  Whole                `key:"package" says:"which of the packages it is of, counted from 0"`
+	With     Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
+	Note     Text                 `key:"note" says:"what was seen, smelt or done"`
+}

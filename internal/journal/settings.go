@@ -1,0 +1,75 @@
+package journal
+
+import "time"
+
+// Settings is the journal's index.md: what holds for all of it, and the home
+// page's words.
+type Settings struct {
+	Entry `key:",inline"`
+
+	Title       Text        `key:"journal" says:"the journal's title"`
+	Keeper      Text        `key:"keeper" says:"who keeps it, as published"`
+	Address     Text        `key:"address" says:"the public address of the site, which may have a sub-path"`
+	Language    Text        `key:"language" says:"the language tag of the words, such as en-GB"`
+	TimeZone    Text        `key:"time_zone" says:"where its clock stands, such as Europe/London; UTC unless it says otherwise"`
+	Units       Units       `key:"units" says:"metric, uk or us; or one for each kind of quantity"`
+	Currency    Text        `key:"currency" says:"three letters, such as GBP"`
+	Instruments Instruments `key:"instruments" says:"the instrument used unless a reading says otherwise"`
+	Ignore      []Text      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md"`
+	Keep        []Text      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME"`
+	Copyright   Text        `key:"copyright" says:"what to print under every page"`
+	Private     []Choice    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
+	Dogs        Flag        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
+	Vegan       Flag        `key:"vegan" says:"whether guests need vegan beer pointed out"`
+
+	// Zone is the time zone that TimeZone names.
+	Zone *time.Location
+}
+
+// Units is the units that pages are written in. The short form is one word for
+// all of it.
+type Units struct {
+	Where       `key:",where"`
+	All         Choice `key:",short" one:"metric|uk|us"`
+	Volume      Choice `key:"volume" one:"metric|uk|us" says:"litres, UK gallons or US gallons"`
+	Weight      Choice `key:"weight" one:"metric|uk|us" says:"grams, or pounds and ounces"`
+	Temperature Choice `key:"temperature" one:"metric|uk|us" says:"°C or °F"`
+	Pressure    Choice `key:"pressure" one:"metric|uk|us" says:"bar or psi"`
+	Colour      Choice `key:"colour" one:"metric|uk|us" says:"EBC or SRM"`
+}
+
+// Instruments names the usual instrument for each kind of reading.
+type Instruments struct {
+	Where       `key:",where"`
+	Gravity     Name `key:"gravity" card:"instrument" says:"for gravity"`
+	Brix        Name `key:"brix" card:"instrument" says:"for Brix"`
+	Temperature Name `key:"temperature" card:"instrument" says:"for heat"`
+	Volume      Name `key:"volume" card:"instrument" says:"for volumes"`
+	Weight      Name `key:"weight" card:"instrument" says:"for weights"`
+	PH          Name `key:"ph" card:"instrument" says:"for pH"`
+	Pressure    Name `key:"pressure" card:"instrument" says:"for pressure"`
+}
+
+// Note is an ordinary article.
+type Note struct {
+	Entry `key:",inline"`
+
+	Title   Text   `key:"title" says:"its title"`
+	On      Moment `key:"on" says:"when it was written"`
+	Tags    []Text `key:"tags" says:"words to find it by"`
+	Summary Text   `key:"summary" says:"one line for lists and the feed"`
+	Draft   Flag   `key:"draft" says:"true: shown while writing, never published"`
+}
+
+// Entry is what every file of the journal has.
+type Entry struct {
+	File string // slash path relative to the journal
+	Body string // the Markdown after the front matter
+	// BodyLine is the line of the file that the body starts on.
+	BodyLine int
+	// Unread says that the front matter could not be read at all: the entry has
+	// a page with the error and the story, but no figures.
+	Unread bool
+	// Hash tells two versions of the file apart.
+	Hash [32]byte
+}
