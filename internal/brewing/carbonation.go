@@ -1,0 +1,131 @@
+package brewing
+
+import (
+	"math"
+
+	q "gylebook/internal/quantity"
+)
+
+// Molar masses in g/mol (IUPAC 2021 abridged atomic masses).
+const (
+	co2MolarMass     = 44.009
+	ethanolMolarMass = 46.069
+)
+
+const (
+	atmosphereBar = 1.01325
+	atmosphereKPa = 101.325
+	gasConstant   = 0.0820573661 // L atm/(mol K), CODATA 2018
+)
+
+// beerToWater is the solubility of CO2 in beer over that in water: the mean over
+// the 291 printed points of a brewers' chart (D. Miller, Brewing Techniques 2(1),
+// 1994, table I), where single points give 0.920 to 0.952.
+const beerToWater = 0.936
+
+// YeastShareFactor is the carbon dioxide that priming gives over what chemistry
+// says: Balling's 0.463 g from a gram of extract against 0.489, the rest going
+// into yeast.
+const YeastShareFactor = 0.463 / 0.489
+
+// CO2PerPoint is the volumes of CO2 from one point of apparent gravity still to
+// fall, by Balling's proportions for ordinary beer. It is not the point that
+// sugar raises, which gives about 0.68 vol.
+const CO2PerPoint = 0.504
+
+// solubility is CO2 in beer, mol/(L atm): Weiss's for pure water × beerToWater.
+//
+// Source: R. F. Weiss, Mar. Chem. 2 (1974) 203 (coefficients from memory;
+// within 0.8 % of a measurement of 1935 at 25 °C). His fit is of 0 to 40 °C.
+func solubility(t q.Temperature) float64 {
+	h := t.Kelvin() / 100
+	return beerToWater * math.Exp(-58.0931+90.5069/h+22.2940*math.Log(h))
+}
+
+// SolubilityInWater is CO2 in pure water, mol/(L atm), after Weiss. Range 0 to
+// 50 °C, beyond his 40 by ten.
+func SolubilityInWater(t q.Temperature) (float64, error) {
+	return solubility(t) / beerToWater, warmth(t)
+}
+
+func warmth(t q.Temperature) error {
+	return within("the solubility of carbon dioxide", "temperature", t, -2, 50, "°C")
+}
+
+func gas(c q.Carbonation) error {
+	return within("the sum of carbon dioxide", "condition", c, 0, 10, "vol")
+}
+
+// dissolvedAt is the volumes that beer holds under a partial pressure in atm.
+func dissolvedAt(partial float64, t q.Temperature) q.Carbonation {
+	return q.Carbonation(solubility(t) * partial * co2MolarMass / q.GramsPerVolume)
+}
+
+// openPressure is the partial pressure of CO2, in atm, over beer that has filled
+// its own headspace under the open air.
+func openPressure(t q.Temperature) float64 { return 1 - vapourPressure(t)/atmosphereKPa }
+
+// ResidualCO2 is what beer holds at a temperature under one atmosphere of its
+// own gas: after fermentation, and after a venting. Range −2 to 50 °C. Published
+// values for one temperature differ by ± 0.1 vol; an open, stirred or
+// long-standing vessel holds less.
+func ResidualCO2(t q.Temperature) (q.Carbonation, error) {
+	if err := warmth(t); err != nil {
+		return 0, err
+	}
+	return dissolvedAt(openPressure(t), t), nil
+}
+
+// CO2ToCome is what a gravity still to fall will give: nothing once it has.
+// Range 0 to 130 points.
+func CO2ToCome(now, final q.Gravity) (q.Carbonation, error) {
+	const name = "gas still to come"
+	if err := firstOf(within(name, "gravity", now, 0.980, 1.150, ""), within(name, "the final gravity", final, 0.980, 1.150, "")); err != nil {
+		return 0, err
+	}
+	return q.Carbonation(max(0, (now-final).SG()*1000*CO2PerPoint)), nil
+}
+
+// PrimingCO2 is the volumes from a weight of sugar stirred into a volume of
+// beer, for a sugar that gives so many grams of CO2 a gram.
+func PrimingCO2(sugar q.Mass, yield q.Number, v q.Volume) (q.Carbonation, error) {
+	const name = "priming"
+	err := firstOf(none(name, "sugar", sugar, "g"), within(name, "the sugar's gas", yield, 0, 0.6, "g/g"), some(name, "volume", v, "L"))
+	if err != nil {
+		return 0, err
+	}
+	return q.Carbonation(sugar.Grams() * float64(yield) / v.Litres() / q.GramsPerVolume), nil
+}
+
+// SugarFor is the weight of sugar that gives so many volumes: the inverse of
+// PrimingCO2.
+func SugarFor(wanted q.Carbonation, yield q.Number, v q.Volume) (q.Mass, error) {
+	const name = "priming"
+	err := firstOf(within(name, "gas wanted", wanted, 0, 10, "vol"), within(name, "the sugar's gas", yield, 0.01, 0.6, "g/g"), none(name, "volume", v, "L"))
+	if err != nil {
+		return 0, err
+	}
+	return q.Mass(wanted.GramsPerLitre() * v.Litres() / float64(yield)), nil
+}
+
+// CO2FromWort is the volumes from priming with unfermented wort of a gravity
+// that ferments to an apparent attenuation, in a volume of beer that it joins.
+func CO2FromWort(wort q.Volume, g q.Gravity, apparent q.Percent, beer q.Volume) (q.Carbonation, error) {
+	const name = "priming with wort"
+	err := firstOf(none(name, "wort", wort, "L"), within(name, "its gravity", g, 1, 1.130, ""), within(name, "attenuation", apparent, 0, 110, "%"), some(name, "volume", beer, "L"))
+	if err != nil {
+		return 0, err
+	}
+	fall := g.Points() * apparent.Fraction()
+	return q.Carbonation(fall * CO2PerPoint * wort.Litres() / (wort + beer).Litres()), nil
+}
+
+// CarbonationAt is what beer takes up in the end under gas at a gauge pressure.
+// Range −1 to 10 bar, −2 to 50 °C.
+func CarbonationAt(p q.Pressure, t q.Temperature) (q.Carbonation, error) {
+	if err := firstOf(warmth(t), within("carbonation under gas", "pressure", p, -1, 10, "bar")); err != nil {
+		return 0, err
+	}
+	partial := 1 + p.Bar()/atmosphereBar - vapourPressure(t)/atmosphereKPa
+	return dissolvedAt(max(partial, 0), t), nil
+}

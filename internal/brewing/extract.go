@@ -1,0 +1,50 @@
+package brewing
+
+import q "gylebook/internal/quantity"
+
+// LitreDegrees is the extract in a weight of an ingredient: points of gravity in
+// one litre. Range: amounts of a household.
+//
+// Source: definition; pure sugar's 385 Ldeg/kg from NBS Circular C440.
+func LitreDegrees(m q.Mass, e q.Extract) (q.Number, error) {
+	if err := firstOf(none("litre-degrees", "weight", m, "g"), within("litre-degrees", "extract", e, 0, 400, "Ldeg/kg")); err != nil {
+		return 0, err
+	}
+	return q.Number(m.Kilograms() * float64(e)), nil
+}
+
+// GravityOf is the gravity of so many litre-degrees in a volume. Range: up to
+// 1.200.
+func GravityOf(litreDegrees q.Number, v q.Volume) (q.Gravity, error) {
+	if err := firstOf(none("a wort's gravity", "extract", litreDegrees, "litre-degrees"), some("a wort's gravity", "volume", v, "L")); err != nil {
+		return 0, err
+	}
+	g := q.SG(1 + float64(litreDegrees)/v.Litres()/1000)
+	return g, within("a wort's gravity", "gravity", g, 1, 1.200, "")
+}
+
+// Yield is the share of a potential that was got, in %. Range: any potential
+// above nothing.
+func Yield(got, potential q.Number) (q.Percent, error) {
+	err := firstOf(some("a yield", "the potential", potential, "litre-degrees"), within("a yield", "what was got", got, -aTun, aTun, "litre-degrees"))
+	if err != nil {
+		return 0, err
+	}
+	return q.Percent(100 * got / potential), nil
+}
+
+// BlendedGravity is the gravity of two worts or beers mixed. Extract by weight
+// is conserved, through density and Plato; adding litre-degrees instead would be
+// out by 0.0001 at most below 1.080.
+func BlendedGravity(v1 q.Volume, g1 q.Gravity, v2 q.Volume, g2 q.Gravity) (q.Gravity, error) {
+	const name = "a blend"
+	err := firstOf(
+		none(name, "a volume", v1, "L"), none(name, "a volume", v2, "L"), some(name, "the whole volume", v1+v2, "L"),
+		within(name, "a gravity", g1, 0.985, 1.150, ""), within(name, "a gravity", g2, 0.985, 1.150, ""),
+	)
+	if err != nil {
+		return 0, err
+	}
+	m1, m2 := v1.Litres()*g1.SG(), v2.Litres()*g2.SG()
+	return q.Plato((m1*g1.Plato() + m2*g2.Plato()) / (m1 + m2)), nil
+}

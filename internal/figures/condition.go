@@ -1,0 +1,344 @@
+package figures
+
+import (
+	"fmt"
+	"time"
+
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+var (
+	kindResidual = &Kind{
+		ID: "residual-co2", Label: "Gas left from fermentation", Unit: "vol", Decimals: 2,
+		Says:    "What the beer still holds of its own carbon dioxide: what it can dissolve at the warmest it has been since it slowed. An open or much stirred bucket holds less.",
+		Formula: "{C} = 0.936 × solubility in water at {T}, under 1 atm less the vapour of water",
+		Symbols: []string{"C: carbon dioxide, vol", "T: warmest since it slowed, °C"},
+		Valid:   "0 to 40 °C",
+		Source:  "R. F. Weiss, Mar. Chem. 2 (1974) 203; 0.936 for beer is the mean over 291 printed points of a brewers' chart (D. Miller, Brewing Techniques 2(1), 1994)",
+		Checked: "published residual gas by M. Hibbard (1995), within 0.1 vol",
+	}
+	kindPrimingCO2 = &Kind{
+		ID: "priming-co2", Label: "Gas from priming", Unit: "vol", Decimals: 2,
+		Says:    "What the priming sugar gives, less the share that goes into yeast.",
+		Formula: "{C} = {m} × {y} ÷ ({V} × 1.977)",
+		Symbols: []string{"C: carbon dioxide, vol", "m: sugar, g", "y: grams of CO2 from a gram of it", "V: beer it was stirred into, L"},
+		Valid:   "sugars that yeast can use",
+		Source:  "stoichiometry from IUPAC atomic masses; the yeast's share from Balling's 0.463 in 0.489",
+		Checked: "sugar for one volume by atomic masses",
+	}
+	kindToCome = &Kind{
+		ID: "co2-to-come", Label: "Gas still to come", Unit: "vol", Decimals: 2,
+		Says:    "What the gravity still to fall will give: about half a volume for a point of apparent gravity. Not the same point as one raised by sugar.",
+		Formula: "{C} = max(0, ({PG} − {FG}) × 1000) × 0.504",
+		Symbols: []string{"C: carbon dioxide, vol", "PG: gravity when sealed", "FG: gravity to expect in the end"},
+		Valid:   "0 to 40 points", Source: "Balling's proportions, worked", Checked: "a fermentation wiki's half volume a point",
+	}
+	kindCondition = &Kind{
+		ID: "condition", Label: "Condition", Unit: "vol", Decimals: 2,
+		Says:    "The carbon dioxide it will reach: what is left, what the sugar gives, what is still to come, less what was vented.",
+		Formula: "{C} = {R} + {P} + {F} − vented",
+		Symbols: []string{"C: carbon dioxide, vol", "R: left from fermentation", "P: from priming", "F: still to come"},
+		Valid:   "0 to 5 vol", Source: "mass balance of carbon dioxide", Checked: "mass balance in a sealed container",
+	}
+	kindPrimingSugar = &Kind{
+		ID: "priming-sugar", Label: "Priming sugar for the aim", Unit: "g", Decimals: 0,
+		Says:    "What to weigh, in all, for the condition aimed at in the volume really racked. One row for each sugar.",
+		Formula: "{m} = max(0, {A} − {R} − {F}) × {V} × 1.977 ÷ {y}",
+		Symbols: []string{"m: sugar, g", "A: condition aimed at, vol", "R: left from fermentation, vol", "F: still to come, vol", "V: beer to prime, L", "y: grams of CO2 from a gram of the sugar"},
+		Valid:   "aims of 0 to 5 vol", Source: kindPrimingCO2.Source, Checked: "fed back, it meets the aim",
+	}
+	conditionKinds = []*Kind{kindResidual, kindPrimingCO2, kindToCome, kindCondition, kindPrimingSugar}
+)
+
+// primingSugars are the sugars that the advice is worked out for.
+var primingSugars = []string{"sucrose", "dextrose", "glucose", "invert syrup", "malt extract", "honey"}
+
+// conditioning is where the carbon dioxide comes from and what it comes to.
+func conditioning(s *Sheet) {
+	if s.Stage < Working {
+		return
+	}
+	residual, toCome := s.residualCO2(), s.co2ToCome()
+	add(s, kindResidual, "", residual, sym("C", residual, "vol"), sym("T", s.warmestSinceSlowed(), "°C"))
+	if f := add(s, kindToCome, "", toCome, sym("C", toCome, "vol"), sym("PG", s.gravityAtSealing(), ""), sym("FG", s.expectedFG(), "")); f != nil {
+		f.Provisional = s.Stage == Working
+	}
+	if s.Gyle.Priming.Written() {
+		s.addPriming("", s.gylePriming())
+	}
+	for _, c := range s.Containers() {
+		if _, own := s.priming(c); own {
+			s.addPriming(c.Key, s.primingOf(c))
+		}
+	}
+	s.addConditions()
+	s.advise()
+}
+
+func (s *Sheet) addPriming(of string, p primed) {
+	add(s, kindPrimingCO2, of, p.co2, sym("C", p.co2, "vol"), sym("m", p.sugar, "g"), sym("y", p.yield, ""), sym("V", p.volume, "L"))
+}
+
+// addConditions gives the condition of the gyle as a whole, unless each of its
+// containers has priming of its own, and of each container.
+func (s *Sheet) addConditions() {
+	if s.sharedPriming() {
+		s.addCondition("", s.reached(s.gylePriming().co2))
+	}
+	for _, c := range s.Containers() {
+		s.addCondition(c.Key, s.conditionOf(c))
+	}
+}
+
+func (s *Sheet) addCondition(of string, e Estimate[q.Carbonation]) {
+	priming := s.gylePriming()
+	for _, c := range s.Containers() {
+		if c.Key == of {
+			priming = s.primingOf(c)
+		}
+	}
+	add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming.co2, ""), sym("F", s.co2ToCome(), ""))
+}
+
+// sharedPriming tells whether any beer takes the gyle-wide priming.
+func (s *Sheet) sharedPriming() bool {
+	for _, c := range s.Containers() {
+		if _, own := s.priming(c); !own && !c.forced() {
+			return true
+		}
+	}
+	return len(s.Containers()) == 0
+}
+
+// forced tells whether its gas comes from a cylinder.
+func (c Container) forced() bool {
+	return c.Package.Gas.Set.Written() && (c.Package.Gas.With.Word == "co2" || !c.Package.Gas.With.Written())
+}
+
+// residualCO2 is what the beer still holds of its own.
+func (s *Sheet) residualCO2() Estimate[q.Carbonation] {
+	return s.memoResidual.once(func() Estimate[q.Carbonation] {
+		held := from1(s, brewing.ResidualCO2, s.warmestSinceSlowed())
+		return scattered(s, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol")
+	})
+}
+
+// residualScatter is half of the ± 0.1 vol by which published residual gas
+// differs at one temperature.
+const residualScatter = 0.05
+
+// slowed is how near its last gravity a fermentation has slowed down.
+const slowed = 4.0 // points
+
+// warmestSinceSlowed is the heat that decides what gas is left: as written, else
+// the warmest reading since the gravity came near its last, else the heat when
+// racked.
+func (s *Sheet) warmestSinceSlowed() Estimate[q.Temperature] {
+	racked := s.Gyle.Racked
+	if racked.Warmest.Written() {
+		return read(s, racked.Warmest, "racked.warmest", ofHeat)
+	}
+	if t, ok := s.warmestReading(); ok {
+		return read(s, t, t.Key, ofHeat)
+	}
+	return first(read(s, racked.Temp, "racked.warmest", ofHeat), missing[q.Temperature]("racked.warmest"))
+}
+
+func (s *Sheet) warmestReading() (hottest journal.Value[q.Temperature], ok bool) {
+	all := s.beforeSealing()
+	if len(all) == 0 {
+		return hottest, false
+	}
+	last := all[len(all)-1].Gravity.Value.Points()
+	for _, r := range all {
+		if r.Gravity.Value.Points() > last+slowed || !r.Temp.Written() {
+			continue
+		}
+		if !ok || r.Temp.Value > hottest.Value {
+			hottest, ok = r.Temp, true
+		}
+	}
+	return hottest, ok
+}
+
+// gravityAtSealing is the gravity that falls on in the container.
+func (s *Sheet) gravityAtSealing() Estimate[q.Gravity] { return first(s.fg(), s.gravityNow()) }
+
+// co2ToCome is what the gravity still to fall will give. Where it has stood
+// still there is none, but for what the test could not see: a point either way
+// would be seen, so the doubt is the reading's own.
+func (s *Sheet) co2ToCome() Estimate[q.Carbonation] {
+	return s.memoToCome.once(func() Estimate[q.Carbonation] {
+		return from2(s, brewing.CO2ToCome, s.gravityAtSealing(), s.expectedFG())
+	})
+}
+
+// primed is one priming: the sugar, the beer it went into, and what it gives.
+type primed struct {
+	sugar  Estimate[q.Mass]
+	volume Estimate[q.Volume]
+	yield  Estimate[q.Number] // grams of CO2 a gram
+	co2    Estimate[q.Carbonation]
+}
+
+// gylePriming is the gyle-wide priming, stirred into what was racked less what
+// went into containers with a priming of their own.
+func (s *Sheet) gylePriming() primed {
+	return s.prime(s.Gyle.Priming, "priming", s.sharedVolume())
+}
+
+// primingOf is the priming that a container's beer got.
+func (s *Sheet) primingOf(c Container) primed {
+	p, own := s.priming(c)
+	switch {
+	case !own:
+		return s.gylePriming()
+	case p.Each.Written():
+		return s.prime(p, c.Key+".priming", s.fill(c))
+	}
+	return s.prime(p, c.Key+".priming", s.contents(c))
+}
+
+// sharedVolume is the beer that takes the gyle-wide priming.
+func (s *Sheet) sharedVolume() Estimate[q.Volume] {
+	volume := s.rackedVolume()
+	for _, c := range s.Containers() {
+		if _, own := s.priming(c); own {
+			volume = from2(s, less, volume, s.contents(c))
+		}
+	}
+	return volume
+}
+
+func less(a, b q.Volume) (q.Volume, error) {
+	if a <= b {
+		return 0, fmt.Errorf("nothing is left of %s L racked after the containers that are primed apart", q.Plain(a.Litres()))
+	}
+	return a - b, nil
+}
+
+// prime works out one priming. No sugar gives exactly nothing; a sugar without a
+// weight waits for it.
+func (s *Sheet) prime(p journal.Priming, k string, volume Estimate[q.Volume]) primed {
+	if !p.Written() {
+		return primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0)), co2: exactly(q.Carbonation(0))}
+	}
+	if p.Wort.Written() {
+		return s.primeWithWort(p, k, volume)
+	}
+	weight, wk := p.Weight, k+".weight"
+	if p.Each.Written() {
+		weight, wk = p.Each, k+".each"
+	}
+	out := primed{sugar: read(s, weight, wk, ofSmall), volume: volume, yield: s.sugarYield(p.Sugar)}
+	out.co2 = from3(s, brewing.PrimingCO2, out.sugar, out.yield, volume)
+	return out
+}
+
+func (s *Sheet) primeWithWort(p journal.Priming, k string, volume Estimate[q.Volume]) primed {
+	wort, gravity := read(s, p.Wort, k+".wort", ofVolume), read(s, p.Gravity, k+".gravity", ofHydrometer)
+	out := primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0))}
+	attenuation := first(s.expectedAttenuation(), customary(s, q.Percent(75), 8, "%", "how far the priming wort ferments", "ale yeasts, 67 to 83 % (common practice, no source)"))
+	out.co2 = from4(s, brewing.CO2FromWort, wort, gravity, attenuation, volume)
+	return out
+}
+
+// sugarYield is the CO2 from a gram of a sugar: its chemistry, by its card, less
+// the share that goes into yeast. Plain sugar where none is named.
+func (s *Sheet) sugarYield(name journal.Name) Estimate[q.Number] {
+	if name.Name == "" {
+		name.Name = "sucrose"
+	}
+	card := s.card("sugar", name)
+	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
+		return withheld[q.Number]("no card says how much gas " + name.Name + " gives")
+	}
+	chemical := read(s, card.Sugar.CO2, "co2", doubt{})
+	share := customary(s, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast", "Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
+	return from2(s, func(p q.Percent, share q.Number) (q.Number, error) { return q.Number(p.Fraction()) * share, nil }, chemical, share)
+}
+
+// reached is the condition from all its sources, before any venting.
+func (s *Sheet) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
+	return sum(s, s.residualCO2(), priming, s.co2ToCome())
+}
+
+// conditionOf is the condition that a container's beer reaches: by its gas
+// cylinder, else by what ferments in it, less what was vented.
+func (s *Sheet) conditionOf(c Container) Estimate[q.Carbonation] {
+	if c.forced() {
+		return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure), s.gasHeat(c))
+	}
+	return s.vented(c, s.primingOf(c).co2)
+}
+
+func (s *Sheet) gasHeat(c Container) Estimate[q.Temperature] {
+	if c.Package.Gas.At.Written() {
+		return read(s, c.Package.Gas.At, c.Key+".gas.at", ofHeat)
+	}
+	return s.cellarHeat(c)
+}
+
+// How fast gas comes after sealing: three quarters of it in the first week at
+// cellar-to-room heat, the rest by the second (common practice, no source). It
+// matters only for what was vented on the way.
+const conditioningDays = 5.0
+
+// vented follows the ventings in order. Each lets the beer fall to what it can
+// dissolve at that heat under the atmosphere: all of the excess from a bag, an
+// unknown part of it from a rigid container, which is opened for a moment.
+func (s *Sheet) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
+	total := s.reached(priming)
+	lost := exactly(q.Carbonation(0))
+	filled := s.Filled(c)
+	for i, d := range s.Gyle.Done {
+		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !s.past(d.When) || !filled.Written() {
+			continue
+		}
+		heat := s.cellarHeat(c)
+		if d.At.Written() {
+			heat = read(s, d.At, key("done", i, "at"), ofHeat)
+		}
+		lost = sum(s, lost, s.ventedOff(c, total, lost, heat, d.When.Middle().Sub(filled.Middle())))
+	}
+	return from2(s, func(a, b q.Carbonation) (q.Carbonation, error) { return max(a-b, 0), nil }, total, lost)
+}
+
+func (s *Sheet) ventedOff(c Container, total, lost Estimate[q.Carbonation], heat Estimate[q.Temperature], since time.Duration) Estimate[q.Carbonation] {
+	escapes := exactly(q.Number(1))
+	if c.Rigid() {
+		escapes = customary(s, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
+	}
+	come := customary(s, q.Number(min(since.Hours()/24/conditioningDays, 1)), 0.2, "", "how far conditioning had come when vented", "three quarters in the first week (common practice, no source)")
+	residual := s.residualCO2()
+	saturated := from1(s, brewing.ResidualCO2, heat)
+	return s.excess(residual, total, lost, saturated, escapes, come)
+}
+
+func (s *Sheet) excess(residual, total, lost, saturated Estimate[q.Carbonation], escapes, come Estimate[q.Number]) Estimate[q.Carbonation] {
+	return result[q.Carbonation](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		residual, total, lost, saturated := x[0], x[1], x[2], x[3]
+		there := residual + (total-residual)*min(max(x[5], 0), 1) - lost
+		return max(there-saturated, 0) * min(max(x[4], 0), 1), nil
+	}, arg(residual), arg(total), arg(lost), arg(saturated), arg(escapes), arg(come)))
+}
+
+// advise gives the sugar to weigh for the aim.
+func (s *Sheet) advise() {
+	aim := read(s, s.Gyle.Aim.Condition, "aim.condition", asWished)
+	volume := s.sharedVolume()
+	for _, sugar := range primingSugars {
+		yield := s.sugarYield(journal.Name{Name: sugar})
+		if !yield.known {
+			continue
+		}
+		weight := result[q.Mass](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+			wanted := max(0, x[0]-x[1]-x[2])
+			m, err := brewing.SugarFor(q.Carbonation(wanted), q.Number(x[4]), q.Volume(x[3]))
+			return float64(m), err
+		}, arg(aim), arg(s.residualCO2()), arg(s.co2ToCome()), arg(volume), arg(yield)))
+		add(s, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("R", s.residualCO2(), ""), sym("F", s.co2ToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
+	}
+}

@@ -1,0 +1,226 @@
+package figures
+
+import (
+	"time"
+
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// Container is one package with what its card and the gyle-wide keys supply.
+type Container struct {
+	Index   int
+	Key     string // packages[1]
+	Package journal.Package
+	Card    *journal.Card   // nil where neither the brewer nor the larder knows the vessel
+	Vessel  *journal.Vessel // the card's facts, nil likewise
+}
+
+// Containers are the gyle's packages.
+func (s *Sheet) Containers() []Container {
+	if s.containers == nil {
+		for i, p := range s.Gyle.Packages {
+			c := Container{Index: i, Key: packageKey(i), Package: p, Card: s.card("vessel", p.Vessel)}
+			if c.Card != nil {
+				c.Vessel = c.Card.Vessel
+			}
+			s.containers = append(s.containers, c)
+		}
+	}
+	return s.containers
+}
+
+func packageKey(i int) string {
+	k := key("packages", i, "")
+	return k[:len(k)-1]
+}
+
+// Is tells whether the container is of a kind: bottle, soft bag, cask …
+func (c Container) Is(kind string) bool { return c.Vessel != nil && c.Vessel.Is.Word == kind }
+
+// Rigid tells whether the container keeps its shape under pressure. One that
+// nobody knows is taken as rigid, the more dangerous.
+func (c Container) Rigid() bool { return !c.Is("soft bag") && !c.Is("bucket") }
+
+// Count is how many alike there are.
+func (c Container) Count() int {
+	if c.Package.Count.Written() {
+		return max(c.Package.Count.N, 0)
+	}
+	return 1
+}
+
+// Name is what a brewer calls it: soft bag 10 L, 24 × bottle 500 mL.
+func (c Container) Name() string {
+	switch {
+	case c.Card != nil && c.Card.Name.Text != "":
+		return c.Card.Name.Text
+	case c.Package.Vessel.Name != "":
+		return c.Package.Vessel.Name
+	}
+	return "container"
+}
+
+// Filled is when it was filled: its own day, else the gyle's racking.
+func (s *Sheet) Filled(c Container) journal.Moment {
+	if c.Package.On.Written() {
+		return c.Package.On
+	}
+	return s.Gyle.Racked.On
+}
+
+// Conditioned is where it stood to condition, its own or the gyle's.
+func (s *Sheet) Conditioned(c Container) journal.Conditioned {
+	if c.Package.Condition.Written() {
+		return c.Package.Condition
+	}
+	return s.Gyle.Condition
+}
+
+// Cellared is where it is kept cool, its own or the gyle's.
+func (s *Sheet) Cellared(c Container) journal.Cellared {
+	if c.Package.Cellared.Written() {
+		return c.Package.Cellared
+	}
+	return s.Gyle.Cellared
+}
+
+// Broached is when it was opened for serving; the gyle's moment where it says
+// none and is the only one, or everything was broached at once.
+func (s *Sheet) Broached(c Container) journal.Moment {
+	if c.Package.Broached.Written() || len(s.Gyle.Packages) > 1 {
+		return c.Package.Broached
+	}
+	return s.Gyle.Served.Broached
+}
+
+// Emptied is when it ran out.
+func (s *Sheet) Emptied(c Container) journal.Moment {
+	if c.Package.Emptied.Written() || len(s.Gyle.Packages) > 1 && !s.Gyle.Served.Emptied.Written() {
+		return c.Package.Emptied
+	}
+	return s.Gyle.Served.Emptied
+}
+
+// priming is the container's own priming, else the gyle's; own tells which.
+func (s *Sheet) priming(c Container) (p journal.Priming, own bool) {
+	if c.Package.Priming.Written() {
+		return c.Package.Priming, true
+	}
+	return s.Gyle.Priming, false
+}
+
+// capacity is what it holds to the brim: by its card, else unknown.
+func (s *Sheet) capacity(c Container) Estimate[q.Volume] {
+	if c.Vessel == nil || !c.Vessel.Capacity.Written() {
+		return missing[q.Volume](c.Key + ".vessel")
+	}
+	if c.Card.BuiltIn {
+		return customary(s, c.Vessel.Capacity.Value, float64(c.Vessel.Capacity.Value)*0.01, "L", "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
+	}
+	return read(s, c.Vessel.Capacity, c.Key+".vessel", ofFill)
+}
+
+// brimOver is how much more than its nominal contents a rigid container holds to
+// the brim (common practice, no source).
+const brimOver = 1.05
+
+// fill is the beer in each: as typed; for a bottle its nominal contents; for the
+// only container of a gyle, what was racked.
+func (s *Sheet) fill(c Container) Estimate[q.Volume] {
+	k := c.Key + ".fill"
+	switch {
+	case c.Package.Fill.Written():
+		return read(s, c.Package.Fill, k, ofFill)
+	case c.Is("bottle") && c.Vessel.Capacity.Written():
+		nominal := c.Vessel.Capacity.Value / brimOver
+		return customary(s, nominal, float64(nominal)*0.02, "L", "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
+	case len(s.Gyle.Packages) == 1 && c.Count() == 1:
+		return s.rackedVolume()
+	}
+	return missing[q.Volume](k)
+}
+
+// rackedVolume is what was racked; for beer drawn from another gyle, what was
+// drawn.
+func (s *Sheet) rackedVolume() Estimate[q.Volume] {
+	racked := read(s, s.Gyle.Racked.Volume, "racked.volume", ofVolume)
+	if racked.known || !s.begunAsBeer() {
+		return racked
+	}
+	total := exactly(q.Volume(0))
+	for i, d := range s.Gyle.DrawnFrom {
+		total = sum(s, total, read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume))
+	}
+	return total
+}
+
+// contents is the beer in all containers of one line.
+func (s *Sheet) contents(c Container) Estimate[q.Volume] {
+	return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fill(c))
+}
+
+// warmest is the warmest place that a container has stood or will stand in: the
+// highest heat that the entry names for it, else the heat it was racked at,
+// where it starts.
+func (s *Sheet) warmest(c Container) Estimate[q.Temperature] {
+	hottest := s.hottestNamed(c)
+	if !hottest.Written() {
+		hottest = s.Gyle.Racked.Temp
+	}
+	return read(s, hottest, "conditioned.warmest", ofHeat)
+}
+
+// hottestNamed is the highest heat that the entry names for a container.
+func (s *Sheet) hottestNamed(c Container) journal.Value[q.Temperature] {
+	conditioned, cellared := s.Conditioned(c), s.Cellared(c)
+	heats := []journal.Value[q.Temperature]{conditioned.Warmest, conditioned.At, cellared.Warmest, cellared.At}
+	for _, d := range s.Gyle.Done {
+		if d.Did.Is("moved") && aboutPackage(d, c) {
+			heats = append(heats, d.At)
+		}
+	}
+	var hottest journal.Value[q.Temperature]
+	for _, h := range heats {
+		if h.Written() && (!hottest.Written() || h.Value > hottest.Value) {
+			hottest = h
+		}
+	}
+	return hottest
+}
+
+// aboutPackage tells whether a deed was done to the container, or to all.
+func aboutPackage(d journal.Deed, c Container) bool {
+	return !d.Package.Written() || d.Package.N == c.Index
+}
+
+// cellarHeat is where it is served from: as written, else the trade's cellar.
+func (s *Sheet) cellarHeat(c Container) Estimate[q.Temperature] {
+	for _, h := range []journal.Value[q.Temperature]{s.Cellared(c).At, s.Gyle.Served.At} {
+		if h.Written() {
+			return read(s, h, h.Key, ofHeat)
+		}
+	}
+	return customary(s, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
+}
+
+// sealedHeat is the beer's heat when the container was closed.
+func (s *Sheet) sealedHeat() Estimate[q.Temperature] {
+	if s.Gyle.Racked.Temp.Written() {
+		return read(s, s.Gyle.Racked.Temp, "racked.temp", ofHeat)
+	}
+	return customary(s, q.Celsius(18), 4, "°C", "the beer's heat when sealed", "not written: taken as 18 ± 4 °C, a cool room")
+}
+
+// after tells whether a deed or reading lies after a moment that is known.
+func after(m journal.Moment, since journal.Moment) bool {
+	return m.Written() && since.Written() && m.Middle().After(since.Time)
+}
+
+// past tells whether a moment has come.
+func (s *Sheet) past(m journal.Moment) bool {
+	return m.Written() && !m.Time.After(s.Now)
+}
+
+// daysBetween is the days from one moment to another.
+func daysBetween(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 }

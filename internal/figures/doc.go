@@ -1,0 +1,29 @@
+// Package figures works one entry, and the cards it names, into its figures:
+// each a value with its uncertainty, the working, the readings it came from
+// and the published source of its formula; and where a reading is missing,
+// which one.
+//
+// # How uncertainty is carried
+//
+// It follows JCGM 100:2008 (the GUM). Every reading is an input: its value and
+// its standard uncertainty u. A half-width a, within which the brewer is sure
+// the value lies, is a rectangular distribution, u = a/√3. It is the one typed
+// after ±, else the instrument's card's, else the default for that kind of
+// reading (doubts.go).
+//
+// An Estimate is a value together with how far each input, moved up or down by
+// its own u, moves it. A formula is applied to estimates by moving one input
+// at a time through all of its arguments at once: so a reading used twice is
+// one input, and the bias shared by an instrument's readings cancels in a
+// difference and adds in a sum. Sensitivities are taken on both sides, and at a
+// kink, as at max(0, …) or where a bag goes tight, the larger counts. Printed
+// ± is U = 2u, about 95 %.
+//
+// A formula that is only a fit brings its own scatter as one more input.
+//
+// # How a figure is declared
+//
+// One Kind (id, label, unit, formula, symbols, range, source) and one function
+// of the sheet, together in the file of its family. The Workings page is made
+// from the same declarations.
+package figures

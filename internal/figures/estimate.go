@@ -1,0 +1,286 @@
+package figures
+
+import (
+	"math"
+	"slices"
+)
+
+// Estimate is a quantity worked out from readings: its value and how far each
+// reading's doubt moves it. The zero Estimate is unknown for no stated reason;
+// make one with the functions of this package.
+type Estimate[Q ~float64] struct {
+	Value Q
+	// shares are sorted by input.
+	shares []share
+	lack   *Lack
+	known  bool
+}
+
+// share is what one input does to an estimate.
+type share struct {
+	input    int     // index into the sheet's inputs
+	up, down float64 // change of the value when the input moves by +u and by −u
+}
+
+// larger is the change that counts: the worse of the two sides.
+func (s share) larger() float64 { return max(math.Abs(s.up), math.Abs(s.down)) }
+
+// Lack is why an estimate is not known.
+type Lack struct {
+	// Needs are the keys that would suffice, when the entry lacks readings.
+	Needs []string
+	// Because is the reason when readings are there and no figure can be given:
+	// a formula outside its range, a value that cannot be.
+	Because string
+}
+
+// Known tells whether there is a value.
+func (e Estimate[Q]) Known() bool { return e.known }
+
+// Uncertainty is the standard uncertainty u, in the value's unit.
+func (e Estimate[Q]) Uncertainty() float64 {
+	sum := 0.0
+	for _, s := range e.shares {
+		sum += s.larger() * s.larger()
+	}
+	return math.Sqrt(sum)
+}
+
+// PlusMinus is the expanded uncertainty U = 2u, in the value's unit.
+func (e Estimate[Q]) PlusMinus() Q { return Q(2 * e.Uncertainty()) }
+
+// exactly is a value without doubt: a definition, a count, a nominal number.
+func exactly[Q ~float64](value Q) Estimate[Q] { return Estimate[Q]{Value: value, known: true} }
+
+// missing is an estimate that waits for readings under the given keys.
+func missing[Q ~float64](keys ...string) Estimate[Q] {
+	return Estimate[Q]{lack: &Lack{Needs: keys}}
+}
+
+// withheld is an estimate that cannot be given, though the readings are there.
+func withheld[Q ~float64](because string) Estimate[Q] {
+	return Estimate[Q]{lack: &Lack{Because: because}}
+}
+
+// first is the first known estimate; where none is, the one that asks for the
+// fewest readings, the earlier of equals.
+func first[Q ~float64](estimates ...Estimate[Q]) Estimate[Q] {
+	for _, e := range estimates {
+		if e.known {
+			return e
+		}
+	}
+	best := estimates[0]
+	for _, e := range estimates[1:] {
+		if e.asksLess(best) {
+			best = e
+		}
+	}
+	return best
+}
+
+func (e Estimate[Q]) asksLess(other Estimate[Q]) bool {
+	return e.lack != nil && len(e.lack.Needs) > 0 && other.lack != nil &&
+		(len(other.lack.Needs) == 0 || len(e.lack.Needs) < len(other.lack.Needs))
+}
+
+// as is the same estimate in another type of the same unit.
+func as[R, Q ~float64](e Estimate[Q]) Estimate[R] {
+	return Estimate[R]{Value: R(e.Value), shares: e.shares, lack: e.lack, known: e.known}
+}
+
+// argument is an estimate stripped of its type, as a formula's evaluation needs
+// it.
+type argument struct {
+	value  float64
+	shares []share
+	lack   *Lack
+	known  bool
+}
+
+func arg[Q ~float64](e Estimate[Q]) argument {
+	return argument{value: float64(e.Value), shares: e.shares, lack: e.lack, known: e.known}
+}
+
+// moved is the argument's value when one input moves by +u or −u.
+func (a argument) moved(input int, up bool) float64 {
+	at, found := slices.BinarySearchFunc(a.shares, input, func(s share, want int) int { return s.input - want })
+	switch {
+	case !found:
+		return a.value
+	case up:
+		return a.value + a.shares[at].up
+	}
+	return a.value + a.shares[at].down
+}
+
+// maxArguments bounds the arguments of one formula.
+const maxArguments = 8
+
+// evaluate is the formula of known arguments with the doubts of their inputs
+// carried through it. It is the one place where uncertainty propagates.
+func (s *Sheet) evaluate(f func(x *[maxArguments]float64) (float64, error), args ...argument) argument {
+	if lack := lackOf(args); lack != nil {
+		return argument{lack: lack}
+	}
+	var x [maxArguments]float64
+	for i, a := range args {
+		x[i] = a.value
+	}
+	value, err := f(&x)
+	if err != nil {
+		return argument{lack: &Lack{Because: err.Error()}}
+	}
+	if math.IsNaN(value) || math.IsInf(value, 0) {
+		return argument{lack: &Lack{Because: "the readings make no number"}}
+	}
+	start := len(s.arena)
+	for input := nextInput(args, -1); input >= 0; input = nextInput(args, input) {
+		if sh := sensitivity(f, args, input, value); sh.up != 0 || sh.down != 0 {
+			s.arena = append(s.arena, sh)
+		}
+	}
+	return argument{value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
+}
+
+// nextInput is the smallest input above the given one that any argument has, −1
+// when there is none.
+func nextInput(args []argument, above int) int {
+	next := -1
+	for _, a := range args {
+		for _, sh := range a.shares {
+			if sh.input > above {
+				if next < 0 || sh.input < next {
+					next = sh.input
+				}
+				break
+			}
+		}
+	}
+	return next
+}
+
+// sensitivity moves one input up and down through all arguments at once.
+func sensitivity(f func(x *[maxArguments]float64) (float64, error), args []argument, input int, value float64) share {
+	up, upOK := difference(f, args, input, value, true)
+	down, downOK := difference(f, args, input, value, false)
+	switch {
+	case !upOK && downOK: // the formula's range ends here: mirror the side that it has
+		up = -down
+	case upOK && !downOK:
+		down = -up
+	}
+	return share{input: input, up: up, down: down}
+}
+
+// difference is how far the value moves, false where the formula does not hold
+// there.
+func difference(f func(x *[maxArguments]float64) (float64, error), args []argument, input int, value float64, up bool) (float64, bool) {
+	var x [maxArguments]float64
+	for i, a := range args {
+		x[i] = a.moved(input, up)
+	}
+	there, err := f(&x)
+	if err != nil || math.IsNaN(there) || math.IsInf(there, 0) {
+		return 0, false
+	}
+	return there - value, true
+}
+
+// lackOf joins what the unknown arguments lack, nil where all are known. Missing
+// readings outrank a withheld figure: with them typed, it may hold.
+func lackOf(args []argument) *Lack {
+	var joined *Lack
+	for _, a := range args {
+		if a.known {
+			continue
+		}
+		joined = join(joined, a.lack)
+	}
+	return joined
+}
+
+func join(a, b *Lack) *Lack {
+	switch {
+	case b == nil:
+		b = &Lack{Because: "not worked out"}
+	case a == nil:
+		return b
+	}
+	if a == nil {
+		return b
+	}
+	needs := slices.Clone(a.Needs)
+	for _, key := range b.Needs {
+		if !slices.Contains(needs, key) {
+			needs = append(needs, key)
+		}
+	}
+	because := a.Because
+	if because == "" {
+		because = b.Because
+	}
+	return &Lack{Needs: needs, Because: because}
+}
+
+// result gives an evaluated argument its type.
+func result[R ~float64](a argument) Estimate[R] {
+	return Estimate[R]{Value: R(a.value), shares: a.shares, lack: a.lack, known: a.known}
+}
+
+// from1 applies a formula of one quantity.
+func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]))
+		return float64(r), err
+	}, arg(a)))
+}
+
+// from2 applies a formula of two quantities.
+func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b Estimate[B]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]))
+		return float64(r), err
+	}, arg(a), arg(b)))
+}
+
+// from3 applies a formula of three quantities.
+func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate[A], b Estimate[B], c Estimate[C]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]), C(x[2]))
+		return float64(r), err
+	}, arg(a), arg(b), arg(c)))
+}
+
+// from4 applies a formula of four quantities.
+func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]))
+		return float64(r), err
+	}, arg(a), arg(b), arg(c), arg(d)))
+}
+
+// from5 applies a formula of five quantities.
+func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]))
+		return float64(r), err
+	}, arg(a), arg(b), arg(c), arg(d), arg(e)))
+}
+
+// from6 applies a formula of six quantities.
+func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E], g Estimate[F]) Estimate[R] {
+	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]), F(x[5]))
+		return float64(r), err
+	}, arg(a), arg(b), arg(c), arg(d), arg(e), arg(g)))
+}
+
+// sum adds estimates of one kind; with none it is exactly nothing.
+func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
+	total := exactly(Q(0))
+	for _, p := range parts {
+		total = from2(s, func(a, b Q) (Q, error) { return a + b, nil }, total, p)
+	}
+	return total
+}

@@ -1,0 +1,120 @@
+package figures
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
+)
+
+// Kind is one figure as declared: what it is and where it comes from. The
+// Workings page, the JSON and the terminal table all read it.
+type Kind struct {
+	ID    string // as in JSON and in figure: links
+	Label string // as on pages
+	Unit  string // of values in JSON and on pages; "" for a ratio, "date" for a date
+	Says  string // one sentence for the Workings page
+	// Formula is in ordinary notation, with symbols in braces: {A} = {P₀} − {P₁}.
+	// A working is the same text with this gyle's numbers in place of the
+	// symbols.
+	Formula string
+	Symbols []string // "P₀: original extract, °P", in order
+	Valid   string   // the range it holds in
+	Source  string
+	Checked string // what it was checked against
+	// Decimals is how many to print where there is no ±.
+	Decimals int
+}
+
+// Figure is one worked-out figure of one gyle.
+type Figure struct {
+	*Kind
+	// Of tells several of one kind apart: a package's key path, a sugar, an
+	// ion, a step of loss.
+	Of    string
+	Value float64 // unrounded, in the kind's unit
+	// PlusMinus is U = 2u, in the kind's unit (days for a date); NaN where none
+	// makes sense.
+	PlusMinus float64
+	// Date is the value of a figure whose unit is "date".
+	Date time.Time
+	// Provisional says that a later reading may still change it.
+	Provisional bool
+	// Note is a qualification printed beside it, or "".
+	Note string
+	// From are the lines of the entry it was worked from, in order.
+	From []journal.Where
+
+	symbols []symbol
+	budget  []Contribution
+}
+
+// Contribution is what one input adds to a figure's uncertainty.
+type Contribution struct {
+	Input
+	// Moves is by how much the figure changes when the input moves by its u.
+	Moves float64
+	// Share is its part of the variance, 0 to 1.
+	Share float64
+}
+
+// symbol is one symbol of a formula with this gyle's number.
+type symbol struct {
+	name string
+	text string
+}
+
+// Missing is a figure that cannot be given yet.
+type Missing struct {
+	Figure  string
+	Of      string
+	Needs   []string // the keys that would suffice
+	Because string   // why it is withheld though the readings are there
+}
+
+// HasPlusMinus tells whether an uncertainty makes sense for the figure.
+func (f Figure) HasPlusMinus() bool { return !math.IsNaN(f.PlusMinus) }
+
+// Rounded is the value and its ± as printed, without the unit. The second is ""
+// where there is none.
+func (f Figure) Rounded() (value, plusMinus string) {
+	switch {
+	case f.Unit == dateUnit:
+		return f.Date.Format("2006-01-02"), days(f.PlusMinus)
+	case f.HasPlusMinus() && f.PlusMinus > 0:
+		return quantity.Rounded(f.Value, f.PlusMinus)
+	}
+	return quantity.Fixed(f.Value, f.Decimals), ""
+}
+
+func days(plusMinus float64) string {
+	if math.IsNaN(plusMinus) || plusMinus <= 0 {
+		return ""
+	}
+	if plusMinus < 1.5 {
+		return "1 day"
+	}
+	return quantity.Fixed(plusMinus, 0) + " days"
+}
+
+// Working is the formula, then the same with this gyle's numbers in it.
+func (f Figure) Working() string {
+	if f.Formula == "" {
+		return ""
+	}
+	plain := strings.NewReplacer("{", "", "}", "").Replace(f.Formula)
+	if len(f.symbols) == 0 {
+		return plain
+	}
+	pairs := make([]string, 0, 2*len(f.symbols)+4)
+	for _, s := range f.symbols {
+		pairs = append(pairs, "{"+s.name+"}", s.text)
+	}
+	numbers := strings.NewReplacer(append(pairs, "{", "", "}", "")...).Replace(f.Formula)
+	return plain + "\n" + numbers
+}
+
+// Budget is what each input contributes to the uncertainty, the largest first.
+func (f Figure) Budget() []Contribution { return f.budget }

@@ -1,0 +1,96 @@
+package figures
+
+import (
+	"fmt"
+	"math"
+
+	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
+)
+
+// Input is one source of doubt: a reading, the bias of an instrument, a
+// customary value taken where nothing was read, the scatter of a formula.
+type Input struct {
+	What  string        // in words: fermenter.gravity, the hydrometer's bias
+	Where journal.Where // the zero Where for what no line of the entry says
+	// Uncertainty is the standard uncertainty u, in the unit.
+	Uncertainty float64
+	Unit        string
+	Reason      string // why u is what it is
+}
+
+// standard is the standard uncertainty of a rectangular distribution of the
+// given half-width (JCGM 100:2008, 4.3.7).
+func standard(halfWidth float64) float64 { return halfWidth / math.Sqrt(3) }
+
+// input makes a value with a doubt of its own. An input that names a line of the
+// entry is the same one however often it is read.
+func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
+	if in.Uncertainty == 0 && !in.Where.Written() {
+		return exactly(value)
+	}
+	id := s.inputNumber(in)
+	start := len(s.arena)
+	s.arena = append(s.arena, share{input: id, up: in.Uncertainty, down: -in.Uncertainty})
+	return Estimate[Q]{Value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
+}
+
+// inputNumber is the number of an input, the old one where it is known already:
+// by its line, or by its name where no line says it.
+func (s *Sheet) inputNumber(in Input) int {
+	for id, known := range s.Inputs {
+		if known.What == in.What && known.Where == in.Where {
+			return id
+		}
+	}
+	s.Inputs = append(s.Inputs, in)
+	return len(s.Inputs) - 1
+}
+
+// read makes an entry's value an input, with the half-width typed or else the
+// given doubt. The key says what is missing where it was not written. A value
+// that cannot be true is reported and counts as missing.
+func read[Q quantity.Quantity](s *Sheet, v journal.Value[Q], key string, d doubt) Estimate[Q] {
+	if !v.Written() || v.None {
+		return missing[Q](key)
+	}
+	if limit := limitsOf(v.Value.Kind()); !limit.hold(float64(v.Value)) {
+		s.reportImpossible(Impossible{Where: v.Where, Kind: v.Value.Kind(), Found: typed(v), Limit: limit.say(v.Value.Kind()), Guess: guess(v)})
+		return withheld[Q](fmt.Sprintf("%s cannot be %s", v.Key, typed(v)))
+	}
+	in := Input{What: v.Key, Where: v.Where, Uncertainty: standard(d.halfWidth(float64(v.Value))), Unit: v.Value.Kind().Canonical().Symbol, Reason: d.reason}
+	if v.Typed {
+		in.Uncertainty, in.Reason = standard(float64(v.Within)), "as typed after ±"
+	}
+	return input(s, v.Value, in)
+}
+
+// customary is a value taken where nothing was read, with its stated doubt.
+func customary[Q ~float64](s *Sheet, value Q, halfWidth float64, unit, what, reason string) Estimate[Q] {
+	return input(s, value, Input{What: what, Uncertainty: standard(halfWidth), Unit: unit, Reason: reason})
+}
+
+// scattered adds the scatter of a formula that is only a fit, as one more input
+// of standard uncertainty u.
+func scattered[Q ~float64](s *Sheet, e Estimate[Q], u float64, unit, what, reason string) Estimate[Q] {
+	if !e.known {
+		return e
+	}
+	off := input(s, Q(0), Input{What: what, Uncertainty: u, Unit: unit, Reason: reason})
+	return sum(s, e, off)
+}
+
+// typed is a value as the brewer wrote it.
+func typed[Q quantity.Quantity](v journal.Value[Q]) string {
+	unit := v.Value.Kind().Canonical()
+	for _, u := range v.Value.Kind().Units {
+		if v.Unit != "" && v.Unit == u.Symbol {
+			unit = u
+		}
+	}
+	text := quantity.Plain(unit.Out(float64(v.Value)))
+	if v.Unit != "" {
+		text += " " + v.Unit
+	}
+	return text
+}

@@ -1,0 +1,107 @@
+package figures
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// instrument is the card of the instrument that a reading names, else of the
+// journal's usual one for that kind of reading, nil where there is none.
+func (s *Sheet) instrument(with journal.Name, measures string) *journal.Instrument {
+	name := with.Name
+	if name == "" {
+		name = s.usualInstrument(measures)
+	}
+	if name == "" || s.Larder == nil {
+		return nil
+	}
+	card := s.Larder.Card("instrument", name)
+	if card == nil || card.Instrument == nil || card.Instrument.Measures.Word != measures && card.Instrument.Measures.Written() {
+		return nil
+	}
+	return card.Instrument
+}
+
+func (s *Sheet) usualInstrument(measures string) string {
+	if s.Settings == nil {
+		return ""
+	}
+	usual := s.Settings.Instruments
+	switch measures {
+	case "gravity":
+		return usual.Gravity.Name
+	case "brix":
+		return usual.Brix.Name
+	case "temperature":
+		return usual.Temperature.Name
+	case "volume":
+		return usual.Volume.Name
+	case "weight":
+		return usual.Weight.Name
+	case "ph":
+		return usual.PH.Name
+	case "pressure":
+		return usual.Pressure.Name
+	}
+	return ""
+}
+
+// doubtOf is how far off one reading of an instrument may be: half its smallest
+// step where its card states that, else the default.
+func (s *Sheet) doubtOf(with journal.Name, measures string, otherwise doubt) doubt {
+	card := s.instrument(with, measures)
+	if card == nil || !card.Resolution.Written() {
+		return otherwise
+	}
+	step, ok := number(card.Resolution)
+	if !ok {
+		return otherwise
+	}
+	return doubt{fixed: step / 2, reason: "half the instrument's smallest step, by its card"}
+}
+
+// hydrometerBias is what all readings of one hydrometer are off by: minus the
+// bias its card states, within what the card allows, else within the default.
+func (s *Sheet) hydrometerBias(with journal.Name) Estimate[q.Gravity] {
+	bias, within, reason := 0.0, hydrometerBias, "a long hydrometer's scale may be shifted by 0.001 (common practice, no source)"
+	card := s.instrument(with, "gravity")
+	name := "hydrometer"
+	if card != nil {
+		name = s.instrumentName(with, "gravity")
+		if stated, ok := number(card.Bias); ok {
+			bias = stated
+		}
+		if stated, ok := number(card.Within); ok {
+			within, reason = stated, "as its card states"
+		}
+	}
+	return input(s, q.Gravity(-bias), Input{What: "the bias of the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
+}
+
+func (s *Sheet) instrumentName(with journal.Name, measures string) string {
+	if with.Name != "" {
+		return with.Name
+	}
+	return s.usualInstrument(measures)
+}
+
+// number reads the leading number of an instrument's fact, whose unit is the
+// instrument's own.
+func number(t journal.Text) (float64, bool) {
+	text := strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(t.Text), "±"))
+	end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.+-", r) })
+	if end >= 0 {
+		text = text[:end]
+	}
+	x, err := strconv.ParseFloat(text, 64)
+	return x, err == nil
+}
+
+// key names a place in the entry: key("hops", 1, "alpha") is hops[1].alpha.
+func key(list string, i int, field string) string {
+	return fmt.Sprintf("%s[%d].%s", list, i, field)
+}

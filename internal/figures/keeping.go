@@ -1,0 +1,98 @@
+package figures
+
+import (
+	"time"
+
+	"gylebook/internal/journal"
+)
+
+// Keeping is how long a kind of container takes to be ready and how long it
+// keeps. All of it is common practice; where a publication narrows it, its
+// source is named.
+type Keeping struct {
+	Vessel    string  // the kind of vessel
+	Ready     float64 // days from filling until ready
+	ReadyOff  float64 // ± days
+	Keeps     float64 // days from filling, unopened and cool
+	KeepsOff  float64
+	Broached  float64 // days once broached
+	BroachOff float64
+	Source    string
+}
+
+// Keepings is the table, a row for each kind of vessel.
+func Keepings() []Keeping {
+	return []Keeping{
+		{"soft bag", 14, 3, 32, 11, 14, 7, "common practice, no source; once broached, sellers say 5 days to 6 weeks"},
+		{"bottle", 28, 5, 180, 90, 1, 0, "common practice, no source"},
+		{"pressure barrel", 21, 5, 75, 15, 21, 10, "common practice, no source"},
+		{"cask", 14, 3, 35, 7, 3, 1, "common practice; broached: 2, 3 or 4 days by three trade sources"},
+		{"keg", 12, 4, 75, 15, 42, 14, "common practice, no source"},
+	}
+}
+
+// KeepingOf is the row for a container; one that nobody knows keeps like a bag.
+func KeepingOf(c Container) Keeping {
+	rows := Keepings()
+	for _, k := range rows {
+		if c.Is(k.Vessel) {
+			return k
+		}
+	}
+	return rows[0]
+}
+
+var (
+	kindReady = &Kind{
+		ID: "ready-on", Label: "Ready on", Unit: dateUnit,
+		Says:    "When the container should be bright and in condition, reckoned from the day it was filled.",
+		Formula: "{D} = filled {F} + {d} days",
+		Symbols: []string{"D: ready on", "F: filled on", "d: days for this kind of container"},
+		Valid:   "beer that had finished", Source: "common practice, no source", Checked: "a calendar backward from a party",
+	}
+	kindDrinkBy = &Kind{
+		ID: "drink-by", Label: "At its best until", Unit: dateUnit,
+		Says:    "How long the container keeps: unopened and cool, or once broached. Your own tastings outrank it.",
+		Formula: "{D} = {F} + {d} days",
+		Symbols: []string{"D: at its best until", "F: filled, or broached, on", "d: days for this kind of container"},
+		Valid:   "kept cool", Source: "common practice; sources differ and the ± spans them", Checked: "trade sources for broached casks",
+	}
+	keepingKinds = []*Kind{kindReady, kindDrinkBy}
+)
+
+// keeping is when each container is ready and until when it is good.
+func keeping(s *Sheet) {
+	for _, c := range s.Containers() {
+		filled := s.Filled(c)
+		if c.Is("bucket") {
+			continue
+		}
+		if !filled.Written() {
+			s.lacks(kindReady, c.Key, &Lack{Needs: []string{"racked.on"}})
+			s.lacks(kindDrinkBy, c.Key, &Lack{Needs: []string{"racked.on"}})
+			continue
+		}
+		k := KeepingOf(c)
+		s.addDate(kindReady, c.Key, filled, k.Ready, k.ReadyOff)
+		if broached := s.Broached(c); s.past(broached) {
+			s.addDate(kindDrinkBy, c.Key, broached, k.Broached, k.BroachOff)
+		} else {
+			s.addDate(kindDrinkBy, c.Key, filled, k.Keeps, k.KeepsOff)
+		}
+	}
+}
+
+// addDate puts a date so many days after a moment on the sheet.
+func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off float64) {
+	date := dayOf(since.Time).AddDate(0, 0, int(days))
+	s.Figures = append(s.Figures, Figure{
+		Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off,
+		From:    []journal.Where{since.Where},
+		symbols: []symbol{{"D", date.Format(time.DateOnly)}, {"F", since.Time.Format(time.DateOnly)}, {"d", number0(days)}},
+	})
+}
+
+func dayOf(t time.Time) time.Time {
+	year, month, day := t.Date()
+	return time.Date(year, month, day, 0, 0, 0, 0, t.Location())
+}

@@ -1,0 +1,109 @@
+package figures
+
+import (
+	"gylebook/internal/brewing"
+	q "gylebook/internal/quantity"
+)
+
+var (
+	kindHeadspace = &Kind{
+		ID: "headspace", Label: "Headspace", Unit: "L", Decimals: 2,
+		Says:    "The room above the beer in a container that keeps its shape.",
+		Formula: "{H} = {K} − {V}",
+		Symbols: []string{"H: headspace, L", "K: capacity to the brim, L", "V: beer in it, L"},
+		Valid:   "fill below the brim", Source: "definition", Checked: "definition",
+	}
+	kindPressureWarmest = &Kind{
+		ID: "pressure-warmest", Label: "Pressure at the warmest", Unit: "bar", Decimals: 1,
+		Says:    "Above the atmosphere, once conditioned, at the warmest place the container has stood or will stand: carbon dioxide shared between beer and headspace at equilibrium, and the air that was sealed in. A soft bag swells to its capacity at no pressure first, and then tightens.",
+		Formula: "{p} = p(CO₂: {C} vol in {V} L of beer and {H} L of headspace at {T}) + air − 1.013",
+		Symbols: []string{"p: pressure, bar gauge", "C: condition, vol", "V: beer, L", "H: headspace, L (for a bag: its slack)", "T: warmest, °C"},
+		Valid:   "0 to 50 °C, 0 to 6 vol",
+		Source:  kindResidual.Source,
+		Checked: "a table of equilibrium pressures by three routes; of these the one that does not fall below chart or water above 20 °C",
+	}
+	kindPressureCellar = &Kind{
+		ID: "pressure-cellar", Label: "Pressure in the cellar", Unit: "bar", Decimals: 1,
+		Says:    "The same at the heat it is kept and served at.",
+		Formula: kindPressureWarmest.Formula, Symbols: kindPressureWarmest.Symbols, Valid: kindPressureWarmest.Valid,
+		Source: kindPressureWarmest.Source, Checked: kindPressureWarmest.Checked,
+	}
+	kindMargin = &Kind{
+		ID: "pressure-margin", Label: "Margin to the maker's rating", Unit: "bar", Decimals: 1,
+		Says:    "How far the pressure at the warmest stays below what the maker allows. Without a maker's figure there is none.",
+		Formula: "{m} = {r} − {p}",
+		Symbols: []string{"m: margin, bar", "r: the maker's rating, bar gauge", "p: pressure at the warmest, bar gauge"},
+		Valid:   "any container that keeps its shape", Source: "definition", Checked: "definition",
+	}
+	kindFreeGas = &Kind{
+		ID: "gas-free", Label: "Gas set free in the bag", Unit: "L", Decimals: 1,
+		Says:    "What a soft bag's beer cannot hold at the warmest, as litres of gas at the pressure of the atmosphere: how far the bag swells.",
+		Formula: "{G} = ({C} − {S}) × {V}, at {T}",
+		Symbols: []string{"G: free gas, L", "C: condition, vol", "S: what the beer can hold, vol", "V: beer, L", "T: warmest, °C"},
+		Valid:   "0 to 40 °C", Source: kindResidual.Source, Checked: "mass balance of carbon dioxide",
+	}
+	kindSlack = &Kind{
+		ID: "bag-slack", Label: "Slack before the bag goes tight", Unit: "L", Decimals: 1,
+		Says:    "The room a soft bag still has at the warmest, beer and free gas taken off. Below nothing it goes tight.",
+		Formula: "{s} = {K} − {V} − {G}",
+		Symbols: []string{"s: slack, L", "K: capacity, L", "V: beer, L", "G: free gas, L"},
+		Valid:   "0 to 40 °C", Source: kindResidual.Source, Checked: "pressure is nothing until the slack is gone, and continuous there",
+	}
+	packageKinds = []*Kind{kindHeadspace, kindPressureWarmest, kindPressureCellar, kindMargin, kindFreeGas, kindSlack}
+)
+
+// packaged is what each container holds and takes.
+func packaged(s *Sheet) {
+	for _, c := range s.Containers() {
+		if c.Is("bucket") {
+			continue // open or airlocked: it cannot hold pressure
+		}
+		if c.Rigid() {
+			s.rigid(c)
+		} else {
+			s.bag(c)
+		}
+	}
+}
+
+func (s *Sheet) rigid(c Container) {
+	headspace := from2(s, brewing.Headspace, s.capacity(c), s.fill(c))
+	add(s, kindHeadspace, c.Key, headspace, sym("H", headspace, "L"), sym("K", s.capacity(c), "L"), sym("V", s.fill(c), "L"))
+	s.rigidPressure(kindPressureCellar, c, headspace, s.cellarHeat(c))
+	warmest := s.rigidPressure(kindPressureWarmest, c, headspace, s.warmest(c))
+	if c.Vessel != nil && c.Vessel.Rated.Written() {
+		rated := exactly(c.Vessel.Rated.Value)
+		margin := from2(s, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
+		add(s, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
+	}
+}
+
+// rigidPressure is the pressure at one heat. A keg on gas is held to its
+// regulator, and warms up sealed with what it took up there.
+func (s *Sheet) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	condition := s.conditionOf(c)
+	pressure := result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		p, err := brewing.RigidPressure(brewing.Sealed{
+			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
+			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes() || c.forced(),
+		}, q.Temperature(x[4]))
+		return float64(p), err
+	}, arg(condition), arg(s.fill(c)), arg(headspace), arg(s.sealedHeat()), arg(heat)))
+	add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fill(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
+	return pressure
+}
+
+func (s *Sheet) bag(c Container) {
+	condition, fill, capacity, warmest := s.conditionOf(c), s.fill(c), s.capacity(c), s.warmest(c)
+	free := from3(s, brewing.BagFreeGas, condition, fill, warmest)
+	add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	slack := from3(s, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
+	add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L"))
+	for _, at := range []struct {
+		kind *Kind
+		heat Estimate[q.Temperature]
+	}{{kindPressureCellar, s.cellarHeat(c)}, {kindPressureWarmest, warmest}} {
+		pressure := from4(s, brewing.BagPressure, condition, fill, capacity, at.heat)
+		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", slack, ""), sym("T", at.heat, "°C"))
+	}
+}

@@ -1,0 +1,161 @@
+package figures
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// GravityReading is one reading of the beer's gravity, corrected.
+type GravityReading struct {
+	Index   int // in readings, -1 for the fermenter's own gravity
+	When    time.Time
+	Where   journal.Where
+	Gravity Estimate[q.Gravity]
+	Temp    journal.Value[q.Temperature] // the beer's
+	// Refractometer says that it was worked out from Brix and the original
+	// gravity, which is a good deal less sure.
+	Refractometer bool
+}
+
+// GravityReadings are the readings of the whole beer (not of one container) up
+// to the clock, in order of time, those with a gravity that can be.
+func (s *Sheet) GravityReadings() []GravityReading {
+	if s.gravitiesRead {
+		return s.gravityReadings
+	}
+	s.gravitiesRead = true
+	for i, r := range s.Gyle.Readings {
+		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(s.Now)) {
+			continue
+		}
+		g, brix := s.readingGravity(i, r)
+		if g.known {
+			where := r.Gravity.Where
+			if brix {
+				where = r.Brix.Where
+			}
+			s.gravityReadings = append(s.gravityReadings, GravityReading{Index: i, When: s.readingTime(r), Where: where, Gravity: g, Temp: r.Temp, Refractometer: brix})
+		}
+	}
+	slices.SortStableFunc(s.gravityReadings, func(a, b GravityReading) int { return a.When.Compare(b.When) })
+	return s.gravityReadings
+}
+
+// readingTime is when a reading was taken: a reading without a time counts as
+// taken on brew day, after the ones before it.
+func (s *Sheet) readingTime(r journal.Reading) time.Time {
+	if r.When.Written() {
+		return r.When.Middle()
+	}
+	return s.Gyle.Brewed.Middle()
+}
+
+// endOfDay lets a reading of today count whatever the hour.
+func endOfDay(t time.Time) time.Time { return t.Add(24 * time.Hour) }
+
+// readingGravity is the gravity of one reading: by hydrometer, else by
+// refractometer, which before pitching reads wort and after it needs the
+// original gravity.
+func (s *Sheet) readingGravity(i int, r journal.Reading) (g Estimate[q.Gravity], brix bool) {
+	key := fmt.Sprintf("readings[%d].gravity", i)
+	if r.Gravity.Written() || !r.Brix.Written() {
+		return s.hydrometer(r.Gravity, key, r.With, r.SampleAt, r.Temp), false
+	}
+	reading := read(s, r.Brix, fmt.Sprintf("readings[%d].brix", i), s.doubtOf(r.With, "brix", ofBrix))
+	if !s.readingTime(r).After(s.pitchedAt()) {
+		return s.wortByRefractometer(reading, r.With), true
+	}
+	og := s.hydrometerOG()
+	g = from2(s, brewing.GravityByRefractometer, og, reading)
+	return scattered(s, g, float64(brewing.RefractometerScatter), "SG", "the refractometer's method", "fits to measured beers scatter so widely"), true
+}
+
+func (s *Sheet) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
+	factor := customary(s, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
+	if card := s.instrument(with, "brix"); card != nil && card.WortFactor.Written() {
+		factor = read(s, card.WortFactor, "wort_factor", doubt{fixed: 0.005, reason: "as the instrument's card has it"})
+	}
+	return from2(s, brewing.WortGravityByRefractometer, reading, as[float64](factor))
+}
+
+// hydrometer is a gravity read by hydrometer, corrected from the sample's heat
+// to the instrument's, and for its stated bias. The bias that is not known is
+// one input for all readings of the instrument.
+func (s *Sheet) hydrometer(v journal.Value[q.Gravity], key string, with journal.Name, temps ...journal.Value[q.Temperature]) Estimate[q.Gravity] {
+	reading := read(s, v, key, s.doubtOf(with, "gravity", ofHydrometer))
+	if !reading.known {
+		return reading
+	}
+	if !v.Typed {
+		reading = sum(s, reading, s.hydrometerBias(with))
+	}
+	corrected := from3(s, brewing.HydrometerCorrected, reading, s.sampleHeat(temps), s.calibration(with))
+	if corrected.known {
+		return corrected
+	}
+	return withheld[q.Gravity](corrected.lack.Because)
+}
+
+// sampleHeat is the first heat written that a trial jar can have; with none, a
+// cooled sample about the house.
+func (s *Sheet) sampleHeat(temps []journal.Value[q.Temperature]) Estimate[q.Temperature] {
+	for _, t := range temps {
+		if t.Written() && t.Value <= hottestSample {
+			return read(s, t, t.Key, ofHotSample)
+		}
+	}
+	return customary(s, q.Celsius(20), 5, "°C", "the sample's heat", "not written: taken as 20 ± 5 °C, a sample left to cool")
+}
+
+// hottestSample is where a glass hydrometer stops being read at all: hotter
+// figures are the copper's, not the sample's.
+const hottestSample = q.Temperature(60)
+
+// calibration is the heat that the instrument is marked for: 20 °C unless its
+// card says otherwise.
+func (s *Sheet) calibration(with journal.Name) Estimate[q.Temperature] {
+	if card := s.instrument(with, "gravity"); card != nil && card.CalibratedAt.Written() {
+		return exactly(card.CalibratedAt.Value)
+	}
+	return exactly(q.Celsius(20))
+}
+
+// pitchedAt is when the first yeast went in; brew day's noon where that is not
+// written.
+func (s *Sheet) pitchedAt() time.Time {
+	for _, p := range s.Gyle.Yeast {
+		if p.Pitched.Written() {
+			return p.Pitched.Middle()
+		}
+	}
+	return s.Gyle.Brewed.Middle()
+}
+
+// sealedAt is the end of fermentation proper: the first of racking, priming and
+// filling that has come. A bare date ends with its day, since the last reading
+// is taken that morning.
+func (s *Sheet) sealedAt() (time.Time, bool) {
+	moments := []journal.Moment{s.Gyle.Racked.On, s.Gyle.Priming.On}
+	for _, p := range s.Gyle.Packages {
+		moments = append(moments, p.On, p.Priming.On)
+	}
+	var first time.Time
+	for _, m := range moments {
+		if !m.Written() || m.Time.After(s.Now) {
+			continue
+		}
+		end := m.Time
+		if m.DateOnly {
+			end = end.AddDate(0, 0, 1)
+		}
+		if first.IsZero() || end.Before(first) {
+			first = end
+		}
+	}
+	return first, !first.IsZero()
+}

@@ -1,0 +1,293 @@
+package findings
+
+import (
+	"fmt"
+	"math"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+)
+
+const commonPractice = "common practice, no source"
+
+// readingRules are about readings that cannot be right.
+func readingRules() []Rule {
+	return []Rule{
+		{
+			ID: "gravity-mistyped", Watches: always, Worst: notice.Mend, Source: commonPractice,
+			When: "a gravity of 990 to 1150 or 99 to 115, or one that reads as degrees Plato",
+			look: gravityMistyped,
+		},
+		{
+			ID: "gravity-impossible", Watches: always, Worst: notice.Mend, Source: commonPractice,
+			When: "any other gravity outside 0.985 to 1.150",
+			look: gravityImpossible,
+		},
+		{
+			ID: "value-impossible", Watches: always, Worst: notice.Mend, Source: "the limits of water, wort and one household's vessels",
+			When: "a heat, volume, weight, pH, pressure or percentage that no home brewery can have",
+			look: valueImpossible,
+		},
+		{
+			ID: "fg-above-og", Watches: from(figures.Working), Worst: notice.Mend, Source: commonPractice,
+			When: "any later gravity above the original, beyond what the readings can tell",
+			look: fgAboveOG,
+		},
+		{
+			ID: "gravity-rises", Watches: from(figures.Working), Worst: notice.Look, Source: commonPractice,
+			When: "the gravity rises by more than 2 points and nothing was added",
+			look: gravityRises,
+		},
+		{
+			ID: "volume-grows", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
+			When: "more comes out of a step than went in and was added, beyond the readings' doubt",
+			look: volumeGrows,
+		},
+		{
+			ID: "time-backwards", Watches: always, Worst: notice.Mend, Source: commonPractice,
+			When: "events in an order that cannot be",
+			look: timeBackwards,
+		},
+		{
+			ID: "hydrometer-uncorrected", Watches: from(figures.Copper), Worst: notice.Mend, Source: "density of water: Tanaka et al., Metrologia 38 (2001) 301",
+			When: "a gravity with no sample heat, or read above 40 °C",
+			look: hydrometerUncorrected,
+		},
+		{
+			ID: "refractometer-after-pitch", Watches: from(figures.Working), Worst: notice.Mend, Source: "a published study of refractometer readings of fermenting beer, 68 triplets",
+			When: "Brix after pitching without an original gravity, or no hydrometer reading before packaging",
+			look: refractometerAfterPitch,
+		},
+		{
+			ID: "reading-missing", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
+			When: "no original gravity, no gravity near racking, no racked volume or no warmest heat",
+			look: readingMissing,
+		},
+		{
+			ID: "readings-sparse", Watches: []figures.Stage{figures.Working}, Worst: notice.Note, Source: commonPractice,
+			When: "more than 72 hours without a gravity after the second day",
+			look: readingsSparse,
+		},
+		{
+			ID: "yield-outlier", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
+			When: "a brewhouse yield under 55 or over 90 %, or 10 off this brewer's own median",
+			look: yieldOutlier,
+		},
+		{
+			ID: "volumes-do-not-close", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
+			When: "more than a litre astray, or under 5 or over 20 % boiled off in an hour",
+			look: volumesDoNotClose,
+		},
+	}
+}
+
+func gravityMistyped(c *Case) []Found {
+	var found []Found
+	for _, bad := range c.Impossible {
+		if bad.Kind.Name == "gravity" && bad.Guess != "" {
+			found = append(found, Found{
+				Severity: notice.Mend, Where: bad.Where,
+				Says: fmt.Sprintf("A gravity of %s cannot be; %s was probably meant.", bad.Found, bad.Guess),
+				Why:  "Nothing can be worked out from it as it stands, and it counts as missing.",
+				Do:   fmt.Sprintf("If you meant %s, type that.", bad.Guess),
+			})
+		}
+	}
+	return found
+}
+
+func gravityImpossible(c *Case) []Found {
+	var found []Found
+	for _, bad := range c.Impossible {
+		if bad.Kind.Name == "gravity" && bad.Guess == "" {
+			found = append(found, impossible(bad))
+		}
+	}
+	return found
+}
+
+func valueImpossible(c *Case) []Found {
+	var found []Found
+	for _, bad := range c.Impossible {
+		if bad.Kind.Name != "gravity" {
+			found = append(found, impossible(bad))
+		}
+	}
+	return found
+}
+
+func impossible(bad figures.Impossible) Found {
+	return Found{
+		Severity: notice.Mend, Where: bad.Where,
+		Says: fmt.Sprintf("A %s of %s cannot be: %s is what is possible.", bad.Kind.Name, bad.Found, bad.Limit),
+		Why:  "It counts as missing, and so does everything that needs it.",
+		Do:   "Read it again, or correct what was typed.",
+	}
+}
+
+func fgAboveOG(c *Case) []Found {
+	og, ok := c.Find("og", "")
+	if !ok {
+		return nil
+	}
+	var found []Found
+	for _, r := range c.GravityReadings() {
+		if !c.AfterPitching(r) || r.Gravity.Value.Points() <= q.Gravity(og.Value).Points()+doubt(og.PlusMinus)*1000/2 {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Mend, Where: r.Where,
+			Says: fmt.Sprintf("A later gravity, %s, stands above the original, %s.", sg(r.Gravity.Value), sg(q.Gravity(og.Value))),
+			Why:  "Fermentation only lowers gravity: two lines may be swapped, or a reading taken on another scale.",
+			Do:   "Compare both lines with your notes and correct the one that is wrong.",
+		})
+	}
+	return found
+}
+
+func gravityRises(c *Case) []Found {
+	var found []Found
+	readings := c.GravityReadings()
+	for i := 1; i < len(readings); i++ {
+		was, is := readings[i-1], readings[i]
+		rise := is.Gravity.Value.Points() - was.Gravity.Value.Points()
+		if !c.AfterPitching(was) || rise <= risesBy || was.Refractometer != is.Refractometer || c.SugarAdded(was.When, is.When) {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Look, Where: is.Where,
+			Says: fmt.Sprintf("The gravity rose by %.0f points, from %s to %s, and nothing was added.", rise, sg(was.Gravity.Value), sg(is.Gravity.Value)),
+			Why:  "Unmixed wort, a warm sample or gas on the hydrometer does that; beer does not.",
+			Do:   "Read again: a sample at room heat, its gas shaken out.",
+		})
+	}
+	return found
+}
+
+func volumeGrows(c *Case) []Found {
+	var found []Found
+	for _, f := range c.Figures {
+		if f.ID != "losses" || f.Of == "dumped" || under(f, 0) != Surely {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Look, Where: lastOf(f), Of: f.Of,
+			Says: fmt.Sprintf("From %s, %s more came out than went in.", f.Of, litres(-f.Value, f.PlusMinus)),
+			Why:  "A volume read hot is up to 4 % too big, and a mark may be wrong; yields and priming rest on it.",
+			Do:   "Measure once more, cold and level, and note the heat beside a hot reading.",
+		})
+	}
+	return found
+}
+
+func hydrometerUncorrected(c *Case) []Found {
+	var found []Found
+	for i, r := range c.Gyle.Readings {
+		if !r.Gravity.Written() {
+			continue
+		}
+		heat := r.SampleAt
+		if !heat.Written() {
+			heat = r.Temp
+		}
+		if f, bad := uncorrected(r.Gravity, heat, fmt.Sprintf("readings[%d]", i)); bad {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+func uncorrected(gravity journal.Value[q.Gravity], heat journal.Value[q.Temperature], of string) (Found, bool) {
+	switch {
+	case !heat.Written():
+		return Found{
+			Severity: notice.Note, Where: gravity.Where, Of: of,
+			Says: "No heat is noted for this gravity, so it is taken as read near 20 °C.",
+			Why:  "A sample at 30 °C reads nearly three points low.",
+			Do:   "Note the sample's heat beside the next one (temp, or sample_at).",
+		}, true
+	case heat.Value.Celsius() > uncorrectedHot:
+		return Found{
+			Severity: notice.Mend, Where: heat.Where, Of: of,
+			Says: fmt.Sprintf("A sample at %.0f °C is too hot for a hydrometer.", heat.Value.Celsius()),
+			Why:  "The correction is over six points there, and the glass may crack.",
+			Do:   "Cool the sample in a closed jar to about 20 °C and read it again.",
+		}, true
+	}
+	return Found{}, false
+}
+
+func refractometerAfterPitch(c *Case) []Found {
+	var found []Found
+	og, known := c.Find("og", "")
+	for _, r := range c.Gyle.Readings {
+		if !r.Brix.Written() || !r.When.Written() || !r.When.Middle().After(c.PitchedAt()) {
+			continue
+		}
+		if !known {
+			found = append(found, Found{
+				Severity: notice.Mend, Where: r.Brix.Where,
+				Says: fmt.Sprintf("%s °Bx in fermenting beer says nothing without an original gravity.", q.Plain(float64(r.Brix.Value))),
+				Why:  "Alcohol bends light too: a beer at 1.010 shows 5.3 °Bx, which looks like 1.021.",
+				Do:   "Note the original gravity, or read a hydrometer.",
+			})
+		}
+	}
+	if f, ok := c.onlyRefractometer(); ok && known {
+		f.Why = fmt.Sprintf("Worked out from the original gravity, %s, it is good to two or three points at best.", sg(q.Gravity(og.Value)))
+		found = append(found, f)
+	}
+	return found
+}
+
+// onlyRefractometer tells whether a packaged beer's final gravity rests on a
+// refractometer alone.
+func (c *Case) onlyRefractometer() (Found, bool) {
+	if c.Stage < figures.Maturing {
+		return Found{}, false
+	}
+	var last journal.Where
+	for _, r := range c.GravityReadings() {
+		if !c.AfterPitching(r) {
+			continue
+		}
+		if !r.Refractometer {
+			return Found{}, false
+		}
+		last = r.Where
+	}
+	return Found{
+		Severity: notice.Look, Where: last,
+		Says: "The final gravity rests on a refractometer alone.",
+		Do:   "Read a hydrometer in a degassed glass, and keep the containers cool until you have.",
+	}, last.Written()
+}
+
+// sg prints a gravity as brewers say it.
+func sg(g q.Gravity) string { return q.Fixed(g.SG(), 3) }
+
+// doubt is a ± that may be absent.
+func doubt(plusMinus float64) float64 {
+	if math.IsNaN(plusMinus) {
+		return 0
+	}
+	return plusMinus
+}
+
+func litres(value, plusMinus float64) string {
+	text, off := q.Rounded(value, plusMinus)
+	if off == "" {
+		return text + " L"
+	}
+	return text + " ± " + off + " L"
+}
+
+// lastOf is the last line that a figure rests on.
+func lastOf(f figures.Figure) journal.Where {
+	if len(f.From) == 0 {
+		return journal.Where{}
+	}
+	return f.From[len(f.From)-1]
+}

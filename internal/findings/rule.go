@@ -1,0 +1,150 @@
+package findings
+
+import (
+	"slices"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// Rule is one finding as declared.
+type Rule struct {
+	ID      string
+	When    string          // the test, in words, for the Workings page
+	Watches []figures.Stage // the stages it is looked for in
+	Worst   notice.Severity // the gravest it can be
+	Source  string
+	// look examines one gyle. What it returns lacks only what the rule itself
+	// knows: id and source.
+	look func(c *Case) []Found
+}
+
+// Found is one thing that a rule found.
+type Found struct {
+	Severity notice.Severity
+	Where    journal.Where // the line it rests on
+	Of       string        // the part of the entry, such as packages[1]
+	Says     string        // what is the case, with its figure
+	Why      string        // what follows from it
+	Do       string        // what to do now
+}
+
+// Case is one gyle under examination.
+type Case struct {
+	*figures.Sheet
+	Gyle *journal.Gyle
+	Now  time.Time
+}
+
+// always are all stages.
+var always = figures.Stages()
+
+// from are the stages from one on.
+func from(first figures.Stage) []figures.Stage { return always[first:] }
+
+// Rules lists every rule, in the order of a gyle's life. It is made anew at each
+// call, so that nobody can change it.
+func Rules() []Rule {
+	return slices.Concat(readingRules(), workingRules(), sealingRules())
+}
+
+// Examine is every finding of one gyle, by place. What the entry accepts, and is
+// no danger, carries the brewer's reason.
+func Examine(s *figures.Sheet) []notice.Notice {
+	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	var all []notice.Notice
+	for _, r := range Rules() {
+		if !slices.Contains(r.Watches, s.Stage) {
+			continue
+		}
+		for _, f := range r.look(c) {
+			all = append(all, c.notice(r, f))
+		}
+	}
+	slices.SortStableFunc(all, notice.Graver)
+	return all
+}
+
+func (c *Case) notice(r Rule, f Found) notice.Notice {
+	n := notice.Notice{
+		Place: f.Where.Place, Severity: f.Severity, ID: r.ID, Of: f.Of,
+		Says: f.Says, Why: f.Why, Do: f.Do, Source: r.Source,
+	}
+	if n.Place.Line == 0 {
+		n.Place = c.Gyle.Number.Place
+	}
+	if n.Severity < notice.Danger {
+		n.Accepted = c.acceptedBecause(r.ID)
+	}
+	return n
+}
+
+func (c *Case) acceptedBecause(id string) string {
+	for _, a := range c.Gyle.Accept {
+		if a.Finding.Text == id {
+			return a.Because.Text
+		}
+	}
+	return ""
+}
+
+// Certainty is how sure a comparison of a figure with a limit is.
+type Certainty int
+
+// No: the figure is on the good side even with its ±. Perhaps: its ± reaches
+// over. Probably: the figure is over, its ± reaches back. Surely: it is over
+// with all of its ±.
+const (
+	No Certainty = iota
+	Perhaps
+	Probably
+	Surely
+)
+
+// over compares a figure with an upper limit.
+func over(f figures.Figure, limit float64) Certainty {
+	doubt := 0.0
+	if f.HasPlusMinus() {
+		doubt = f.PlusMinus
+	}
+	switch {
+	case f.Value-doubt > limit:
+		return Surely
+	case f.Value > limit:
+		return Probably
+	case f.Value+doubt > limit:
+		return Perhaps
+	}
+	return No
+}
+
+// under compares a figure with a lower limit.
+func under(f figures.Figure, limit float64) Certainty {
+	mirrored := f
+	mirrored.Value = -f.Value
+	return over(mirrored, -limit)
+}
+
+// verb is "is" or "will" where a finding is sure, and "may be" or "may" where
+// the readings cannot tell.
+func (c Certainty) verb(sure, unsure string) string {
+	if c == Surely {
+		return sure
+	}
+	return unsure
+}
+
+// measure is a figure as a sentence has it: 1.42 ± 0.15 vol.
+func measure(f figures.Figure) string {
+	value, plusMinus := f.Rounded()
+	text := value
+	if plusMinus != "" {
+		text += " ± " + plusMinus
+	}
+	if f.Unit != "" {
+		text += " " + f.Unit
+	}
+	return text
+}

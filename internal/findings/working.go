@@ -1,0 +1,216 @@
+package findings
+
+import (
+	"fmt"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+)
+
+// workingRules are about fermentation, and whether it was over when the beer was
+// sealed.
+func workingRules() []Rule {
+	return []Rule{
+		{
+			ID: "not-finished", Watches: []figures.Stage{figures.Maturing, figures.Pouring}, Worst: notice.Danger,
+			Source: "home-brewing magazines' and suppliers' help pages on finishing before bottling",
+			When:   "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; mend in a watched soft bag or a cask that was racked early on purpose",
+			look:   notFinished,
+		},
+		{
+			ID: "still-to-fall", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
+			Source: "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
+			When:   "gravity above the final gravity to expect when sealed",
+			look:   stillToFall,
+		},
+		{
+			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: commonPractice,
+			When: "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
+			look: overAttenuated,
+		},
+		{
+			ID: "stuck", Watches: []figures.Stage{figures.Working}, Worst: notice.Mend, Source: commonPractice,
+			When: "level for 48 hours more than 4 points above the final gravity to expect",
+			look: stuck,
+		},
+	}
+}
+
+func notFinished(c *Case) []Found {
+	if len(c.Gyle.Packages) == 0 || c.begunAsBeer() {
+		return nil
+	}
+	st := c.Stability()
+	if st.Stable && c.nearExpected() {
+		return nil
+	}
+	says, why := c.unfinished(st)
+	var found []Found
+	for _, k := range c.Containers() {
+		if !c.filled(k) || k.Is("bucket") || c.Spent(k) {
+			continue
+		}
+		f := Found{Where: k.Package.Where, Of: k.Key, Says: says, Why: why}
+		f.Severity, f.Do = c.unfinishedIn(k)
+		found = append(found, f)
+	}
+	return found
+}
+
+// unfinished says on what evidence the beer was not shown to be done.
+func (c *Case) unfinished(st figures.Stability) (says, why string) {
+	why = "Sugar that ferments in a sealed container is the commonest cause of bursts; a quiet airlock proves nothing."
+	switch {
+	case len(st.Level) == 0:
+		return "It was packaged without a gravity reading after pitching.", why
+	case st.Stable:
+		fg, _ := c.Find("fg", "")
+		expected, _ := c.ExpectedByYeast()
+		return fmt.Sprintf("It was packaged level at %s, but about %s was to be expected.", sg(q.Gravity(fg.Value)), sg(expected)), why
+	case len(st.Level) == 1:
+		return "It was packaged without two gravities that agree, 48 hours apart.", why
+	}
+	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours.", st.Span.Hours()), why
+}
+
+// unfinishedIn is how grave that is in one container, and what to do there.
+func (c *Case) unfinishedIn(k figures.Container) (notice.Severity, string) {
+	switch {
+	case k.Is("soft bag"):
+		return notice.Mend, "Look at the bag daily; chill it and ease the gas out whenever it is firm."
+	case k.Is("cask") && c.Gyle.Racked.Early.Yes():
+		return notice.Mend, "Keep the spile soft until it is quiet, and look daily."
+	case k.Is("keg") && k.Package.Relief.Yes():
+		return notice.Mend, "Vent it daily and read a degassed glass; leave the gas off until it stands still."
+	case k.Is("bottle"):
+		return notice.Danger, "Move them to the coldest place you have, boxed and covered, wearing goggles and gloves. Open one cold, outdoors, and read it degassed."
+	}
+	return notice.Danger, "Chill it, then vent it slowly, your face turned away; read a degassed glass."
+}
+
+// nearExpected tells whether the gravity stands near what the yeast should
+// reach, as far as anyone knows what that is.
+func (c *Case) nearExpected() bool {
+	fg, ok := c.Find("fg", "")
+	expected, off := c.ExpectedByYeast()
+	if !ok || expected == 0 {
+		return true
+	}
+	return q.Gravity(fg.Value).Points()-expected.Points() <= max(nearExpected, off/float64(q.Point))+1000*doubt(fg.PlusMinus)/2
+}
+
+func stillToFall(c *Case) []Found {
+	f, ok := c.Find("co2-to-come", "")
+	if !ok || !c.sealing() {
+		return nil
+	}
+	sure := over(f, 0.15)
+	if sure < Probably {
+		return nil
+	}
+	fg, _ := c.Find("fg", "")
+	expected, _ := c.Find("fg-expected", "")
+	do := "Wait until two gravities agree, 48 hours apart; or cut the priming sugar by as much."
+	if c.Stage >= figures.Maturing {
+		do = "Keep it cool, watch the containers daily, and vent what can be vented; serve it soon."
+	}
+	return []Found{{
+		Severity: notice.Mend, Where: lastOf(fg),
+		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.verb("will still fall", "may still fall"), sg(q.Gravity(fg.Value)), sg(q.Gravity(expected.Value)), measure(f)),
+		Why:  "Each point still to fall gives half a volume, twice what an even teaspoon of sugar gives a litre.",
+		Do:   do,
+	}}
+}
+
+// sealing tells whether the beer is, or is about to be, closed in.
+func (c *Case) sealing() bool {
+	return c.Stage >= figures.Maturing || c.Gyle.Racked.On.Written() || c.Gyle.Priming.Weight.Written()
+}
+
+func overAttenuated(c *Case) []Found {
+	f, ok := c.Find("apparent-attenuation", "")
+	fg, hasFG := c.Find("fg", "")
+	if !ok || !hasFG {
+		return nil
+	}
+	top, where := c.TopAttenuation()
+	past := top > 0 && over(f, top+overCard) >= Probably
+	dry := under(fg, dryGravity) >= Probably && !c.sugarInGrist()
+	if !past && !dry {
+		return nil
+	}
+	says := fmt.Sprintf("It has fallen to %s, an apparent attenuation of %s", sg(q.Gravity(fg.Value)), measure(f))
+	if past {
+		says += fmt.Sprintf("; the yeast's card stops at %.0f %%", top)
+	}
+	found := Found{Severity: notice.Look, Where: lastOf(fg), Says: says + ".", Why: "A wild or starch-eating yeast may be at work, and it does not stop in the container.", Do: "Taste it, chill it, and read it again in a week before you package it."}
+	if where.Written() && !lastOf(fg).Written() {
+		found.Where = where
+	}
+	if c.sealedRigid() {
+		found.Severity = notice.Danger
+		found.Do = "Chill the containers first, then vent or open them cold, one at a time, with goggles and gloves; read a degassed glass."
+	}
+	return []Found{found}
+}
+
+func (c *Case) sealedRigid() bool {
+	for _, k := range c.Containers() {
+		if k.Rigid() && c.filled(k) && !c.Spent(k) {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *Case) sugarInGrist() bool {
+	for _, g := range c.Gyle.Grist {
+		if g.Sugar.Written() {
+			return true
+		}
+	}
+	return len(c.Gyle.Added) > 0
+}
+
+func stuck(c *Case) []Found {
+	st := c.Stability()
+	expected, off := c.ExpectedByYeast()
+	if !st.Stable || expected == 0 {
+		return nil
+	}
+	last := st.Level[len(st.Level)-1]
+	above := last.Gravity.Value.Points() - expected.Points()
+	if above <= stuckAbove {
+		return nil
+	}
+	sure := Surely
+	if above-off/float64(q.Point) <= stuckAbove {
+		sure = Probably
+	}
+	return []Found{{
+		Severity: notice.Mend, Where: last.Where,
+		Says: fmt.Sprintf("It %s stuck: level at %s for %.0f hours, and about %s was to be expected.", sure.verb("is", "may be"), sg(last.Gravity.Value), st.Span.Hours(), sg(expected)),
+		Why:  "The sugar that is left will ferment later, in the container.",
+		Do:   "Bring it to 20 or 21 °C, rouse the yeast gently, and repitch if two days change nothing. Do not package it.",
+	}}
+}
+
+// filled tells whether a container has been filled.
+func (c *Case) filled(k figures.Container) bool {
+	on := c.Filled(k)
+	return !on.Written() || !on.Time.After(c.Now)
+}
+
+func (c *Case) begunAsBeer() bool {
+	return len(c.Gyle.DrawnFrom) > 0 && len(c.Gyle.Readings) == 0
+}
+
+// whereOf is the line of a container that a finding about it points at.
+func whereOf(k figures.Container) journal.Where {
+	if k.Package.Vessel.Written() {
+		return k.Package.Vessel.Where
+	}
+	return k.Package.Where
+}
