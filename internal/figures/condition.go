@@ -73,8 +73,16 @@ func conditioning(s *Sheet) {
 			s.addPriming(c.Key, s.primingOf(c))
 		}
 	}
-	s.addConditions()
+	if s.closing() {
+		s.addConditions()
+	}
 	s.advise()
+}
+
+// closing tells whether the beer is closed in or about to be: before that, its
+// condition is nobody's question.
+func (s *Sheet) closing() bool {
+	return s.Stage >= Maturing || s.Gyle.Priming.Written() || s.Gyle.Racked.Written()
 }
 
 func (s *Sheet) addPriming(of string, p primed) {

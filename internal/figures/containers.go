@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"strings"
 	"time"
 
 	"gylebook/internal/journal"
@@ -59,6 +60,29 @@ func (c Container) Name() string {
 		return c.Package.Vessel.Name
 	}
 	return "container"
+}
+
+// Called is how a sentence names it: the 10 L soft bag, each 500 mL bottle, the
+// blue keg.
+func (c Container) Called() string {
+	name := c.Name()
+	if kind := builtInKind(name); kind != "" {
+		name = strings.TrimSpace(name[len(kind):]) + " " + kind
+	}
+	if c.Count() > 1 {
+		return "each " + strings.TrimSpace(name)
+	}
+	return "the " + strings.TrimSpace(name)
+}
+
+// builtInKind is the kind at the start of a built-in vessel's name, KIND SIZE.
+func builtInKind(name string) string {
+	for _, kind := range journal.VesselKinds() {
+		if strings.HasPrefix(name, kind+" ") && strings.ContainsAny(name, "0123456789") {
+			return kind
+		}
+	}
+	return ""
 }
 
 // Filled is when it was filled: its own day, else the gyle's racking.

@@ -45,7 +45,9 @@ var (
 
 // gravities are the beer's gravities.
 func gravities(s *Sheet) {
-	add(s, kindOG, "", s.og(), sym("OG", s.og(), ""))
+	if s.Stage >= Copper || s.og().known {
+		add(s, kindOG, "", s.og(), sym("OG", s.og(), ""))
+	}
 	if s.Stage >= Working {
 		if f := add(s, kindFG, "", s.fg(), sym("FG", s.fg(), "")); f != nil {
 			f.Provisional = !s.Stability().Stable

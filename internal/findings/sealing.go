@@ -2,6 +2,7 @@ package findings
 
 import (
 	"fmt"
+	"strings"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/notice"
@@ -70,6 +71,12 @@ func sealingRules() []Rule {
 	}
 }
 
+// the is a container at the head of a sentence.
+func the(k figures.Container) string {
+	name := k.Called()
+	return strings.ToUpper(name[:1]) + name[1:]
+}
+
 // live are the containers that are filled and not yet empty: nobody need be told
 // about the others.
 func (c *Case) live() []figures.Container {
@@ -133,7 +140,7 @@ func overCondition(c *Case) []Found {
 		sure := over(f, aim.Value.Volumes()+overAim)
 		found = append(found, Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s %s reach %s, against %s aimed at.", k.Name(), sure.verb("will", "may"), measure(f), q.Plain(aim.Value.Volumes())),
+			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at.", the(k), sure.verb("will", "may"), measure(f), q.Plain(aim.Value.Volumes())),
 			Why:  "Beer that far over its aim fobs in the line and prickles in the glass.",
 			Do:   overConditionDo(k),
 		})
@@ -165,7 +172,7 @@ func pressureHigh(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s %s reach %s at the warmest; its maker allows %s bar.", k.Name(), over(f, rated*shareOfRating).verb("will", "may"), measure(f), q.Plain(rated)),
+			Says: fmt.Sprintf("%s %s reach %s at the warmest; its maker allows %s bar.", the(k), over(f, rated*shareOfRating).verb("will", "may"), measure(f), q.Plain(rated)),
 			Why:  "Nothing is left for a warm day or an odd reading.",
 			Do:   "Move it somewhere cooler now, then vent it once it is cold.",
 		})
@@ -196,7 +203,7 @@ func ratingUnknown(c *Case) []Found {
 		f, ok := c.Find("pressure-warmest", k.Key)
 		out := Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("No maker's figure is known for the %s, so it is not shown safe.", k.Name()),
+			Says: fmt.Sprintf("No maker's figure is known for %s, so it is not shown safe.", k.Called()),
 			Why:  "What it takes cannot be guessed from its looks.",
 			Do:   "Find the maker's rating and note it on a vessel card (rated); keep it cool until then.",
 		}
@@ -204,7 +211,7 @@ func ratingUnknown(c *Case) []Found {
 			out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", measure(f))
 			if !k.Is("bottle") && over(f, ceiling(k)) >= Probably {
 				out.Severity = notice.Danger
-				out.Says = fmt.Sprintf("The %s %s reach %s, and nobody knows what it takes.", k.Name(), over(f, ceiling(k)).verb("will", "may"), measure(f))
+				out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over(f, ceiling(k)).verb("will", "may"), measure(f))
 				out.Why = "A container without a maker's figure counts as one that takes nothing."
 				out.Do = "Chill it, then vent it slowly, your face turned away. Find the maker's rating before you fill it again."
 			}
@@ -223,13 +230,13 @@ func bagWillSwell(c *Case) []Found {
 		}
 		out := Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s will swell: %s of gas that the beer cannot hold at the warmest.", k.Name(), measure(free)),
+			Says: fmt.Sprintf("%s will swell: %s of gas that the beer cannot hold at the warmest.", the(k), measure(free)),
 			Why:  "A soft bag holds only what its temperature dissolves; gas let out warm is gone for good.",
 			Do:   "Chill it swollen so that the beer takes gas back, then turn the tap up and let the rest out.",
 		}
 		if slack, ok := c.Find("bag-slack", k.Key); ok && under(slack, 0) >= Probably {
 			out.Severity = notice.Mend
-			out.Says = fmt.Sprintf("The %s %s go tight: %s of gas is set free at the warmest, more than it has room for.", k.Name(), under(slack, 0).verb("will", "may"), measure(free))
+			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), under(slack, 0).verb("will", "may"), measure(free))
 			out.Do = "Chill it below 12 °C first; then ease the tap upward and let gas out until it is slack. Look daily."
 		}
 		found = append(found, out)
@@ -246,7 +253,7 @@ func bagOverprimed(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("There %s %s in the %s; more than %s is too much for a bag.", over(f, bagVolumes).verb("will be", "may be"), measure(f), k.Name(), q.Plain(bagVolumes)),
+			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", over(f, bagVolumes).verb("will be", "may be"), measure(f), k.Called(), q.Plain(bagVolumes)),
 			Why:  "Bags leak and split at the seams, and the beer comes out as foam.",
 			Do:   "Stand it in a tub, keep it cold, and let gas out every day until it stays slack.",
 		})
@@ -271,7 +278,7 @@ func barrelOver(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Danger, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s %s reach %s at the warmest; %s %s bar.", k.Name(), sure.verb("will", "may"), measure(f), whose, q.Plain(limit)),
+			Says: fmt.Sprintf("%s %s reach %s at the warmest; %s %s bar.", the(k), sure.verb("will", "may"), measure(f), whose, q.Plain(limit)),
 			Why:  "A relief valve may stick, and a barrel splits at its cap or seam.",
 			Do:   "Stand it in the coldest place you have, then loosen the cap a little at a time, your face turned away.",
 		})
@@ -291,14 +298,14 @@ func caskWarmRule(c *Case) []Found {
 		case at.Written() && heat.Celsius() > caskWarm:
 			found = append(found, Found{
 				Severity: notice.Mend, Where: at, Of: k.Key,
-				Says: fmt.Sprintf("The %s stands at up to %.0f °C, and 19 is as warm as a sealed cask should be.", k.Name(), heat.Celsius()),
+				Says: fmt.Sprintf("%s stands at up to %.0f °C, and 19 is as warm as a sealed cask should be.", the(k), heat.Celsius()),
 				Why:  "Pressure climbs with warmth, and a keystone has blown at 17 °C.",
 				Do:   "Move it somewhere cooler, then put in a soft spile, cold, and let it work off.",
 			})
 		case filled.Written() && c.Now.Sub(filled.Time) > caskDays && !c.VentedYet(k):
 			found = append(found, Found{
 				Severity: notice.Mend, Where: whereOf(k), Of: k.Key,
-				Says: fmt.Sprintf("The %s has been sealed for %.0f days and never vented.", k.Name(), c.Now.Sub(filled.Time).Hours()/24),
+				Says: fmt.Sprintf("%s has been sealed for %.0f days and never vented.", the(k), c.Now.Sub(filled.Time).Hours()/24),
 				Why:  "Gas has nowhere to go until it is spiled.",
 				Do:   "With the cask cold, knock a soft spile through the tut, a cloth over it, your face turned away.",
 			})
@@ -316,7 +323,7 @@ func bottleUnfit(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Danger, Where: look.Where, Of: k.Key,
-			Says: fmt.Sprintf("The %s %s, by your own look at it.", k.Name(), unfit(look.Word)),
+			Says: fmt.Sprintf("%s %s, by your own look at it.", the(k), unfit(look.Word)),
 			Why:  "It can burst below what a sound one takes, and without warning.",
 			Do:   "Chill it, open it cold with goggles and gloves, and do not use it again.",
 		})
@@ -350,7 +357,7 @@ func bottleLimit(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s %s reach %s, and no maker's figure is known for them.", k.Name(), sure.verb("will", "may"), measure(f)),
+			Says: fmt.Sprintf("%s %s reach %s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), measure(f)),
 			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
 			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
 		})
@@ -370,7 +377,7 @@ func kegNoRelief(c *Case) []Found {
 		case none:
 			found = append(found, Found{
 				Severity: notice.Danger, Where: whereOf(k), Of: k.Key,
-				Says: fmt.Sprintf("The %s has no working relief valve.", k.Name()),
+				Says: fmt.Sprintf("%s has no working relief valve.", the(k)),
 				Why:  "Kegs have burst, one of them fatally, when a regulator failed or beer fermented on.",
 				Do:   "Shut the gas off, vent it, and fit and test a relief valve before it is used.",
 			})
@@ -396,7 +403,7 @@ func placeWarmer(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: at, Of: k.Key,
-			Says: fmt.Sprintf("The %s stood at %.0f °C, warmer than the %.0f °C it was reckoned for.", k.Name(), heat.Celsius(), stated.Value.Celsius()),
+			Says: fmt.Sprintf("%s stood at %.0f °C, warmer than the %.0f °C it was reckoned for.", the(k), heat.Celsius(), stated.Value.Celsius()),
 			Why:  "Pressure rises with the warmest place, not with the usual one.",
 			Do:   "Move it back to the cool, and correct the warmest heat (conditioned.warmest) so that the pressure is right.",
 		})
@@ -420,7 +427,7 @@ func headspaceOdd(c *Case) []Found {
 		}
 		out := Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("The %s has %s %% of room above the beer; 3 to 8 is right.", k.Name(), q.Fixed(100*share.Value, 0)),
+			Says: fmt.Sprintf("%s has %s %% of room above the beer; 3 to 8 is right.", the(k), q.Fixed(100*share.Value, 0)),
 			Why:  "The air in it stales the beer.",
 			Do:   "Drink these first, and fill higher next time.",
 		}

@@ -119,7 +119,7 @@ func stillToFall(c *Case) []Found {
 	return []Found{{
 		Severity: notice.Mend, Where: lastOf(fg),
 		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.verb("will still fall", "may still fall"), sg(q.Gravity(fg.Value)), sg(q.Gravity(expected.Value)), measure(f)),
-		Why:  "Each point still to fall gives half a volume, twice what an even teaspoon of sugar gives a litre.",
+		Why:  "Each point still to fall gives half a volume, as much as 2 g of sugar in every litre.",
 		Do:   do,
 	}}
 }
