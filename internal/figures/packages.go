@@ -69,13 +69,25 @@ func packaged(s *Sheet) {
 func (s *Sheet) rigid(c Container) {
 	headspace := from2(s, brewing.Headspace, s.capacity(c), s.fill(c))
 	add(s, kindHeadspace, c.Key, headspace, sym("H", headspace, "L"), sym("K", s.capacity(c), "L"), sym("V", s.fill(c), "L"))
-	s.rigidPressure(kindPressureCellar, c, headspace, s.cellarHeat(c))
-	warmest := s.rigidPressure(kindPressureWarmest, c, headspace, s.warmest(c))
+	room := first(headspace, s.usualHeadspace(c))
+	s.rigidPressure(kindPressureCellar, c, room, s.cellarHeat(c))
+	warmest := s.rigidPressure(kindPressureWarmest, c, room, s.warmest(c))
 	if c.Vessel != nil && c.Vessel.Rated.Written() {
 		rated := exactly(c.Vessel.Rated.Value)
 		margin := from2(s, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
 		add(s, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
 	}
+}
+
+// usualHeadspace stands in for a container whose capacity nobody knows, so that
+// its pressure is reckoned all the same.
+func (s *Sheet) usualHeadspace(c Container) Estimate[q.Volume] {
+	fill := s.fill(c)
+	if !fill.known {
+		return fill
+	}
+	share := float64(fill.Value)
+	return customary(s, q.Volume(0.05*share), 0.03*share, "L", "the headspace of "+c.Called(), "capacity not known: taken as 2 to 8 % of the beer in it (common practice, no source)")
 }
 
 // rigidPressure is the pressure at one heat. A keg on gas is held to its

@@ -17,68 +17,81 @@ func readingRules() []Rule {
 	return []Rule{
 		{
 			ID: "gravity-mistyped", Watches: always, Worst: notice.Mend, Source: commonPractice,
-			When: "a gravity of 990 to 1150 or 99 to 115, or one that reads as degrees Plato",
-			look: gravityMistyped,
+			When:    "a gravity of 990 to 1150 or 99 to 115, or one that reads as degrees Plato",
+			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1010"}, Spares: []string{"readings[1].gravity=1.010"}},
+			look:    gravityMistyped,
 		},
 		{
 			ID: "gravity-impossible", Watches: always, Worst: notice.Mend, Source: commonPractice,
-			When: "any other gravity outside 0.985 to 1.150",
-			look: gravityImpossible,
+			When:    "any other gravity outside 0.985 to 1.150",
+			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.210"}, Spares: []string{"readings[1].gravity=1010"}},
+			look:    gravityImpossible,
 		},
 		{
 			ID: "value-impossible", Watches: always, Worst: notice.Mend, Source: "the limits of water, wort and one household's vessels",
-			When: "a heat, volume, weight, pH, pressure or percentage that no home brewery can have",
-			look: valueImpossible,
+			When:    "a heat, volume, weight, pH, pressure or percentage that no home brewery can have",
+			Example: Example{In: "bottled", Raises: []string{"mash.rests[0].at=200 C"}, Spares: []string{"mash.rests[0].at=75 C"}},
+			look:    valueImpossible,
 		},
 		{
 			ID: "fg-above-og", Watches: from(figures.Working), Worst: notice.Mend, Source: commonPractice,
-			When: "any later gravity above the original, beyond what the readings can tell",
-			look: fgAboveOG,
+			When:    "any later gravity above the original, beyond what the readings can tell",
+			Example: Example{In: "bottled", Raises: []string{"readings[2].gravity=1.045"}, Spares: []string{"readings[2].gravity=1.041"}},
+			look:    fgAboveOG,
 		},
 		{
 			ID: "gravity-rises", Watches: from(figures.Working), Worst: notice.Look, Source: commonPractice,
-			When: "the gravity rises by more than 2 points and nothing was added",
-			look: gravityRises,
+			When:    "the gravity rises by more than 2 points and nothing was added",
+			Example: Example{In: "bottled", Raises: []string{"readings[2].gravity=1.013"}, Spares: []string{"readings[2].gravity=1.012"}},
+			look:    gravityRises,
 		},
 		{
 			ID: "volume-grows", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
-			When: "more comes out of a step than went in and was added, beyond the readings' doubt",
-			look: volumeGrows,
+			When:    "more comes out of a step than went in and was added, beyond the readings' doubt",
+			Example: Example{In: "bottled", Raises: []string{"racked.volume=22.5 L"}, Spares: []string{"racked.volume=21 L"}},
+			look:    volumeGrows,
 		},
 		{
 			ID: "time-backwards", Watches: always, Worst: notice.Mend, Source: commonPractice,
-			When: "events in an order that cannot be",
-			look: timeBackwards,
+			When:    "events in an order that cannot be",
+			Example: Example{In: "bottled", Raises: []string{"racked.on=2026-02-20"}, Spares: []string{"racked.on=2026-04-20"}},
+			look:    timeBackwards,
 		},
 		{
 			ID: "hydrometer-uncorrected", Watches: from(figures.Copper), Worst: notice.Mend, Source: "density of water: Tanaka et al., Metrologia 38 (2001) 301",
-			When: "a gravity with no sample heat, or read above 40 °C",
-			look: hydrometerUncorrected,
+			When:    "a gravity with no sample heat, or read above 40 °C",
+			Example: Example{In: "bottled", Raises: []string{"readings[2].sample_at=45 C"}, Spares: []string{"readings[2].sample_at=30 C"}},
+			look:    hydrometerUncorrected,
 		},
 		{
 			ID: "refractometer-after-pitch", Watches: from(figures.Working), Worst: notice.Mend, Source: "a published study of refractometer readings of fermenting beer, 68 triplets",
-			When: "Brix after pitching without an original gravity, or no hydrometer reading before packaging",
-			look: refractometerAfterPitch,
+			When:    "Brix after pitching without an original gravity, or no hydrometer reading before packaging",
+			Example: Example{In: "working", Raises: []string{"fermenter.gravity=", "copper.after.gravity=", "readings[0].gravity=", "readings[1].gravity=", "readings[2].gravity=", "readings[2].brix=6.1"}, Spares: []string{"readings[2].gravity=", "readings[2].brix=6.1"}},
+			look:    refractometerAfterPitch,
 		},
 		{
 			ID: "reading-missing", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
-			When: "no original gravity, no gravity near racking, no racked volume or no warmest heat",
-			look: readingMissing,
+			When:    "no original gravity, no gravity near racking, no racked volume or no warmest heat",
+			Example: Example{In: "bottled", Raises: []string{"racked.volume="}, On: "2026-03-12"},
+			look:    readingMissing,
 		},
 		{
 			ID: "readings-sparse", Watches: []figures.Stage{figures.Working}, Worst: notice.Note, Source: commonPractice,
-			When: "more than 72 hours without a gravity after the second day",
-			look: readingsSparse,
+			When:    "more than 72 hours without a gravity after the second day",
+			Example: Example{In: "working", Spares: []string{"readings[+].when=2026-03-18", "readings[3].gravity=1.010"}, On: "2026-03-20"},
+			look:    readingsSparse,
 		},
 		{
 			ID: "yield-outlier", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
-			When: "a brewhouse yield under 55 or over 90 %, or 10 off this brewer's own median",
-			look: yieldOutlier,
+			When:    "a brewhouse yield under 55 or over 90 %, or 10 off this brewer's own median",
+			Example: Example{In: "bottled", Raises: []string{"grist[0].weight=2.4 kg"}, Spares: []string{"grist[0].weight=4.4 kg"}},
+			look:    yieldOutlier,
 		},
 		{
 			ID: "volumes-do-not-close", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
-			When: "more than a litre astray, or under 5 or over 20 % boiled off in an hour",
-			look: volumesDoNotClose,
+			When:    "more than a litre astray, or under 5 or over 20 % boiled off in an hour",
+			Example: Example{In: "bottled", Raises: []string{"copper.before.volume=34 L"}, Spares: []string{"copper.before.volume=26 L"}},
+			look:    volumesDoNotClose,
 		},
 	}
 }
@@ -153,7 +166,7 @@ func gravityRises(c *Case) []Found {
 	for i := 1; i < len(readings); i++ {
 		was, is := readings[i-1], readings[i]
 		rise := is.Gravity.Value.Points() - was.Gravity.Value.Points()
-		if !c.AfterPitching(was) || rise <= risesBy || was.Refractometer != is.Refractometer || c.SugarAdded(was.When, is.When) {
+		if !c.AfterPitching(was) || rise <= risesBy+0.1 || was.Refractometer != is.Refractometer || c.SugarAdded(was.When, is.When) {
 			continue
 		}
 		found = append(found, Found{

@@ -16,9 +16,20 @@ type Rule struct {
 	Watches []figures.Stage // the stages it is looked for in
 	Worst   notice.Severity // the gravest it can be
 	Source  string
+	Example Example
 	// look examines one gyle. What it returns lacks only what the rule itself
 	// knows: id and source.
 	look func(c *Case) []Found
+}
+
+// Example shows a rule by an entry that raises it and one that does not. Both are
+// a healthy entry with a few values changed, written as KEY=VALUE: what a
+// what-if takes.
+type Example struct {
+	In     string   // the healthy entry: bottled, bagged, casked, kegged, barrelled, working
+	Raises []string // with these it is raised, at the rule's Worst
+	Spares []string // with these, as near to it as can be, it is not
+	On     string   // the day, where another than 2026-03-20
 }
 
 // Found is one thing that a rule found.

@@ -15,25 +15,29 @@ func workingRules() []Rule {
 	return []Rule{
 		{
 			ID: "not-finished", Watches: []figures.Stage{figures.Maturing, figures.Pouring}, Worst: notice.Danger,
-			Source: "home-brewing magazines' and suppliers' help pages on finishing before bottling",
-			When:   "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; mend in a watched soft bag or a cask that was racked early on purpose",
-			look:   notFinished,
+			Source:  "home-brewing magazines' and suppliers' help pages on finishing before bottling",
+			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; mend in a watched soft bag or a cask that was racked early on purpose",
+			Example: Example{In: "bottled", Raises: []string{"readings[1].when=2026-03-09 20:00"}, Spares: []string{"readings[1].gravity=1.011"}},
+			look:    notFinished,
 		},
 		{
 			ID: "still-to-fall", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
-			Source: "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
-			When:   "gravity above the final gravity to expect when sealed",
-			look:   stillToFall,
+			Source:  "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
+			When:    "gravity above the final gravity to expect when sealed",
+			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.019", "readings[2].gravity=1.017"}, Spares: []string{"readings[1].gravity=1.010"}},
+			look:    stillToFall,
 		},
 		{
 			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: commonPractice,
-			When: "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
-			look: overAttenuated,
+			When:    "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
+			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}, Spares: []string{"readings[1].gravity=1.008", "readings[2].gravity=1.008"}},
+			look:    overAttenuated,
 		},
 		{
 			ID: "stuck", Watches: []figures.Stage{figures.Working}, Worst: notice.Mend, Source: commonPractice,
-			When: "level for 48 hours more than 4 points above the final gravity to expect",
-			look: stuck,
+			When:    "level for 48 hours more than 4 points above the final gravity to expect",
+			Example: Example{In: "working", Raises: []string{"readings[1].gravity=1.020", "readings[2].gravity=1.020"}, Spares: []string{"readings[1].gravity=1.012", "readings[2].gravity=1.012"}, On: "2026-03-11"},
+			look:    stuck,
 		},
 	}
 }

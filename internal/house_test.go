@@ -1,0 +1,128 @@
+// Package house_test holds the whole house to its plan: which package may lean
+// on which.
+package house_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+const module = "gylebook/"
+
+// floors lists the packages from the ground up. A package may use any on a floor
+// below its own, none beside it and none above.
+var floors = [][]string{
+	{"internal/quantity", "internal/notice", "internal/chart", "internal/publish", "templates"},
+	{"internal/brewing", "internal/journal"},
+	{"internal/figures"},
+	{"internal/findings"},
+	{"internal/book"},
+	{"internal/site"},
+	{"internal/live"},
+	{"cmd/gylebook"},
+}
+
+// leansOnNothing are packages that use no other of ours at all, whatever the
+// floors allow.
+var leansOnNothing = []string{"internal/quantity", "internal/notice", "internal/chart", "internal/publish", "templates"}
+
+// floorOf is the floor of a package; a package inside another, such as
+// internal/site/markdown, stands on the same one and may be used by its parent.
+func floorOf(pkg string) int {
+	for i, floor := range floors {
+		for _, p := range floor {
+			if pkg == p || strings.HasPrefix(pkg, p+"/") {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+func TestImportsPointOneWay(t *testing.T) {
+	for file, imports := range importsOf(t, "..") {
+		pkg := path.Dir(file)
+		floor := floorOf(pkg)
+		if floor < 0 {
+			t.Errorf("%s: package %s is on no floor of the house; add it to floors and say in DEVELOPERS.md what its job is", file, pkg)
+			continue
+		}
+		for _, used := range imports {
+			if strings.HasPrefix(used, pkg+"/") {
+				continue // a room's own cupboard
+			}
+			if slices.Contains(leansOnNothing, pkg) {
+				t.Errorf("%s: %s leans on nothing of ours, but imports %s", file, pkg, used)
+			}
+			if below := floorOf(used); below >= floor && !sameRoom(pkg, used) {
+				t.Errorf("%s: %s imports %s, which is not below it", file, pkg, used)
+			}
+		}
+	}
+}
+
+// sameRoom tells whether both packages are cupboards of one room.
+func sameRoom(a, b string) bool {
+	room := func(pkg string) string { return strings.Join(strings.SplitN(pkg, "/", 3)[:2], "/") }
+	return strings.HasPrefix(a, "internal/") && strings.HasPrefix(b, "internal/") && room(a) == room(b)
+}
+
+// importsOf is what each file that is not a test imports of this module, by slash
+// path from root. It parses the files itself, so that a cached result is never
+// believed.
+func importsOf(t *testing.T, root string) map[string][]string {
+	t.Helper()
+	found := map[string][]string{}
+	err := filepath.WalkDir(root, func(name string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (strings.HasPrefix(d.Name(), ".") && name != root || d.Name() == "testdata" || d.Name() == "node_modules") {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return nil
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		rel, err := filepath.Rel(root, name)
+		if err != nil {
+			return err
+		}
+		rel = filepath.ToSlash(rel)
+		found[rel] = nil
+		for _, spec := range file.Imports {
+			if p, err := strconv.Unquote(spec.Path.Value); err == nil && strings.HasPrefix(p, module) {
+				found[rel] = append(found[rel], strings.TrimPrefix(p, module))
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(found) < 20 {
+		t.Fatalf("only %d Go files found under %s: the test looks in the wrong place", len(found), root)
+	}
+	return found
+}
+
+// TestNoForbiddenRooms keeps out the rooms where things without a name gather.
+func TestNoForbiddenRooms(t *testing.T) {
+	for file := range importsOf(t, "..") {
+		for _, part := range strings.Split(path.Dir(file), "/") {
+			if slices.Contains([]string{"util", "utils", "common", "helper", "helpers", "misc", "shared"}, part) {
+				t.Errorf("%s: a package named %s says nothing of its job", file, part)
+			}
+		}
+	}
+}
