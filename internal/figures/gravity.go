@@ -33,7 +33,7 @@ var (
 	}
 	kindExpectedFG = &Kind{
 		ID: "fg-expected", Label: "Final gravity to expect", Unit: "SG", Decimals: 4,
-		Says:    "Where it should stop: the gravity once it has stood still, else the yeast's attenuation by its card, else this brewer's past with it. Never the aim.",
+		Says:    "Where it should stop: the gravity once it has stood still, else the forecast, else the yeast's attenuation by its card, else this brewer's past with it. Never the aim.",
 		Formula: "{FG} where (P₀ − P) ÷ P₀ = {A}, P₀ from {OG}",
 		Symbols: []string{"A: apparent attenuation, by Plato", "OG: original gravity"},
 		Valid:   "attenuation 0 to 110 %",
@@ -147,6 +147,9 @@ func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 	return s.memoExpectedFG.once(func() Estimate[q.Gravity] {
 		if s.Stability().Stable {
 			return s.fg()
+		}
+		if f, _ := s.Forecast(); f != nil {
+			return s.forecastFG()
 		}
 		return s.expectedByYeast()
 	})

@@ -10,6 +10,7 @@ const dateUnit = "date"
 var families = []func(*Sheet){
 	mashing,
 	gravities,
+	forecasting,
 	alcohol,
 	boiling,
 	conditioning,
@@ -20,5 +21,5 @@ var families = []func(*Sheet){
 
 // Kinds lists every figure as declared, in the order of pages.
 func Kinds() []*Kind {
-	return slices.Concat(mashKinds, gravityKinds, alcoholKinds, copperKinds, conditionKinds, packageKinds, volumeKinds, keepingKinds)
+	return slices.Concat(mashKinds, gravityKinds, forecastKinds, alcoholKinds, copperKinds, conditionKinds, packageKinds, volumeKinds, keepingKinds)
 }

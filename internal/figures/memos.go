@@ -7,6 +7,9 @@ type memos struct {
 	gravitiesRead   bool
 	gravityReadings []GravityReading
 	containers      []Container
+	forecast        *Forecast
+	noForecast      string
+	forecastDone    bool
 
 	memoOG         memo[q.Gravity]
 	memoFG         memo[q.Gravity]
