@@ -8,8 +8,8 @@ import q "gylebook/internal/quantity"
 type Card struct {
 	Entry `key:",inline"`
 
-	Kind   Choice `key:"card" one:"malt|sugar|hop|yeast|water|vessel|instrument|style|taster|fruit|salt|fining|cleaner" says:"what it is a card of"`
-	Name   Text   `key:"name" says:"its name"`
+	Kind   Choice `key:"card" one:"malt|sugar|hop|yeast|water|vessel|instrument|style|taster|fruit|salt|fining|cleaner" says:"what it is a card of" needed:"yes"`
+	Name   Text   `key:"name" says:"its name" needed:"yes" also:"title"`
 	Also   []Text `key:"also" says:"other spellings of it"`
 	Source Text   `key:"source" says:"where its facts are from"`
 
@@ -35,7 +35,7 @@ type Card struct {
 // Malt is the facts of a malt or adjunct.
 type Malt struct {
 	Extract Value[q.Extract] `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
-	Colour  Value[q.Colour]  `key:"colour" says:"its colour"`
+	Colour  Value[q.Colour]  `key:"colour" says:"its colour" also:"color|ebc"`
 	Gluten  Flag             `key:"gluten" says:"whether it has gluten; grain has unless it says otherwise"`
 	Cereal  Choice           `key:"cereal" one:"barley|wheat|oats|rye|maize|rice|other" says:"which grain, for the allergens"`
 	Class   Choice           `key:"class" one:"base|crystal|roast|adjunct" says:"what it does in a grist"`
@@ -55,14 +55,14 @@ type Sugar struct {
 // HopCard is the facts of a hop.
 type HopCard struct {
 	Alpha Value[q.Percent] `key:"alpha" says:"alpha acids"`
-	Crop  Whole            `key:"crop" says:"the year it was picked"`
+	Crop  Whole            `key:"crop" says:"the year it was picked" eg:"2025"`
 	Keeps Value[q.Percent] `key:"keeps" says:"the share of its alpha left after six months at 20 °C"`
 }
 
 // Yeast is the facts of a yeast.
 type Yeast struct {
-	Attenuates RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range"`
-	WorksAt    RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range"`
+	Attenuates RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range" also:"attenuation" eg:"72 to 78 %"`
+	WorksAt    RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range" also:"temperature" eg:"18 to 22 C"`
 	Settles    Choice                 `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
 	Cells      Value[q.CellDensity]   `key:"cells" says:"live cells in a gram or millilitre"`
 	Diastatic  Flag                   `key:"diastatic" says:"whether it eats starch"`
@@ -85,6 +85,7 @@ type Water struct {
 // Vessel is the facts of a container or fermenter.
 type Vessel struct {
 	Is       Choice            `key:"kind" one:"bottle|soft bag|pressure barrel|cask|keg|bucket|other" says:"what kind of vessel"`
+	Size     Value[q.Volume]   `key:"size" says:"what it is sold as holding, a little less than to the brim"`
 	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim"`
 	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere"`
 	Relief   Flag              `key:"relief" says:"whether it has a relief valve"`
@@ -102,24 +103,24 @@ type Instrument struct {
 	Bias         Text                 `key:"bias" says:"how much too high it reads, in its own unit, as 0.002"`
 	CalibratedAt Value[q.Temperature] `key:"calibrated_at" says:"the heat it is marked for"`
 	WortFactor   Value[q.Number]      `key:"wort_factor" says:"for a refractometer: its reading of wort, over the true extract"`
-	Range        RangeOf[q.Gravity]   `key:"range" says:"the gravities it can show"`
+	Range        RangeOf[q.Gravity]   `key:"range" says:"the gravities it can show" eg:"0.990 to 1.060"`
 }
 
 // Style is what is customary, as ranges.
 type Style struct {
-	OG         RangeOf[q.Gravity]     `key:"og" says:"original gravity"`
-	FG         RangeOf[q.Gravity]     `key:"fg" says:"final gravity"`
-	ABV        RangeOf[q.Percent]     `key:"abv" says:"alcohol by volume"`
-	Bitterness RangeOf[q.Bitterness]  `key:"bitterness" says:"bitterness"`
-	Colour     RangeOf[q.Colour]      `key:"colour" says:"colour"`
-	Condition  RangeOf[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass"`
+	OG         RangeOf[q.Gravity]     `key:"og" says:"original gravity" eg:"1.030 to 1.039"`
+	FG         RangeOf[q.Gravity]     `key:"fg" says:"final gravity" eg:"1.007 to 1.011"`
+	ABV        RangeOf[q.Percent]     `key:"abv" says:"alcohol by volume" eg:"3.2 to 3.8 %"`
+	Bitterness RangeOf[q.Bitterness]  `key:"bitterness" says:"bitterness" eg:"25 to 35 IBU"`
+	Colour     RangeOf[q.Colour]      `key:"colour" says:"colour" eg:"16 to 28 EBC"`
+	Condition  RangeOf[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass" eg:"1.1 to 1.5 vol"`
 }
 
 // Taster is somebody who tastes.
 type Taster struct {
 	ShownAs   Text   `key:"shown_as" says:"the name to publish, if another"`
 	Adult     Flag   `key:"adult" says:"whether of age to drink"`
-	Age       Whole  `key:"age" says:"in years"`
+	Age       Whole  `key:"age" says:"in years" eg:"44"`
 	Allergies []Text `key:"allergies" says:"what must not be in the glass"`
 }
 

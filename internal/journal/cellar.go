@@ -5,7 +5,7 @@ import q "gylebook/internal/quantity"
 // Racked is the transfer off the yeast.
 type Racked struct {
 	Where   `key:",where"`
-	On      Moment               `key:"on" says:"when"`
+	On      Moment               `key:"on" says:"when" also:"when|date"`
 	Volume  Value[q.Volume]      `key:"volume" says:"how much came over"`
 	Temp    Value[q.Temperature] `key:"temp" says:"the beer's heat"`
 	Warmest Value[q.Temperature] `key:"warmest" says:"the warmest it has been since it slowed: what decides the gas left in it"`
@@ -23,7 +23,7 @@ type Priming struct {
 	Wort    Value[q.Volume]  `key:"wort" says:"instead of sugar: how much wort"`
 	Gravity Value[q.Gravity] `key:"gravity" says:"of that wort"`
 	Working Flag             `key:"working" says:"whether that wort was fermenting"`
-	On      Moment           `key:"on" says:"when"`
+	On      Moment           `key:"on" says:"when" also:"when|date"`
 }
 
 // Package is one container, or several alike. What it leaves out, the gyle-wide
@@ -32,7 +32,7 @@ type Package struct {
 	Where     `key:",where"`
 	Vessel    Name            `key:"vessel" card:"vessel" says:"a vessel card, or KIND SIZE: soft bag 10 L, bottle 500 mL, keg 19 L, pressure barrel 25 L, pin, firkin, kilderkin"`
 	Fill      Value[q.Volume] `key:"fill" says:"beer in each; a bottle is full to its size unless it says otherwise"`
-	Count     Whole           `key:"count" says:"how many alike, 1 unless it says otherwise"`
+	Count     Whole           `key:"count" says:"how many alike, 1 unless it says otherwise" least:"1" eg:"24"`
 	On        Moment          `key:"on" says:"when it was filled"`
 	Priming   Priming         `key:"priming" says:"its own priming, instead of the gyle's"`
 	Gas       Gas             `key:"gas" says:"gas put on it"`
@@ -90,19 +90,19 @@ type Served struct {
 // Poured is beer drawn off.
 type Poured struct {
 	Where   `key:",where"`
-	When    Moment          `key:"when" says:"when"`
+	When    Moment          `key:"when" says:"when" also:"on|date|time"`
 	Volume  Value[q.Volume] `key:"volume" says:"how much"`
-	Package Whole           `key:"package" says:"from which of the packages, counted from 0"`
+	Package Whole           `key:"package" says:"from which of the packages, counted from 0" eg:"0"`
 }
 
 // Deed is something done that no other key records.
 type Deed struct {
 	Where   `key:",where"`
-	When    Moment               `key:"when" says:"when"`
+	When    Moment               `key:"when" says:"when" also:"on|date|time"`
 	Did     Choice               `key:"did" one:"cleaned|rinsed|tested|vented|moved|roused|topped up|chilled|warmed|dumped|skimmed|fined|stirred|tied in|squeezed|opened|burped|composted|binned" says:"what was done"`
 	What    Text                 `key:"what" says:"to what"`
 	With    Name                 `key:"with" card:"cleaner" says:"with what"`
-	Package Whole                `key:"package" says:"to which of the packages, counted from 0"`
+	Package Whole                `key:"package" says:"to which of the packages, counted from 0" eg:"0"`
 	At      Value[q.Temperature] `key:"at" says:"how warm, there or then"`
 	Volume  Value[q.Volume]      `key:"volume" says:"how much"`
 	Note    Text                 `key:"note" says:"anything about it"`
@@ -111,9 +111,9 @@ type Deed struct {
 // Tasting is what one taster said, once.
 type Tasting struct {
 	Where    `key:",where"`
-	When     Moment               `key:"when" says:"when"`
-	By       Name                 `key:"by" card:"taster" says:"who"`
-	Package  Whole                `key:"package" says:"from which of the packages, counted from 0"`
+	When     Moment               `key:"when" says:"when" also:"on|date|time"`
+	By       Name                 `key:"by" card:"taster" private:"tasters" says:"who"`
+	Package  Whole                `key:"package" says:"from which of the packages, counted from 0" eg:"0"`
 	Sparkler Flag                 `key:"sparkler" says:"whether a sparkler was on"`
 	At       Value[q.Temperature] `key:"at" says:"in the glass"`
 	Score    Value[q.Number]      `key:"score" says:"how good"`
@@ -125,7 +125,7 @@ type Tasting struct {
 // Photo is a picture.
 type Photo struct {
 	Where   `key:",where"`
-	File    Text   `key:"file" says:"the picture, from the journal's folder"`
+	File    Text   `key:"file" says:"the picture, from the journal's folder" eg:"photos/mash.jpg"`
 	Alt     Text   `key:"alt" says:"what it shows, for those who cannot see it"`
 	Caption Text   `key:"caption" says:"what to print under it"`
 	When    Moment `key:"when" says:"when it was taken"`
@@ -153,6 +153,6 @@ type Label struct {
 // cannot be silenced by it, only answered.
 type Accepted struct {
 	Where   `key:",where"`
-	Finding Text `key:"finding" says:"the finding's id, as in square brackets"`
+	Finding Text `key:"finding" says:"the finding's id, as in square brackets" eg:"readings-sparse"`
 	Because Text `key:"because" says:"why it is right here"`
 }

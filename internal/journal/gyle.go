@@ -8,47 +8,50 @@ import q "gylebook/internal/quantity"
 //
 // The tags: key is the word in the entry; says is its meaning; card names the
 // kind of card that a Name refers to; one lists the words that a Choice may
-// have; also lists older or looser spellings of the key that the reader
+// have; none says what the word none means where it may stand for a quantity;
+// least is the least whole number; needed marks a key that its map cannot be
+// without; doubt marks a flag that counts as true where it cannot be read; private is
+// the word of the settings that keeps it off the site; eg is an example; also lists older or looser spellings of the key that the reader
 // suggests from, never accepts.
 type Gyle struct {
 	Entry `key:",inline"`
 
-	Number    Whole       `key:"gyle" says:"its number, unique in the journal"`
-	Beer      Text        `key:"beer" says:"the beer's name"`
+	Number    Whole       `key:"gyle" says:"its number, unique in the journal" least:"1" needed:"yes" also:"brew|batch|number"`
+	Beer      Text        `key:"beer" says:"the beer's name" needed:"yes" also:"name|title"`
 	Style     Name        `key:"style" card:"style" says:"a style card, or one of the built-in style names"`
-	Brewed    Moment      `key:"brewed" says:"the day it was brewed, or is to be"`
-	Follows   Whole       `key:"follows" says:"the gyle that this one revises"`
-	Formerly  []Whole     `key:"formerly" says:"old numbers: their addresses lead here"`
+	Brewed    Moment      `key:"brewed" says:"the day it was brewed, or is to be" also:"date|brewed_on|brew_day" eg:"2026-03-07"`
+	Follows   Whole       `key:"follows" says:"the gyle that this one revises" least:"1" also:"revises|after" eg:"11"`
+	Formerly  []Whole     `key:"formerly" says:"old numbers: their addresses lead here" least:"1" eg:"13"`
 	DrawnFrom []Drawn     `key:"drawn_from" says:"a split (one) or a blend (several), instead of a mash"`
 	Tags      []Text      `key:"tags" says:"words to find it by"`
 	Summary   Text        `key:"summary" says:"one line for lists and the feed"`
-	Cover     Text        `key:"cover" says:"the picture for the top of the page"`
-	Draft     Flag        `key:"draft" says:"true: shown while writing, never published"`
-	Party     Party       `key:"party" says:"the occasion it is brewed for"`
-	Aim       Aim         `key:"aim" says:"what it should come out as"`
-	Liquor    Liquor      `key:"liquor" says:"the brewing water and what was done to it"`
-	Grist     []Grain     `key:"grist" says:"malts, adjuncts, sugars and extracts, in the order they are weighed"`
+	Cover     Text        `key:"cover" private:"photos" says:"the picture for the top of the page"`
+	Draft     Flag        `key:"draft" says:"true: shown while writing, never published" doubt:"yes"`
+	Party     Party       `key:"party" private:"party" says:"the occasion it is brewed for"`
+	Aim       Aim         `key:"aim" says:"what it should come out as" also:"target|targets|plan"`
+	Liquor    Liquor      `key:"liquor" says:"the brewing water and what was done to it" also:"water"`
+	Grist     []Grain     `key:"grist" says:"malts, adjuncts, sugars and extracts, in the order they are weighed" also:"malts|grain|grains|fermentables"`
 	Mash      Mash        `key:"mash" says:"how it was mashed"`
 	Sparge    Sparge      `key:"sparge" says:"how the goods were rinsed"`
-	Copper    Copper      `key:"copper" says:"the boil, with volume and gravity on both sides of it"`
+	Copper    Copper      `key:"copper" says:"the boil, with volume and gravity on both sides of it" also:"kettle|boil"`
 	Hops      []Hop       `key:"hops" says:"each addition: boiled, steeped or dry, one of them"`
-	Added     []Addition  `key:"added" says:"fruit, juice, spice, wood and anything else"`
+	Added     []Addition  `key:"added" says:"fruit, juice, spice, wood and anything else" also:"fruit|additions|adjuncts"`
 	Finings   []Fining    `key:"finings" says:"what was used to clear it"`
 	Yeast     []Pitch     `key:"yeast" says:"what was pitched, when and how warm"`
-	Fermenter Fermenter   `key:"fermenter" says:"what went into the fermenter, and how strong"`
-	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time"`
-	Logger    Text        `key:"readings_from" says:"a CSV file of readings beside the entry"`
-	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm"`
+	Fermenter Fermenter   `key:"fermenter" says:"what went into the fermenter, and how strong" also:"fermentor|fv"`
+	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time" also:"gravities|log"`
+	Logger    Text        `key:"readings_from" says:"a CSV file of readings beside the entry" eg:"logger.csv"`
+	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm" also:"transferred"`
 	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out"`
-	Packages  []Package   `key:"packages" says:"the containers it went into"`
+	Packages  []Package   `key:"packages" says:"the containers it went into" also:"containers|vessels|bottled|kegged"`
 	Condition Conditioned `key:"conditioned" says:"where it stood to condition"`
 	Cellared  Cellared    `key:"cellared" says:"where it is kept cool"`
 	Served    Served      `key:"served" says:"how it is served"`
 	Poured    []Poured    `key:"poured" says:"what was drawn, and when"`
 	Done      []Deed      `key:"done" says:"what was done, when: cleaned, vented, moved, roused, dumped and so on"`
-	Tastings  []Tasting   `key:"tastings" says:"what tasters found"`
-	Photos    []Photo     `key:"photos" says:"pictures, each with words for those who cannot see it"`
-	Costs     []Cost      `key:"costs" says:"what was paid"`
+	Tastings  []Tasting   `key:"tastings" says:"what tasters found" also:"tasted|verdicts"`
+	Photos    []Photo     `key:"photos" private:"photos" says:"pictures, each with words for those who cannot see it"`
+	Costs     []Cost      `key:"costs" private:"costs" says:"what was paid"`
 	Label     Label       `key:"label" says:"what the label states"`
 	Next      []Text      `key:"next" says:"what to change next time"`
 	Accept    []Accepted  `key:"accept" says:"findings that the brewer has seen and lives with, each with a reason"`
@@ -57,9 +60,9 @@ type Gyle struct {
 // Drawn is beer taken from another gyle, for a split or a blend.
 type Drawn struct {
 	Where  `key:",where"`
-	Gyle   Whole           `key:"gyle" says:"the gyle it was taken from"`
+	Gyle   Whole           `key:"gyle" says:"the gyle it was taken from" least:"1" eg:"9"`
 	Volume Value[q.Volume] `key:"volume" says:"how much"`
-	On     Moment          `key:"on" says:"when"`
+	On     Moment          `key:"on" says:"when" also:"when|date"`
 }
 
 // Party is an occasion to be ready for.
@@ -78,9 +81,9 @@ type Aim struct {
 	OG         Value[q.Gravity]     `key:"og" says:"original gravity"`
 	FG         Value[q.Gravity]     `key:"fg" says:"final gravity"`
 	ABV        Value[q.Percent]     `key:"abv" says:"alcohol by volume"`
-	Bitterness Value[q.Bitterness]  `key:"bitterness" says:"bitterness"`
-	Colour     Value[q.Colour]      `key:"colour" says:"colour"`
-	Condition  Value[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass"`
+	Bitterness Value[q.Bitterness]  `key:"bitterness" says:"bitterness" also:"ibu"`
+	Colour     Value[q.Colour]      `key:"colour" says:"colour" also:"color|ebc|srm"`
+	Condition  Value[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass" also:"carbonation|co2"`
 }
 
 // Liquor is the brewing water.
@@ -97,7 +100,7 @@ type Liquor struct {
 type Salt struct {
 	Where  `key:",where"`
 	Salt   Name          `key:"salt" card:"salt" says:"which salt"`
-	Weight Value[q.Mass] `key:"weight" says:"how much"`
+	Weight Value[q.Mass] `key:"weight" says:"how much" also:"amount|mass"`
 	Into   Choice        `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
 }
 
@@ -117,8 +120,8 @@ type Grain struct {
 	Adjunct    Name                `key:"adjunct" card:"malt" says:"flakes, torrified or raw grain, oat husks"`
 	Sugar      Name                `key:"sugar" card:"sugar" says:"a sugar"`
 	Syrup      Name                `key:"syrup" card:"sugar" says:"malt extract or another syrup"`
-	Weight     Value[q.Mass]       `key:"weight" says:"how much"`
-	Colour     Value[q.Colour]     `key:"colour" says:"its colour, from the maker"`
+	Weight     Value[q.Mass]       `key:"weight" says:"how much" also:"amount|mass"`
+	Colour     Value[q.Colour]     `key:"colour" says:"its colour, from the maker" also:"color"`
 	Extract    Value[q.Extract]    `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
 	Bitterness Value[q.Bitterness] `key:"bitterness" says:"for a hopped syrup: what it brings to the whole gyle"`
 	Into       Choice              `key:"into" one:"mash|copper|fermenter" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
@@ -180,7 +183,7 @@ type Measured struct {
 type Hop struct {
 	Where   `key:",where"`
 	Hop     Name                 `key:"hop" card:"hop" says:"the variety"`
-	Weight  Value[q.Mass]        `key:"weight" says:"how much"`
+	Weight  Value[q.Mass]        `key:"weight" says:"how much" also:"amount|mass"`
 	Alpha   Value[q.Percent]     `key:"alpha" says:"alpha acids, as on the packet"`
 	Boiled  Value[q.Duration]    `key:"boiled" says:"time in the boil"`
 	Steeped Value[q.Duration]    `key:"steeped" says:"time in hot wort after the boil"`
@@ -189,7 +192,7 @@ type Hop struct {
 	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise"`
 	Into    Choice               `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	When    Moment               `key:"when" says:"when it went in, if later than brew day"`
-	Crop    Whole                `key:"crop" says:"the year it was picked"`
+	Crop    Whole                `key:"crop" says:"the year it was picked" eg:"2025"`
 	Opened  Moment               `key:"opened" says:"when the packet was opened"`
 	Kept    Choice               `key:"kept" one:"frozen|cold|cool|warm" says:"how it was kept"`
 }
@@ -202,12 +205,12 @@ type Addition struct {
 	Spice    Text                   `key:"spice" says:"a spice or herb"`
 	Wood     Text                   `key:"wood" says:"chips, staves or a barrel"`
 	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, lactose, yeast food"`
-	Weight   Value[q.Mass]          `key:"weight" says:"how much"`
+	Weight   Value[q.Mass]          `key:"weight" says:"how much" also:"amount|mass"`
 	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture"`
 	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight"`
 	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer"`
 	Into     Choice                 `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
-	When     Moment                 `key:"when" says:"when"`
+	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
 }
 
 // Fining is what was used to clear the beer.
@@ -217,7 +220,7 @@ type Fining struct {
 	Weight Value[q.Mass]        `key:"weight" says:"how much, if dry"`
 	Volume Value[q.Volume]      `key:"volume" says:"how much, if liquid"`
 	Into   Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
-	When   Moment               `key:"when" says:"when"`
+	When   Moment               `key:"when" says:"when" also:"on|date|time"`
 	At     Value[q.Temperature] `key:"at" says:"the beer's heat"`
 	Made   Moment               `key:"made" says:"when the finings were made or opened"`
 	KeptAt Value[q.Temperature] `key:"kept_at" says:"how warm they were kept"`
@@ -233,7 +236,7 @@ type Pitch struct {
 	Cells    Value[q.Cells]       `key:"cells" says:"live cells, if counted or stated"`
 	Packed   Moment               `key:"packed" says:"when it was packed or harvested"`
 	BestBy   Moment               `key:"best_by" says:"the date on the packet"`
-	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from"`
+	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from" least:"1" eg:"11"`
 	Pitched  Moment               `key:"pitched" says:"when"`
 	At       Value[q.Temperature] `key:"at" says:"the wort's heat"`
 	Starter  Starter              `key:"starter" says:"the starter it was grown in, if one was"`
@@ -266,14 +269,14 @@ type Fermenter struct {
 // Reading is a timed reading of the beer.
 type Reading struct {
 	Where    `key:",where"`
-	When     Moment               `key:"when" says:"when"`
+	When     Moment               `key:"when" says:"when" also:"on|date|time"`
 	Gravity  Value[q.Gravity]     `key:"gravity" says:"a hydrometer's reading"`
 	Brix     Value[q.Brix]        `key:"brix" says:"a refractometer's reading"`
-	Temp     Value[q.Temperature] `key:"temp" says:"the beer's heat"`
+	Temp     Value[q.Temperature] `key:"temp" says:"the beer's heat" also:"temperature|at"`
 	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat, where it was measured at another"`
 	PH       Value[q.Acidity]     `key:"ph" says:"of a cooled sample, its gas shaken out"`
 	Pressure Value[q.Pressure]    `key:"pressure" says:"a gauge on the container"`
-	Package  Whole                `key:"package" says:"which of the packages it is of, counted from 0"`
+	Package  Whole                `key:"package" says:"which of the packages it is of, counted from 0" eg:"0"`
 	With     Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
 	Note     Text                 `key:"note" says:"what was seen, smelt or done"`
 }

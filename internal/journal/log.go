@@ -157,7 +157,7 @@ func (r *logReader) row(fields []string) {
 		if c.time {
 			when, _, wrong := ParseMoment(text, r.zone)
 			if wrong != nil {
-				r.breakRow(fmt.Sprintf("names no time: %s %s", quote(shorten(text, longestWord)), wrong.Found))
+				r.breakRow(fmt.Sprintf("names no time: %s %s", quote(shorten(text, longestWord)), wrong))
 				return
 			}
 			row.When = when

@@ -7,16 +7,16 @@ import "time"
 type Settings struct {
 	Entry `key:",inline"`
 
-	Title       Text        `key:"journal" says:"the journal's title"`
+	Title       Text        `key:"journal" says:"the journal's title" needed:"yes" also:"title|name"`
 	Keeper      Text        `key:"keeper" says:"who keeps it, as published"`
-	Address     Text        `key:"address" says:"the public address of the site, which may have a sub-path"`
-	Language    Text        `key:"language" says:"the language tag of the words, such as en-GB"`
-	TimeZone    Text        `key:"time_zone" says:"where its clock stands, such as Europe/London; UTC unless it says otherwise"`
+	Address     Text        `key:"address" says:"the public address of the site, which may have a sub-path" also:"url|base_url" eg:"https://beer.example/log/"`
+	Language    Text        `key:"language" says:"the language tag of the words, such as en-GB" also:"lang" eg:"en-GB"`
+	TimeZone    Text        `key:"time_zone" says:"where its clock stands, such as Europe/London; UTC unless it says otherwise" also:"timezone|zone" eg:"Europe/London"`
 	Units       Units       `key:"units" says:"metric, uk or us; or one for each kind of quantity"`
-	Currency    Text        `key:"currency" says:"three letters, such as GBP"`
+	Currency    Text        `key:"currency" says:"three letters, such as GBP" eg:"GBP"`
 	Instruments Instruments `key:"instruments" says:"the instrument used unless a reading says otherwise"`
-	Ignore      []Text      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md"`
-	Keep        []Text      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME"`
+	Ignore      []Text      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md" eg:"drafts/*.md"`
+	Keep        []Text      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME" eg:"CNAME"`
 	Copyright   Text        `key:"copyright" says:"what to print under every page"`
 	Private     []Choice    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
 	Dogs        Flag        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
@@ -24,6 +24,9 @@ type Settings struct {
 
 	// Zone is the time zone that TimeZone names.
 	Zone *time.Location
+
+	// privateUnread says that some of Private could not be read.
+	privateUnread bool
 }
 
 // Units is the units that pages are written in. The short form is one word for
@@ -58,7 +61,7 @@ type Note struct {
 	On      Moment `key:"on" says:"when it was written"`
 	Tags    []Text `key:"tags" says:"words to find it by"`
 	Summary Text   `key:"summary" says:"one line for lists and the feed"`
-	Draft   Flag   `key:"draft" says:"true: shown while writing, never published"`
+	Draft   Flag   `key:"draft" says:"true: shown while writing, never published" doubt:"yes"`
 }
 
 // Entry is what every file of the journal has.

@@ -100,7 +100,8 @@ type Moment struct {
 // known.
 func (m Moment) Middle() time.Time {
 	if m.DateOnly {
-		return m.Time.Add(12 * time.Hour)
+		year, month, day := m.Time.Date()
+		return time.Date(year, month, day, 12, 0, 0, 0, m.Time.Location())
 	}
 	return m.Time
 }

@@ -34,6 +34,9 @@ type ParseError struct {
 	Found    string // what stands there, or what is wrong with it
 	Expected string // what should stand there
 	Fix      string // the likely meaning, or ""
+	// Unit says that the number itself is readable: its unit is missing, or is
+	// none of this kind.
+	Unit bool
 }
 
 // Error says it in one line.
@@ -71,18 +74,25 @@ func Parse[Q Quantity](text string) (Amount[Q], error) {
 			return Amount[Q]{}, err
 		}
 	}
-	if err := s.settleUnit(&value); err != nil {
-		return Amount[Q]{}, err
-	}
 	if err := s.end(); err != nil {
 		return Amount[Q]{}, err
 	}
+	if err := s.settleUnit(&value); err != nil {
+		return Amount[Q]{}, err
+	}
 	amount := Amount[Q]{Value: Q(value.canonical()), Within: Q(width.asWidthOf(value)), Typed: typed}
+	if !finite(float64(amount.Value)) || !finite(float64(amount.Within)) {
+		return Amount[Q]{}, &ParseError{Found: found(text), Expected: "a number of ordinary size"}
+	}
 	if !value.bare {
 		amount.Unit = value.unit.Symbol
 	}
 	return amount, nil
 }
+
+// finite tells whether x is a number at all: a huge one can leave the range of
+// floating point on its way into the canonical unit.
+func finite(x float64) bool { return !math.IsInf(x, 0) && !math.IsNaN(x) }
 
 // ParseRange reads "LOW to HIGH UNIT", "LOW UNIT to HIGH UNIT" or one quantity.
 func ParseRange[Q Quantity](text string) (Range[Q], error) {
@@ -183,7 +193,7 @@ func (s *scanner) halfWidth(value *part) (part, error) {
 	}
 	if value.unit == nil && width.unit != nil {
 		if bare := s.kind.Bare; bare != nil && bare.Symbol != width.unit.Symbol {
-			return part{}, &ParseError{Offset: start, Found: "a unit after the half-width alone", Expected: "the unit after both numbers, as 10.2 P ± 0.1 P"}
+			return part{}, &ParseError{Offset: start, Unit: true, Found: "a unit after the half-width alone", Expected: "the unit after both numbers, as 10.2 P ± 0.1 P"}
 		}
 		value.unit = width.unit
 	}

@@ -115,7 +115,7 @@ func (s *scanner) unit() (*Unit, error) {
 func (s *scanner) noUnit() error {
 	symbol := s.kind.Example[strings.LastIndex(s.kind.Example, " ")+1:]
 	typed := strings.TrimSpace(s.text)
-	return &ParseError{Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted(), Fix: typed + " " + symbol}
+	return &ParseError{Unit: true, Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted(), Fix: typed + " " + symbol}
 }
 
 // word takes the run of characters that can be a unit. "fl oz" is one word, so
@@ -173,9 +173,9 @@ var ambiguous = map[string][2]string{
 
 func (s *scanner) unknownUnit(word string, at int) error {
 	if both, ok := ambiguous[strings.ToLower(word)]; ok && s.kind == volumes {
-		return &ParseError{Offset: at, Found: fmt.Sprintf("%q, which differs between the UK and the US", word), Expected: both[0] + " or " + both[1]}
+		return &ParseError{Offset: at, Unit: true, Found: fmt.Sprintf("%q, which differs between the UK and the US", word), Expected: both[0] + " or " + both[1]}
 	}
-	e := &ParseError{Offset: at, Found: fmt.Sprintf("%q is no unit of %s", word, s.kind.Name), Expected: s.unitsWanted()}
+	e := &ParseError{Offset: at, Unit: true, Found: fmt.Sprintf("%q is no unit of %s", word, s.kind.Name), Expected: s.unitsWanted()}
 	if near := s.kind.nearest(word); near != "" {
 		e.Fix = strings.TrimSpace(s.text[:at]) + " " + near
 	}
@@ -238,9 +238,15 @@ func (s *scanner) wanted() string {
 }
 
 func (s *scanner) unitsWanted() string {
+	if len(s.kind.Units) == 1 && s.kind.Units[0].Symbol == "" {
+		return s.wanted() // nothing but the number
+	}
 	names := make([]string, len(s.kind.Units))
 	for i, u := range s.kind.Units {
 		names[i] = u.Symbol
+	}
+	if len(names) == 1 {
+		return names[0]
 	}
 	return "one of " + strings.Join(names, ", ")
 }

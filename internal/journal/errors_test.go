@@ -1,0 +1,118 @@
+package journal
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"gylebook/internal/notice"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected parts of the cases")
+
+// TestErrors holds every message to its case: one txtar each, with the file as
+// a brewer might write it, the errors it must have, and what is read of it all
+// the same.
+func TestErrors(t *testing.T) {
+	for _, path := range errorCases(t) {
+		t.Run(strings.TrimSuffix(filepath.Base(path), ".txtar"), func(t *testing.T) {
+			archive := readArchive(t, path)
+			in := archive.files[0]
+			d := ReadFile(in.name, in.data, nil)
+			got := []archived{in, {"errors", []byte(listing(d.Errors))}, {"read", []byte(summary(d))}}
+			if *update {
+				archive.files = got
+				writeArchive(t, path, archive)
+				return
+			}
+			if len(archive.files) != len(got) {
+				t.Fatal("no expected parts: run with -update and read what it wrote")
+			}
+			for i, want := range archive.files {
+				if diff := cmp.Diff(string(want.data), string(got[i].data)); diff != "" {
+					t.Errorf("%s (-want +got):\n%s", want.name, diff)
+				}
+			}
+		})
+	}
+}
+
+func errorCases(t testing.TB) []string {
+	paths, err := filepath.Glob("testdata/errors/*.txtar")
+	if err != nil || len(paths) == 0 {
+		t.Fatal("no cases", err)
+	}
+	return paths
+}
+
+// listing prints notices as the command does, each with its line and its
+// advice.
+func listing(all []notice.Notice) string {
+	var b strings.Builder
+	for _, n := range all {
+		fmt.Fprintf(&b, "%s\n", n)
+		if n.Line != "" {
+			fmt.Fprintf(&b, "  | %s\n", n.Line)
+		}
+		if n.Do != "" {
+			fmt.Fprintf(&b, "  > %s\n", n.Do)
+		}
+	}
+	return b.String()
+}
+
+// summary prints what a document is and every value that was read.
+func summary(d *Document) string {
+	var b strings.Builder
+	switch {
+	case d.Gyle != nil:
+		b.WriteString("gyle\n")
+		writeValues(&b, d.Gyle)
+	case d.Card != nil:
+		b.WriteString("card\n")
+		writeValues(&b, d.Card)
+	case d.Note != nil:
+		b.WriteString("note\n")
+		writeValues(&b, d.Note)
+	case d.Settings != nil:
+		b.WriteString("settings\n")
+		writeValues(&b, d.Settings)
+	default:
+		return "withheld\n"
+	}
+	if e := d.Entry(); e.Unread {
+		b.WriteString("unread\n")
+	}
+	return b.String()
+}
+
+// TestEveryErrorIsShown demands a case for every id that one file can have.
+func TestEveryErrorIsShown(t *testing.T) {
+	elsewhere := map[string]string{
+		idNumberTaken: "TestTwoGylesOfOneNumber", idNameTaken: "TestTwoCardsOfOneName", idNoSettings: "TestSettingsMissing",
+		idMoreSettings: "TestSettingsDoubled", idTooBig: "TestTooBig", idUnreadable: "TestUnreadableFile", idBadSet: "TestBadSets",
+	}
+	shown := map[string]bool{}
+	for _, path := range errorCases(t) {
+		raw, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, id := range ErrorIDs() {
+			shown[id] = shown[id] || strings.Contains(string(raw), "["+id+"]\n")
+		}
+	}
+	for _, id := range ErrorIDs() {
+		if !shown[id] && elsewhere[id] == "" {
+			t.Errorf("no case shows %s", id)
+		}
+		if shown[id] && elsewhere[id] != "" {
+			t.Errorf("%s is shown by a case and said to be in %s", id, elsewhere[id])
+		}
+	}
+}

@@ -1,0 +1,191 @@
+package journal
+
+import (
+	"embed"
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"go.yaml.in/yaml/v4"
+
+	"gylebook/internal/notice"
+)
+
+// Larder answers for cards by kind and name: the brewer's own first, then the
+// built-in ones. It is never changed once made.
+type Larder struct {
+	own   []*Card
+	named map[cardName]*Card
+	taken []notice.Notice // cards that share a name
+}
+
+// cardName is the kind and name of a card, the name without case and spaces.
+type cardName struct{ kind, name string }
+
+func nameOf(kind, name string) cardName { return cardName{kind, squash(name)} }
+
+// squash is a name without case and spaces.
+func squash(name string) string {
+	return strings.Map(func(c rune) rune {
+		if unicode.IsSpace(c) {
+			return -1
+		}
+		return unicode.ToLower(c)
+	}, name)
+}
+
+// NewLarder is the larder of these cards in front of the built-in ones.
+func NewLarder(cards []*Card) *Larder {
+	l := &Larder{own: cards, named: make(map[cardName]*Card)}
+	for _, card := range cards {
+		l.shelve(card, card.Name)
+		for _, also := range card.Also {
+			l.shelve(card, also)
+		}
+	}
+	return l
+}
+
+// shelve puts a card under a name, and reports a name that another has.
+func (l *Larder) shelve(card *Card, name Text) {
+	key := nameOf(card.Kind.Word, name.Text)
+	other := l.named[key]
+	switch {
+	case key.name == "" || other == card:
+		return
+	case other == nil:
+		l.named[key] = card
+		return
+	}
+	l.taken = append(l.taken, sharedName(name, card, other), sharedName(placeOf(other, key.name), other, card))
+}
+
+// placeOf is the name or other spelling under which a card was shelved.
+func placeOf(card *Card, squashed string) Text {
+	for _, also := range card.Also {
+		if squash(also.Text) == squashed {
+			return also
+		}
+	}
+	return card.Name
+}
+
+func sharedName(name Text, card, other *Card) notice.Notice {
+	return notice.Notice{
+		Place: name.Place, Severity: notice.Unreadable, ID: idNameTaken, Of: name.Key,
+		Says: fmt.Sprintf("another %s card, %s, is also called %s: expected a name of its own", card.Kind.Word, other.File, name.Text),
+		Why:  "An entry that names it cannot tell which is meant; the first by file name is used.", Do: "Give one of them another name.",
+		Line: name.Text,
+	}
+}
+
+// Card is the card of a kind ("malt", "vessel" …) with this name or other
+// spelling, compared without case and spaces; nil for none. A vessel may also
+// be named by its kind and size.
+func (l *Larder) Card(kind, name string) *Card {
+	key := nameOf(kind, name)
+	if card := l.named[key]; card != nil {
+		return card
+	}
+	if card := builtIn().named[key]; card != nil {
+		return card
+	}
+	if kind == "vessel" {
+		return vesselOf(name)
+	}
+	return nil
+}
+
+// Near is up to three names of a kind that are close to name, the closest
+// first.
+func (l *Larder) Near(kind, name string) []string {
+	var near []string
+	names := l.names(kind)
+	for len(near) < 3 {
+		best := nearest(name, names)
+		if best == "" {
+			break
+		}
+		near = append(near, best)
+		names = slices.DeleteFunc(names, func(n string) bool { return n == best })
+	}
+	return near
+}
+
+// names is every spelling of every card of a kind, sorted.
+func (l *Larder) names(kind string) []string {
+	spelt := map[string]bool{}
+	for _, card := range l.All(kind) {
+		spelt[card.Name.Text] = true
+		for _, also := range card.Also {
+			spelt[also.Text] = true
+		}
+	}
+	return slices.Sorted(maps.Keys(spelt))
+}
+
+// All is every card of a kind: the brewer's own, then the built-in ones that
+// none of those stands in for.
+func (l *Larder) All(kind string) []*Card {
+	var all []*Card
+	for _, card := range l.own {
+		if card.Kind.Word == kind {
+			all = append(all, card)
+		}
+	}
+	for _, card := range builtIn().own {
+		if card.Kind.Word == kind && l.named[nameOf(kind, card.Name.Text)] == nil {
+			all = append(all, card)
+		}
+	}
+	return all
+}
+
+//go:embed larder/*.yaml
+var larderFiles embed.FS
+
+// builtIn is the larder that comes with gylebook, read at its first use.
+var builtIn = sync.OnceValue(func() *Larder {
+	cards, _ := readLarder() // a test holds the files to no errors
+	return NewLarder(cards)
+})
+
+// readLarder reads the built-in files: each a list of cards of the kind that it
+// is named for, with the keys that a brewer's card has.
+func readLarder() ([]*Card, []notice.Notice) {
+	var cards []*Card
+	var errors []notice.Notice
+	for _, kind := range plans().kinds {
+		name := "larder/" + kind + ".yaml"
+		raw, err := larderFiles.ReadFile(name)
+		if err != nil {
+			continue // no built-in cards of that kind
+		}
+		r := &reading{file: name, source: raw, settings: defaultSettings()}
+		cards = append(cards, r.shelf(raw, kind)...)
+		errors = append(errors, r.errors...)
+	}
+	return cards, errors
+}
+
+// shelf reads the cards of one built-in file.
+func (r *reading) shelf(raw []byte, kind string) []*Card {
+	root, err := parseTree(raw)
+	if err != nil || root == nil || root.Kind != yaml.SequenceNode {
+		r.report(notice.Place{File: r.file}, idNotYAML, "", fmt.Sprintf("no list of cards: %v", err), "")
+		return nil
+	}
+	var cards []*Card
+	for _, n := range root.Content {
+		where := r.where(n, "card")
+		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "card", Line: n.Line, Column: n.Column},
+			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: kind, Line: n.Line, Column: n.Column})
+		card := r.cardOf(n, kind, Entry{File: r.file})
+		card.BuiltIn, card.Kind = true, Choice{Word: kind, Where: where}
+		cards = append(cards, card)
+	}
+	return cards
+}

@@ -1,0 +1,163 @@
+package journal
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+)
+
+// TestBuiltInLarder: the built-in files read without an error, no two cards of
+// a kind share a name, and each card says where its facts are from.
+func TestBuiltInLarder(t *testing.T) {
+	cards, errors := readLarder()
+	if len(errors) > 0 {
+		t.Errorf("errors:\n%s", listing(errors))
+	}
+	if taken := NewLarder(cards).taken; len(taken) > 0 {
+		t.Errorf("shared names:\n%s", listing(taken))
+	}
+	counts := map[string]int{}
+	for _, c := range cards {
+		counts[c.Kind.Word]++
+		if !c.BuiltIn || !c.Source.Written() || !c.Name.Written() || c.File == "" {
+			t.Errorf("%s: no source, name or file: %+v", c.Name, c.Entry)
+		}
+	}
+	for kind, least := range map[string]int{"malt": 25, "sugar": 12, "hop": 25, "yeast": 6, "style": 30, "salt": 8, "fining": 5, "cleaner": 5} {
+		if counts[kind] < least {
+			t.Errorf("%d cards of %s, want %d", counts[kind], kind, least)
+		}
+	}
+}
+
+// TestBuiltInSugars holds carbon dioxide to stoichiometry, worked here from the
+// IUPAC 2021 abridged atomic masses: two molecules from each hexose.
+func TestBuiltInSugars(t *testing.T) {
+	const (
+		carbon, hydrogen, oxygen = 12.011, 1.008, 15.999
+		co2                      = carbon + 2*oxygen
+		hexose                   = 6*carbon + 12*hydrogen + 6*oxygen
+		water                    = 2*hydrogen + oxygen
+		tolerance                = 0.01 // of a per cent: the cards give as much
+	)
+	l := NewLarder(nil)
+	for name, want := range map[string]float64{
+		"sucrose": 4 * co2 / (2*hexose - water), "table sugar": 4 * co2 / (2*hexose - water),
+		"glucose": 2 * co2 / hexose, "fructose": 2 * co2 / hexose, "dextrose": 2 * co2 / (hexose + water), "Lactose": 0,
+	} {
+		if got := float64(l.Card("sugar", name).Sugar.CO2.Value); math.Abs(got-100*want) > tolerance {
+			t.Errorf("%s gives %v %%, want %v", name, got, 100*want)
+		}
+	}
+}
+
+// TestBuiltInSalts: the ions of a salt weigh less than the salt, and positive
+// and negative charges are equal. Slaked lime and chalk bring their carbon from
+// dissolved gas.
+func TestBuiltInSalts(t *testing.T) {
+	for _, c := range NewLarder(nil).All("salt") {
+		s := c.Salt
+		plus := float64(s.Calcium.Value)/40.078*2 + float64(s.Magnesium.Value)/24.305*2 + float64(s.Sodium.Value)/22.990
+		minus := float64(s.Sulphate.Value)/96.06*2 + float64(s.Chloride.Value)/35.45 + float64(s.Bicarbonate.Value)/61.016
+		if math.Abs(plus-minus) > 0.005*plus { // the ions are given to four digits
+			t.Errorf("%s: charges %v and %v", c.Name, plus, minus)
+		}
+	}
+}
+
+// TestBuiltInStyles: every range of a style lies among the others as beer does.
+func TestBuiltInStyles(t *testing.T) {
+	for _, c := range NewLarder(nil).All("style") {
+		s := c.Style
+		if s.OG.Low <= s.FG.High || s.OG.Low < 1.025 || s.OG.High > 1.125 || s.ABV.High > 13 || s.Bitterness.High > 120 || s.Colour.High > 90 {
+			t.Errorf("%s: %+v", c.Name, s)
+		}
+	}
+}
+
+// TestBuiltInCasks holds the named casks to the published sizes.
+func TestBuiltInCasks(t *testing.T) {
+	file, err := os.Open("../../testdata/reference/13a_cask_sizes.csv")
+	if err != nil {
+		t.Skip(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range rows[1:] {
+		if c := NewLarder(nil).Card("vessel", row[0]); c != nil && math.Abs(float64(c.Vessel.Size.Value)-number64(t, row[2])) > 1e-5 {
+			t.Errorf("%s: %v, want %s", row[0], c.Vessel.Size.Value, row[2])
+		}
+	}
+}
+
+func TestVessels(t *testing.T) {
+	l := NewLarder(nil)
+	for _, c := range []struct {
+		name, kind     string
+		size, capacity float64
+	}{
+		{"soft bag 10 L", "soft bag", 10, 10}, {"Soft  Bag 10L", "soft bag", 10, 10}, {"bottle 500 mL", "bottle", 0.5, 0.525}, {"keg 19 L", "keg", 19, 19.95},
+		{"pressure barrel 25 L", "pressure barrel", 25, 26.25}, {"pin", "cask", 20.457405, 21.48027525}, {"firkin", "cask", 40.91481, 42.9605505},
+		{"kilderkin", "cask", 81.82962, 85.921101}, {"bucket", "bucket", 0, 0}, {"bucket 25 L", "bucket", 25, 26.25}, {"keg 5 gal-us", "keg", 18.92705892, 19.873411866},
+		{"bottle 1 pt-uk", "bottle", 0.56826125, 0.5966743125}, {"cask 10 L", "cask", 10, 10.5},
+		{"keg", "", 0, 0}, {"bottle five", "", 0, 0}, {"bottle 0 L", "", 0, 0}, {"keg -5 L", "", 0, 0}, {"demijohn 5 L", "", 0, 0}, {"", "", 0, 0}, {"kegs 19 L", "", 0, 0},
+	} {
+		card := l.Card("vessel", c.name)
+		if card == nil {
+			if c.kind != "" {
+				t.Errorf("no %q", c.name)
+			}
+			continue
+		}
+		v := card.Vessel
+		if v.Is.Word != c.kind || math.Abs(float64(v.Size.Value)-c.size) > 1e-9 || math.Abs(float64(v.Capacity.Value)-c.capacity) > 1e-9 || v.Rated.Written() || !card.BuiltIn {
+			t.Errorf("%q: %+v", c.name, v)
+		}
+		if v.Size.Written() != (c.size > 0) {
+			t.Errorf("%q: an unknown size is written", c.name)
+		}
+	}
+}
+
+// TestLarder: a brewer's card wins, by its name and its other spellings.
+func TestLarder(t *testing.T) {
+	own := ReadFile("cards/g.md", []byte("---\ncard: hop\nname: Goldings\nalso: [fuggles, our own]\nalpha: 9 %\n---\n"), nil).Card
+	keg := ReadFile("cards/k.md", []byte("---\ncard: vessel\nname: keg 19 L\nkind: keg\nrated: 9 bar\n---\n"), nil).Card
+	l := NewLarder([]*Card{own, keg})
+	for name, want := range map[string]float64{"goldings": 9, "GOLD INGS": 9, "Fuggles": 9, "our own": 9, "fuggle": 4.5, "east kent goldings": 5, "saaz": 3.5} {
+		if c := l.Card("hop", name); c == nil || float64(c.Hop.Alpha.Value) != want {
+			t.Errorf("%q: %+v, want alpha %v", name, c, want)
+		}
+	}
+	if l.Card("malt", "goldings") != nil || l.Card("hop", "quatloo") != nil || l.Card("nothing", "goldings") != nil {
+		t.Error("a card that is not there")
+	}
+	if c := l.Card("vessel", "Keg 19L"); c != keg {
+		t.Error("a vessel's own card does not win over its name")
+	}
+	for name, want := range map[string]string{"golding": "Goldings", "cascad": "cascade", "hallertaw": "hallertau", "quatloo": ""} {
+		near := l.Near("hop", name)
+		if want == "" && len(near) > 0 || want != "" && !slices.Contains(near, want) || len(near) > 3 {
+			t.Errorf("near %q: %q, want %q", name, near, want)
+		}
+	}
+	all := l.All("hop")
+	if all[0] != own || slices.ContainsFunc(all[1:], func(c *Card) bool { return c.Name.Text == "goldings" || c.Name.Text == "fuggles" }) {
+		t.Error("built-in cards that the brewer's stand in for are listed")
+	}
+}
+
+func number64(t *testing.T, text string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}

@@ -1,0 +1,92 @@
+package journal
+
+import (
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+func TestParseMoment(t *testing.T) {
+	london, err := time.LoadLocation("Europe/London")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		text, want string
+		dateOnly   bool
+	}{
+		{"2026-03-07", "2026-03-07T00:00:00Z", true},
+		{"2026-07-07", "2026-07-07T00:00:00+01:00", true},
+		{"2026-03-07 16:10", "2026-03-07T16:10:00Z", false},
+		{"2026-07-07T16:10", "2026-07-07T16:10:00+01:00", false},
+		{"2026-07-07T16:10:30", "2026-07-07T16:10:30+01:00", false},
+		{"2026-07-07T16:10:30Z", "2026-07-07T16:10:30Z", false},
+		{"2026-07-07 16:10-05:00", "2026-07-07T16:10:00-05:00", false},
+		{"2026-07-07T16:10:30.25+05:30", "2026-07-07T16:10:30.25+05:30", false},
+		{"2028-02-29", "2028-02-29T00:00:00Z", true},
+		// The clock goes from 01:00 to 02:00 on 29 March 2026.
+		{"2026-03-29 00:59", "2026-03-29T00:59:00Z", false},
+		{"2026-03-29 01:00", "2026-03-29T02:00:00+01:00", false},
+		{"2026-03-29 01:30", "2026-03-29T02:30:00+01:00", false},
+		{"2026-03-29 02:00", "2026-03-29T02:00:00+01:00", false},
+		// It goes from 02:00 back to 01:00 on 25 October 2026.
+		{"2026-10-25 00:59", "2026-10-25T00:59:00+01:00", false},
+		{"2026-10-25 01:30", "2026-10-25T01:30:00+01:00", false},
+		{"2026-10-25 02:00", "2026-10-25T02:00:00Z", false},
+	} {
+		got, dateOnly, wrong := ParseMoment(c.text, london)
+		if wrong != nil || got.Format(time.RFC3339Nano) != c.want || dateOnly != c.dateOnly {
+			t.Errorf("%q: %s %v %v, want %s", c.text, got.Format(time.RFC3339Nano), dateOnly, wrong, c.want)
+		}
+	}
+	for _, text := range []string{
+		"", "2026", "2026-03", "2026-13-45", "2026-02-29", "2026-00-10", "2026-03-00", "0000-01-01", "26-03-07", "20260307", "2026-03-07 ", "2026-03-07T",
+		"2026-03-07 24:00", "2026-03-07 10:60", "2026-03-07 10:00:60", "2026-03-07 10:00:00.", "2026-03-07 10:00 +01:00", "2026-03-07Z", "2026-03-07 10:00+0100", "2026-03-07t10:00",
+	} {
+		if got, _, wrong := ParseMoment(text, london); wrong == nil {
+			t.Errorf("%q is read as %v", text, got)
+		}
+	}
+}
+
+// TestMomentAtMidnightThatNeverWas: some zones put the clock forward at
+// midnight, and the day still has a beginning.
+func TestMomentAtMidnightThatNeverWas(t *testing.T) {
+	zone, err := time.LoadLocation("America/Sao_Paulo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, _, wrong := ParseMoment("2018-11-04", zone)
+	if wrong != nil || got.Format(time.RFC3339) != "2018-11-04T01:00:00-02:00" {
+		t.Errorf("%v %v", got, wrong)
+	}
+	m := Moment{Time: got, DateOnly: true}
+	if noon := m.Middle().Format(time.RFC3339); noon != "2018-11-04T12:00:00-02:00" {
+		t.Errorf("the middle of that day is %s", noon)
+	}
+}
+
+// TestMomentRoundTrip: what a clock shows is read as that instant, but for the
+// second pass of an hour that comes twice.
+func TestMomentRoundTrip(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		name := rapid.SampledFrom([]string{"UTC", "Europe/London", "America/New_York", "Australia/Lord_Howe", "Asia/Kathmandu"}).Draw(t, "zone")
+		zone, err := time.LoadLocation(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := time.Unix(rapid.Int64Range(0, 4e9).Draw(t, "seconds"), 0).In(zone)
+		got, _, wrong := ParseMoment(at.Format("2006-01-02 15:04:05"), zone)
+		if wrong != nil {
+			t.Fatal(wrong)
+		}
+		if !got.Equal(at) && (got.After(at) || got.Format("15:04:05") != at.Format("15:04:05")) {
+			t.Fatalf("%v is read as %v", at, got)
+		}
+		exact, _, wrong := ParseMoment(at.Format(time.RFC3339), time.UTC)
+		if wrong != nil || !exact.Equal(at) {
+			t.Fatalf("%v is read as %v, %v", at, exact, wrong)
+		}
+	})
+}

@@ -1,0 +1,137 @@
+package journal
+
+import (
+	"fmt"
+	"net/url"
+	"path"
+	"reflect"
+	"slices"
+	"strings"
+	"time"
+	_ "time/tzdata" // a zone is the same on every machine
+
+	"go.yaml.in/yaml/v4"
+
+	"gylebook/internal/notice"
+)
+
+// defaultSettings is those of a journal that has none.
+func defaultSettings() *Settings { return &Settings{Zone: time.UTC} }
+
+// readSettings reads the settings, and checks what their types cannot.
+func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
+	s := &Settings{Entry: entry, Zone: time.UTC}
+	r.settings = s // sums of money are in its currency
+	r.mapping(root, plans().settings, reflect.ValueOf(s).Elem(), "")
+	if s.TimeZone.Written() {
+		s.Zone = r.zoneOf(s.TimeZone)
+	}
+	if a := s.Address; a.Written() && !isAddress(a.Text) {
+		r.report(a.Place, idNotAnAddress, a.Key, fmt.Sprintf("address: %s: expected a web address such as https://beer.example/log/", quote(a.Text)), meant(addressIn(a.Text)))
+		s.Address = Text{}
+	}
+	if c := s.Currency; c.Written() && !isCurrency(c.Text) {
+		r.report(c.Place, idUnknownWord, c.Key, fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
+		s.Currency = Text{}
+	}
+	s.Ignore = r.patterns(s.Ignore)
+	s.Keep = r.patterns(s.Keep)
+	s.privateUnread = slices.ContainsFunc(r.errors, func(n notice.Notice) bool { return strings.HasPrefix(n.Of, "private") })
+	return s
+}
+
+// zoneOf is the time zone of a name, UTC where there is none.
+func (r *reading) zoneOf(name Text) *time.Location {
+	zone, err := time.LoadLocation(name.Text)
+	if err != nil || name.Text == "Local" || name.Text == "" {
+		r.report(name.Place, idNotAZone, name.Key, fmt.Sprintf("time_zone: %s: expected a place such as Europe/London, and UTC is used", quote(name.Text)), "Write CONTINENT/CITY as on a computer's clock.")
+		return time.UTC
+	}
+	return zone
+}
+
+func isAddress(text string) bool {
+	u, err := url.Parse(text)
+	return err == nil && (u.Scheme == "http" || u.Scheme == "https") && u.Host != "" && u.RawQuery == "" && u.Fragment == "" && u.User == nil
+}
+
+// addressIn is the address that was likely to be meant, "" where none was.
+func addressIn(text string) string {
+	if fix := "https://" + text; !strings.Contains(text, ":") && strings.Contains(text, ".") && !strings.Contains(text, " ") && isAddress(fix) {
+		return fix
+	}
+	return ""
+}
+
+// patterns keeps the patterns that can be matched.
+func (r *reading) patterns(all []Text) []Text {
+	var good []Text
+	for _, p := range all {
+		if _, err := path.Match(p.Text, ""); err != nil || p.Text == "" {
+			r.report(p.Place, idNotAPattern, p.Key, fmt.Sprintf("%s: %s: expected a pattern of file names such as drafts/*.md", p.Key, quote(p.Text)), "Close the bracket.")
+			continue
+		}
+		good = append(good, p)
+	}
+	return good
+}
+
+// passesOver tells whether the ignore patterns name this path. A pattern with
+// a slash is held against the whole path, one without against the last part;
+// what names a folder names all in it.
+func (s *Settings) passesOver(name string) bool {
+	for _, p := range s.Ignore {
+		pattern := strings.Trim(strings.TrimPrefix(p.Text, "./"), "/")
+		against := name
+		if !strings.Contains(pattern, "/") {
+			against = path.Base(name)
+		}
+		if ok, err := path.Match(pattern, against); ok && err == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// Private is what is never published.
+type Private struct{ Tasters, Costs, Photos, Party bool }
+
+// hides tells whether a word of the private list is among these.
+func (p Private) hides(word string) bool {
+	switch word {
+	case "tasters":
+		return p.Tasters
+	case "costs":
+		return p.Costs
+	case "photos":
+		return p.Photos
+	case "party":
+		return p.Party
+	}
+	return false
+}
+
+// Privacy is what these settings say is never published: tasters and costs
+// unless they say otherwise, and everything where they could not be read.
+func (s *Settings) Privacy() Private {
+	switch {
+	case s.Unread || s.privateUnread:
+		return Private{true, true, true, true}
+	case s.Private == nil:
+		return Private{Tasters: true, Costs: true}
+	}
+	var p Private
+	for _, word := range s.Private {
+		switch word.Word {
+		case "tasters":
+			p.Tasters = true
+		case "costs":
+			p.Costs = true
+		case "photos":
+			p.Photos = true
+		case "party":
+			p.Party = true
+		}
+	}
+	return p
+}

@@ -1,0 +1,131 @@
+package journal
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"gylebook/internal/notice"
+)
+
+// The ids of reading errors: a closed set, each documented by an example in
+// testdata/journal/errors.
+const (
+	idUnknownKey    = "unknown-key"     // a key that the vocabulary does not have there
+	idDoubledKey    = "doubled-key"     // one key twice in one map
+	idMissingKey    = "missing-key"     // a key that the file cannot be without
+	idWrongUnit     = "wrong-unit"      // a number without its unit, or with none of its kind
+	idNotANumber    = "not-a-number"    // no number where one is wanted, or not written plainly
+	idNotADate      = "not-a-date"      // no date or time where one is wanted
+	idNotAFlag      = "not-a-flag"      // neither true nor false
+	idUnknownWord   = "unknown-word"    // a word outside a closed list
+	idWrongShape    = "wrong-shape"     // a list, a map or a single value where another is wanted
+	idNotText       = "not-text"        // bytes or characters that are no text
+	idNotAnAddress  = "not-an-address"  // no web address
+	idNotAZone      = "not-a-zone"      // no time zone
+	idNotAPattern   = "not-a-pattern"   // no pattern of file names
+	idNotYAML       = "not-yaml"        // front matter that is not YAML, or is more than this book reads of it
+	idAlias         = "anchor-or-alias" // YAML's shorthand for saying a thing twice
+	idUnclosed      = "unclosed"        // front matter that never ends
+	idFence         = "indented-fence"  // a --- that ends the front matter where it was not meant to
+	idNoDecidingKey = "no-deciding-key" // front matter that does not say what the file is
+	idNumberTaken   = "number-taken"    // two gyles of one number
+	idNameTaken     = "name-taken"      // two cards of one kind and name
+	idNoSettings    = "no-settings"     // a journal whose index.md has no settings
+	idMoreSettings  = "doubled-settings"
+	idTooBig        = "too-big"         // more than the reader takes
+	idTooMany       = "too-many-errors" // the rest of a file's errors are left out
+	idUnreadable    = "unreadable-file" // the file cannot be opened, or is a link
+	idBadSet        = "bad-set"         // a what-if that names no value
+)
+
+// ErrorIDs is every id that a reading error may have.
+func ErrorIDs() []string {
+	return []string{
+		idUnknownKey, idDoubledKey, idMissingKey, idWrongUnit, idNotANumber, idNotADate, idNotAFlag, idUnknownWord,
+		idWrongShape, idNotText, idNotAnAddress, idNotAZone, idNotAPattern, idNotYAML, idAlias, idUnclosed, idFence,
+		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet,
+	}
+}
+
+// Bounds, so that no input stalls the reader or fills its memory. The YAML
+// reader's time grows with the square of one flow collection; at the bound for
+// the front matter the worst that was found takes some tens of milliseconds.
+const (
+	maxFile   = 1 << 20 // bytes of a file
+	maxFront  = 1 << 16 // bytes of front matter, fifteen times a long entry
+	maxDepth  = 16      // nesting; the vocabulary needs six
+	maxErrors = 100     // errors of one file
+	maxLine   = 300     // characters of a line shown with an error
+)
+
+// counts is what an unreadable value costs, the same for all of them.
+const counts = "Until it can be read, it counts as not written."
+
+// reading is the reading of one file.
+type reading struct {
+	file     string
+	source   []byte   // the file as cleaned, to show lines of it
+	offset   int      // lines of the file before the first of its YAML
+	sets     []string // what-ifs; a node of the nth has line -n
+	settings *Settings
+	zone     *time.Location // of moments without an offset
+	errors   []notice.Notice
+}
+
+// report adds an error of the file.
+func (r *reading) report(place notice.Place, id, of, says, do string) {
+	switch n := len(r.errors); {
+	case n > maxErrors:
+		return
+	case n == maxErrors:
+		id, of, says, do = idTooMany, "", fmt.Sprintf("more than %d errors: the rest are left out", maxErrors), "Put the first ones right, then look again."
+	}
+	r.errors = append(r.errors, notice.Notice{
+		Place: place, Severity: notice.Unreadable, ID: id, Of: of,
+		Says: says, Why: counts, Do: do, Line: r.line(place),
+	})
+}
+
+// line is the line of the source at a place, shortened.
+func (r *reading) line(place notice.Place) string {
+	if place.File == setFile {
+		return r.sets[place.Line-1]
+	}
+	if place.Line < 1 {
+		return ""
+	}
+	rest := r.source
+	for range place.Line - 1 {
+		_, after, found := bytes.Cut(rest, []byte("\n"))
+		if !found {
+			return ""
+		}
+		rest = after
+	}
+	line, _, _ := bytes.Cut(rest, []byte("\n"))
+	return shorten(string(line), maxLine)
+}
+
+// shorten cuts text to so many characters.
+func shorten(text string, limit int) string {
+	if utf8.RuneCountInString(text) <= limit {
+		return text
+	}
+	return string([]rune(text)[:limit]) + "…"
+}
+
+// quote shows what was typed, on one line and shortened.
+func quote(text string) string {
+	return fmt.Sprintf("%q", shorten(strings.TrimSpace(text), 40))
+}
+
+// meant turns a likely meaning into something to do.
+func meant(fix string) string {
+	if fix == "" {
+		return ""
+	}
+	return "Write " + fix + ", if that is meant."
+}

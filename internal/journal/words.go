@@ -1,0 +1,184 @@
+package journal
+
+import (
+	"slices"
+	"strings"
+	"sync"
+)
+
+// Word is one key of the vocabulary.
+type Word struct {
+	File    string   // gyle, settings, note, or the kind of card: "malt card"
+	Path    string   // such as mash.rests[].at
+	Key     string   // its last part: at
+	Type    string   // quantity, range, words, name, choice, flag, whole number, money, moment or map; "list of …"
+	Units   []string // the units a quantity may have, the customary one first
+	Choices []string // the words of a choice
+	Card    string   // the kind of card that a name refers to
+	Says    string   // its meaning
+	Example string   // how one might be written
+	Needed  bool     // whether its map must have it
+}
+
+// Words is the whole vocabulary in the order of its declaration.
+func Words() []Word { return slices.Clone(vocabulary()) }
+
+// vocabulary is every key of every kind of file.
+var vocabulary = sync.OnceValue(func() []Word {
+	set := plans()
+	all := wordsOf(set.gyle, "gyle", "")
+	all = append(all, wordsOf(set.settings, "settings", "")...)
+	all = append(all, wordsOf(set.note, "note", "")...)
+	for _, kind := range set.kinds {
+		all = append(all, wordsOf(set.cards[kind], kind+" card", "")...)
+	}
+	return all
+})
+
+// wordsOf is the words of a plan and all below it.
+func wordsOf(p *plan, file, path string) []Word {
+	var all []Word
+	for i := range p.fields {
+		f := &p.fields[i]
+		if f.key == "" {
+			continue // the short form of a map is described with the map
+		}
+		at := join(path, f.key)
+		all = append(all, f.word(file, at))
+		if f.sub != nil {
+			all = append(all, wordsOf(f.sub, file, at+listMark(f.list))...)
+		}
+	}
+	return all
+}
+
+// word is the field as a word of the vocabulary.
+func (f *field) word(file, path string) Word {
+	w := Word{File: file, Path: path, Key: f.key, Type: "map", Choices: f.choices, Card: f.card, Says: f.says, Needed: f.needed}
+	if f.sub == nil {
+		w.Type = f.leaf.name
+	}
+	if f.none != "" {
+		w.Choices = []string{"none"}
+		w.Says += "; none: " + f.none
+	}
+	if f.leaf.kind != nil {
+		for _, u := range f.leaf.kind.Units {
+			if u.Symbol != "" {
+				w.Units = append(w.Units, u.Symbol)
+			}
+		}
+	}
+	w.Example = f.example()
+	if f.list {
+		w.Type = "list of " + plural(w.Type)
+		w.Example = "[" + w.Example + "]"
+	}
+	return w
+}
+
+func plural(kind string) string {
+	if strings.HasSuffix(kind, "s") {
+		return kind
+	}
+	return strings.Replace(kind+"s", "moneys", "sums of money", 1)
+}
+
+// example is how one value of the field might be written.
+func (f *field) example() string {
+	switch {
+	case f.sub != nil:
+		for i := range f.sub.fields {
+			if first := &f.sub.fields[i]; first.key != "" {
+				return "{" + first.key + ": " + first.example() + "}"
+			}
+		}
+	case f.eg != "":
+		return f.eg
+	case len(f.choices) > 0:
+		return f.choices[0]
+	case f.leaf.kind != nil:
+		return f.leaf.kind.Example
+	}
+	return map[string]string{
+		"words": "any words", "name": "a " + f.card, "flag": "true", "whole number": "14",
+		"moment": "2026-03-07 16:10", "money": "3.80 GBP",
+	}[f.leaf.name]
+}
+
+// LookUp is the words of a key ("alpha") or a path ("hops[].alpha", and with
+// numbers in it "hops[1].alpha"). If there are none, it is the words of the
+// nearest key, and exact is false.
+func LookUp(key string) (found []Word, exact bool) {
+	key = unnumbered(key)
+	if found = matching(key); len(found) > 0 {
+		return found, true
+	}
+	var keys []string
+	for _, w := range vocabulary() {
+		keys = append(keys, w.Key)
+	}
+	last := key[strings.LastIndex(key, ".")+1:]
+	if near := nearest(strings.TrimSuffix(last, "[]"), keys); near != "" {
+		return matching(near), false
+	}
+	return nil, false
+}
+
+// matching is the words with this key or path.
+func matching(key string) []Word {
+	var found []Word
+	for _, w := range vocabulary() {
+		if w.Key == key || w.Path == key || w.Path+"[]" == key {
+			found = append(found, w)
+		}
+	}
+	return found
+}
+
+// unnumbered writes [] for every [n] in a path.
+func unnumbered(path string) string {
+	var b strings.Builder
+	for path != "" {
+		before, after, found := strings.Cut(path, "[")
+		b.WriteString(before)
+		if !found {
+			break
+		}
+		_, rest, closed := strings.Cut(after, "]")
+		if !closed {
+			break
+		}
+		b.WriteString("[]")
+		path = rest
+	}
+	return b.String()
+}
+
+// placesOf is the maps of a gyle that have a key, to tell where one belongs
+// that stands elsewhere.
+func placesOf(key string) []string {
+	var places []string
+	for _, w := range vocabulary() {
+		if w.Key != key || w.File != "gyle" {
+			continue
+		}
+		parent, _, nested := cutLast(w.Path, ".")
+		if !nested {
+			parent = "a gyle"
+		}
+		places = append(places, parent)
+	}
+	if len(places) > 3 {
+		return nil // it is everywhere
+	}
+	return places
+}
+
+// cutLast cuts text at the last sep.
+func cutLast(text, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(text, sep); i >= 0 {
+		return text[:i], text[i+len(sep):], true
+	}
+	return text, "", false
+}
