@@ -1,0 +1,182 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"gylebook/internal/book"
+	"gylebook/internal/notice"
+	"gylebook/internal/publish"
+	"gylebook/internal/site"
+)
+
+type publishCommand struct {
+	Dir string `arg:"" optional:"" name:"journal" help:"The journal's folder."`
+	To  string `placeholder:"DIR" default:"site" help:"The folder to write (${default})."`
+}
+
+func (p *publishCommand) Help() string {
+	return "Writes the whole site into one folder, all or nothing, and touches only files that it wrote itself. " +
+		"Exit code 0: written. 1: written, but something in an entry could not be read. 2: nothing written."
+}
+
+// run writes the site: 0 written; 1 written, but something in an entry could
+// not be read; 2 nothing written.
+func (p *publishCommand) run(c *call) (int, error) {
+	now, err := c.clock()
+	if err != nil {
+		return exitCannot, err
+	}
+	dir, err := c.findJournal(p.Dir)
+	if err != nil {
+		return exitCannot, err
+	}
+	o, err := c.open(dir)
+	if err != nil {
+		return exitCannot, err
+	}
+	if err := outside(dir, p.To); err != nil {
+		return exitCannot, err
+	}
+	edition, err := publish.Begin(p.To, publish.Options{Keep: texts(o.Settings.Keep)})
+	if err != nil {
+		return exitCannot, err
+	}
+	defer edition.Abort()
+	b := book.Open(o.Journal, startOfDay(now, o.zone()))
+	s, err := c.build(o, b, false)
+	if err != nil {
+		return exitCannot, err
+	}
+	if err := c.put(edition, s.Pages()); err != nil {
+		return exitCannot, err
+	}
+	report, err := edition.Commit()
+	if err := p.written(c, err); err != nil {
+		return exitCannot, err
+	}
+	return p.report(c, o, allNotices(b, s), report), nil
+}
+
+// written passes over the one fault of a Commit that leaves the new site in
+// place, having told of it.
+func (p *publishCommand) written(c *call, err error) error {
+	var left *publish.LeftBehindError
+	if errors.As(err, &left) {
+		fmt.Fprintf(c.stderr, "gylebook: %v\n", err)
+		return nil
+	}
+	return err
+}
+
+// report names each error and says what was written.
+func (p *publishCommand) report(c *call, o *opened, all []notice.Notice, r publish.Report) int {
+	errs, findings := split(all)
+	out := c.paper(c.stderr)
+	for _, n := range errs {
+		out.printHeadline(o, n)
+	}
+	if !c.Quiet {
+		pages := r.Written + r.Unchanged
+		fmt.Fprintf(c.stdout, "%s: %s, %d of them new or changed, %s removed. Open %s.\n",
+			p.To, count(pages, "file", "files"), r.Written, count(r.Removed, "file", "files"), filepath.Join(p.To, "index.html"))
+		counts := tally(errs, findings)
+		if says := severityCounts(counts); says != "" {
+			fmt.Fprintf(c.stdout, "%s: on the site under Wants seeing to, or with gylebook verify.\n", says)
+		}
+	}
+	if len(errs) > 0 {
+		return exitSome
+	}
+	return exitDone
+}
+
+// outside refuses a site in the journal: publishing never writes there.
+func outside(journal, site string) error {
+	in, err := real(journal)
+	if err != nil {
+		return fmt.Errorf("finding the journal: %w", err)
+	}
+	to, err := real(site)
+	if err != nil {
+		return fmt.Errorf("finding the folder to write: %w", err)
+	}
+	rel, err := filepath.Rel(in, to)
+	if err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
+		return fmt.Errorf("publishing into %s: it lies in the journal, and nothing is published into that; name another with --to, such as %s",
+			site, filepath.Join(in, "..", "site"))
+	}
+	return nil
+}
+
+// real is a path without links; what is not there yet is taken as it is named.
+func real(path string) (string, error) {
+	full, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	for there, rest := full, ""; ; there, rest = filepath.Dir(there), filepath.Join(filepath.Base(there), rest) {
+		if linkless, err := filepath.EvalSymlinks(there); err == nil {
+			return filepath.Join(linkless, rest), nil
+		}
+		if filepath.Dir(there) == there {
+			return full, nil
+		}
+	}
+}
+
+// build makes the site of a book, with drafts or without.
+func (c *call) build(o *opened, b *book.Book, drafts bool) (*site.Site, error) {
+	templates, err := c.templates()
+	if err != nil {
+		return nil, err
+	}
+	s, err := site.Build(b, site.Options{Templates: templates, Version: version(), Live: drafts, Files: o.files})
+	if err != nil {
+		return nil, fmt.Errorf("building the site: %w", err)
+	}
+	return s, nil
+}
+
+// put renders every page into the edition, on as many processors as there are.
+func (c *call) put(edition *publish.Edition, pages []site.Page) error {
+	ctx, stop := context.WithCancelCause(c.ctx)
+	defer stop(nil)
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	progress := c.progress("pages", len(pages))
+	defer progress.done()
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for ctx.Err() == nil {
+				i := next.Add(1) - 1
+				if i >= int64(len(pages)) {
+					return
+				}
+				if err := putPage(edition, pages[i]); err != nil {
+					stop(err)
+				}
+				progress.step()
+			}
+		})
+	}
+	wait.Wait()
+	if c.ctx.Err() != nil {
+		return errors.New("publishing: interrupted, nothing written")
+	}
+	return context.Cause(ctx)
+}
+
+func putPage(edition *publish.Edition, page site.Page) error {
+	body, err := page.Render()
+	if err != nil {
+		return fmt.Errorf("making the page %s: %w", page.Path, err)
+	}
+	return edition.Put(page.Path, body)
+}

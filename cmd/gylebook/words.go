@@ -1,0 +1,128 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"gylebook/internal/journal"
+)
+
+type wordsCommand struct {
+	Key    string `arg:"" optional:"" help:"A key, as alpha, or its whole path, as hops[].alpha."`
+	Schema bool   `help:"Print the vocabulary as JSON Schema 2020-12, for editors."`
+}
+
+func (w *wordsCommand) Help() string {
+	return "Lists every key that an entry, the settings, a note or a card may have, with its unit and its meaning; with a key, all about that one. " +
+		"Exit code 0: printed. 2: there is no such key."
+}
+
+// run explains the vocabulary: 0; 2 there is no such key.
+func (w *wordsCommand) run(c *call) (int, error) {
+	out := c.paper(c.stdout)
+	switch {
+	case w.Schema && w.Key != "":
+		return exitCannot, errors.New("printing the schema: it is one for the whole vocabulary; leave out " + w.Key)
+	case w.Schema:
+		if _, err := out.Write(journal.Schema()); err != nil {
+			return exitCannot, fmt.Errorf("writing the schema: %w", err)
+		}
+		return exitDone, nil
+	case w.Key == "":
+		printVocabulary(out, journal.Words())
+		return exitDone, nil
+	}
+	found, exact := journal.LookUp(w.Key)
+	if !exact {
+		return exitCannot, noSuchKey(w.Key, found)
+	}
+	for i, word := range found {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		printWord(out, word)
+	}
+	return exitDone, nil
+}
+
+func noSuchKey(key string, near []journal.Word) error {
+	says := fmt.Sprintf("looking up %s: there is no such key", key)
+	var paths []string
+	for _, word := range near {
+		if path := word.Path + " in " + article(word.File); len(paths) < 6 && !slices.Contains(paths, path) {
+			paths = append(paths, path)
+		}
+	}
+	if len(paths) > 0 {
+		says += "; near it: " + strings.Join(paths, ", ")
+	}
+	return errors.New(says + "; gylebook words lists them all")
+}
+
+// printVocabulary lists every key under the kind of file that has it.
+func printVocabulary(out paper, words []journal.Word) {
+	file := ""
+	for _, word := range words {
+		if word.File != file {
+			if file != "" {
+				fmt.Fprintln(out)
+			}
+			file = word.File
+			fmt.Fprintln(out, out.ink(bold, "In "+article(file)+":"))
+		}
+		line := word.Path
+		if in := written(word); in != "" {
+			line += " (" + in + ")"
+		}
+		out.hanging("  ", "    ", line)
+		out.indented("      ", word.Says)
+	}
+}
+
+// printWord tells all about one key.
+func printWord(out paper, word journal.Word) {
+	fmt.Fprintf(out, "%s, in %s\n", out.ink(bold, word.Path), article(word.File))
+	out.indented("    ", word.Says)
+	out.indented("    ", "written as: "+word.Type)
+	if len(word.Units) > 0 {
+		out.hanging("    ", "      ", "units: "+strings.Join(word.Units, ", "))
+	}
+	if len(word.Choices) > 0 {
+		out.hanging("    ", "      ", "words: "+strings.Join(word.Choices, ", "))
+	}
+	if word.Card != "" {
+		out.indented("    ", "names a card of kind "+word.Card)
+	}
+	if word.Needed {
+		out.indented("    ", "must be there")
+	}
+	if word.Example != "" {
+		out.indented("    ", "for example: "+word.Key+": "+word.Example)
+	}
+}
+
+// written is how a key is written, in short: its units, its words, or its type.
+func written(word journal.Word) string {
+	switch {
+	case len(word.Units) > 0:
+		return strings.Join(word.Units, ", ")
+	case len(word.Choices) > 0:
+		return strings.Join(word.Choices, " | ")
+	case word.Card != "":
+		return "name of a " + word.Card
+	}
+	return word.Type
+}
+
+// article is a kind of file as a sentence has it.
+func article(file string) string {
+	switch {
+	case file == "settings":
+		return "the settings, index.md"
+	case strings.HasPrefix(file, "i"):
+		return "an " + file
+	}
+	return "a " + file
+}

@@ -1,0 +1,172 @@
+package book
+
+import (
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+)
+
+// diary writes one gyle's events.
+type diary struct {
+	b      *Book
+	g      *Gyle
+	events []Event
+}
+
+// note writes an event of the entry in the words for what is done, or for what
+// is to be done.
+func (d *diary) note(what Happening, m journal.Moment, done, toDo string) {
+	if !m.Written() {
+		return
+	}
+	e := Event{Gyle: d.g, What: what, At: m.Time.In(d.b.zone()), AllDay: m.DateOnly, Says: done, Where: m.Where, key: m.Key}
+	if e.Planned = m.Time.After(d.b.Now); e.Planned {
+		e.Says = toDo
+	}
+	d.events = append(d.events, e)
+}
+
+func (d *diary) write() {
+	g := d.g
+	d.note(Brewing, g.Brewed, "Brewed", "Brew")
+	for _, from := range g.DrawnFrom {
+		amount := phrase(spoken(from.Volume), "from gyle", number(from.Gyle))
+		d.note(Drawing, from.On, "Drawn: "+amount, "Draw "+amount)
+	}
+	for _, p := range g.Yeast {
+		d.note(Pitching, p.Pitched, phrase("Pitched", with("with", p.Yeast.Name)), phrase("Pitch", p.Yeast.Name))
+	}
+	d.additions()
+	d.readingDue()
+	d.note(Racking, g.Racked.On, "Racked", "Rack")
+	d.note(Priming, g.Priming.On, "Primed", "Prime")
+	d.stood("", g.Condition, g.Cellared)
+	d.containers()
+	d.note(Broaching, g.Served.Broached, "Broached", "Broach")
+	d.note(Emptying, g.Served.Emptied, "Emptied", "Empty it")
+	occasion := "Party" + with(":", g.Party.Occasion.Text)
+	d.note(Party, g.Party.On, occasion, occasion)
+	d.reckoned()
+}
+
+func (d *diary) additions() {
+	for _, h := range d.g.Hops {
+		if !h.Dry.Written() && !h.When.Written() {
+			continue
+		}
+		amount := phrase(spoken(h.Weight), h.Hop.Name)
+		d.note(HopsIn, h.When, "Hops in: "+amount, "Put hops in: "+amount)
+		if h.Dry.Written() && h.When.Written() {
+			out := h.When
+			out.Time = out.Time.Add(time.Duration(h.Dry.Value.Minutes() * float64(time.Minute)))
+			out.Key += "-out"
+			d.note(HopsOut, out, "Hops out: "+amount, "Take hops out: "+amount)
+		}
+	}
+	for _, a := range d.g.Added {
+		what := phrase(first(spoken(a.Weight), spoken(a.Volume)), first(a.Fruit.Name, a.Juice.Name, a.Spice.Text, a.Wood.Text, a.Other.Text))
+		d.note(AddingTo, a.When, "Added: "+what, "Add: "+what)
+	}
+	for _, grain := range d.g.Grist {
+		what := phrase(spoken(grain.Weight), first(grain.Sugar.Name, grain.Syrup.Name, grain.Malt.Name, grain.Adjunct.Name))
+		d.note(AddingTo, grain.When, "Added: "+what, "Add: "+what)
+	}
+	for _, f := range d.g.Finings {
+		what := phrase(first(spoken(f.Weight), spoken(f.Volume)), f.With.Name)
+		d.note(Fining, f.When, "Fined: "+what, "Fine: "+what)
+	}
+}
+
+// stood is where the beer stands to condition and is kept cool.
+func (d *diary) stood(name string, c journal.Conditioned, cool journal.Cellared) {
+	d.note(Warm, c.From, phrase("Set to condition", with("at", spoken(c.At)), bracketed(name)), phrase("Set to condition", with("at", spoken(c.At)), bracketed(name)))
+	d.note(WarmEnds, c.To, phrase("Conditioning over", bracketed(name)), phrase("Conditioning over", bracketed(name)))
+	d.note(Cool, cool.From, phrase("Kept cool", with("at", spoken(cool.At)), bracketed(name)), phrase("Keep cool", with("at", spoken(cool.At)), bracketed(name)))
+}
+
+func bracketed(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "(" + text + ")"
+}
+
+func (d *diary) containers() {
+	for i, p := range d.g.Packages {
+		name := d.container(i)
+		d.note(Filling, p.On, "Filled: "+name, "Fill "+name)
+		d.note(Priming, p.Priming.On, "Primed: "+name, "Prime "+name)
+		d.stood(name, p.Condition, p.Cellared)
+		d.note(Broaching, p.Broached, "Broached: "+name, "Broach "+name)
+		d.note(Emptying, p.Emptied, "Emptied: "+name, "Empty "+name)
+	}
+}
+
+// container is what a brewer calls one of the containers, numbered where there
+// are several of one name.
+func (d *diary) container(i int) string {
+	all := d.g.Sheet.Containers()
+	if i >= len(all) {
+		return "container"
+	}
+	name, alike, which := all[i].Name(), 0, 0
+	for j, c := range all {
+		if c.Name() == name {
+			alike++
+			if j <= i {
+				which++
+			}
+		}
+	}
+	if alike == 1 {
+		return name
+	}
+	return name + ", no. " + number(journal.Whole{N: which})
+}
+
+// reckoned are the figures that are dates: those of what is not empty yet.
+func (d *diary) reckoned() {
+	s := d.g.Sheet
+	if s.Stage == figures.Empty {
+		return
+	}
+	for _, f := range s.Figures {
+		if f.Unit != dateUnit {
+			continue
+		}
+		name := ""
+		if i, ok := d.packageOf(f.Of); ok {
+			if d.emptied(i) {
+				continue
+			}
+			name = d.container(i)
+		}
+		e := Event{
+			Gyle: d.g, What: Reckoned, At: f.Date.In(d.b.zone()), AllDay: true, Planned: f.Date.After(d.b.Now),
+			Says: f.Label + with(":", name), Figure: f.ID, key: f.ID + " " + f.Of,
+		}
+		if f.HasPlusMinus() {
+			e.PlusMinus = f.PlusMinus
+		}
+		if len(f.From) > 0 {
+			e.Where = f.From[0]
+		}
+		d.events = append(d.events, e)
+	}
+}
+
+// packageOf is the container that a figure is about.
+func (d *diary) packageOf(of string) (index int, ok bool) {
+	for _, c := range d.g.Sheet.Containers() {
+		if c.Key == of {
+			return c.Index, true
+		}
+	}
+	return 0, false
+}
+
+func (d *diary) emptied(i int) bool {
+	m := d.g.Sheet.Emptied(d.g.Sheet.Containers()[i])
+	return m.Written() && !m.Time.After(d.b.Now)
+}

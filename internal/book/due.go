@@ -1,0 +1,61 @@
+package book
+
+import (
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+)
+
+// When the next gravity is due. A second day's reading shows that it works; 72
+// hours without one leave no forecast (readings-sparse, common practice, no
+// source); two that agree need 48 hours between them to show that it stands
+// still.
+const (
+	firstReading = 48 * time.Hour
+	nextReading  = 72 * time.Hour
+	levelReading = 48 * time.Hour
+)
+
+// readingDue is the next gravity to read, while the beer works.
+func (d *diary) readingDue() {
+	due, from, ok := nextDue(d.g.Sheet)
+	if !ok {
+		return
+	}
+	d.events = append(d.events, Event{
+		Gyle: d.g, What: ReadingDue, At: midnight(due.In(d.b.zone())), AllDay: true, Planned: due.After(d.b.Now),
+		Says: "Read the gravity", Where: from, key: string(ReadingDue),
+	})
+}
+
+func nextDue(s *figures.Sheet) (due time.Time, from journal.Where, ok bool) {
+	if s.Stage != figures.Working {
+		return due, from, false
+	}
+	level := s.Stability()
+	switch {
+	case level.Stable:
+		return due, from, false
+	case len(level.Level) == 0:
+		pitched := firstPitch(s.Gyle)
+		return pitched.Middle().Add(firstReading), pitched.Where, pitched.Written()
+	}
+	first, last := level.Level[0], level.Level[len(level.Level)-1]
+	if len(level.Level) > 1 {
+		return first.When.Add(levelReading), last.Where, true
+	}
+	return last.When.Add(nextReading), last.Where, true
+}
+
+// firstPitch is when the yeast went in, brew day where that is not said.
+func firstPitch(g *journal.Gyle) journal.Moment {
+	pitched := g.Brewed
+	found := false
+	for _, p := range g.Yeast {
+		if p.Pitched.Written() && (!found || p.Pitched.Time.Before(pitched.Time)) {
+			pitched, found = p.Pitched, true
+		}
+	}
+	return pitched
+}

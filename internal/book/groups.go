@@ -1,0 +1,87 @@
+package book
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gylebook/internal/journal"
+)
+
+// linkGroups makes the tags and the years. The gyles are the latest first.
+func (b *Book) linkGroups() {
+	tags, years := newGathering(), newGathering()
+	for _, g := range b.Gyles {
+		for _, tag := range g.Tags {
+			tags.gyle(tag.Text, g)
+		}
+		if !g.Begun.IsZero() {
+			years.gyle(strconv.Itoa(g.Begun.Year()), g)
+		}
+	}
+	for _, n := range b.Notes {
+		for _, tag := range n.Tags {
+			tags.note(tag.Text, n)
+		}
+		if n.On.Written() {
+			years.note(strconv.Itoa(n.On.Time.In(b.zone()).Year()), n)
+		}
+	}
+	b.Tags = tags.groups()
+	sortByName(b.alphabet(), b.Tags, func(g *Group) string { return g.Name })
+	b.Years = years.groups()
+	slices.SortFunc(b.Years, func(x, y *Group) int { return strings.Compare(y.Name, x.Name) })
+}
+
+// gathering collects gyles and notes by a word, however it is spaced and in
+// whatever case.
+type gathering struct {
+	known map[string]*Group
+	typed map[string]map[string]int
+}
+
+func newGathering() *gathering {
+	return &gathering{known: map[string]*Group{}, typed: map[string]map[string]int{}}
+}
+
+func (t *gathering) group(word string) *Group {
+	key := folded(word)
+	if key == "" {
+		return nil
+	}
+	if t.known[key] == nil {
+		t.known[key], t.typed[key] = new(Group), map[string]int{}
+	}
+	t.typed[key][strings.Join(strings.Fields(word), " ")]++
+	return t.known[key]
+}
+
+func (t *gathering) gyle(word string, g *Gyle) {
+	if group := t.group(word); group != nil && (len(group.Gyles) == 0 || group.Gyles[len(group.Gyles)-1] != g) {
+		group.Gyles = append(group.Gyles, g)
+	}
+}
+
+func (t *gathering) note(word string, n *journal.Note) {
+	if group := t.group(word); group != nil && (len(group.Notes) == 0 || group.Notes[len(group.Notes)-1] != n) {
+		group.Notes = append(group.Notes, n)
+	}
+}
+
+// groups is them all, each named as it is most often typed.
+func (t *gathering) groups() []*Group {
+	var all []*Group
+	var names []string
+	for _, key := range slices.Sorted(maps.Keys(t.known)) {
+		g := t.known[key]
+		g.Name = oftenest(t.typed[key])
+		all = append(all, g)
+		names = append(names, g.Name)
+	}
+	given := slugs(names)
+	for _, g := range all {
+		g.Slug = given[g.Name]
+	}
+	return all
+}

@@ -1,0 +1,135 @@
+package book
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/agnivade/levenshtein"
+
+	"gylebook/internal/findings"
+	"gylebook/internal/notice"
+)
+
+// linkNearly finds, for each name without a card, the name it was probably meant
+// to be. Tasters are left out: people are called Ann and Anna, and a friend's
+// name is not for a page.
+func (b *Book) linkNearly() {
+	byKind := map[string][]*Subject{}
+	for _, s := range b.Subjects {
+		byKind[s.Kind] = append(byKind[s.Kind], s)
+	}
+	b.nearly = map[*Subject]string{}
+	for kind, subjects := range byKind {
+		if kind == "taster" {
+			continue
+		}
+		names := b.spellings(kind)
+		for _, s := range subjects {
+			if s.Card != nil {
+				continue
+			}
+			if near := b.nearest(s, names, subjects); near != "" {
+				b.nearly[s] = near
+			}
+		}
+	}
+}
+
+// spellings is every name that a card of a kind has.
+func (b *Book) spellings(kind string) []string {
+	if b.Journal.Larder == nil {
+		return nil
+	}
+	var all []string
+	for _, c := range b.Journal.Larder.All(kind) {
+		all = append(all, c.Name.Text)
+		for _, also := range c.Also {
+			all = append(all, also.Text)
+		}
+	}
+	return all
+}
+
+// mostCompared bounds the names that one name is compared with, so that a
+// journal of nothing but names cannot stall the book.
+const mostCompared = 2000
+
+// nearest is the name of a card, else of another subject that is used more
+// often.
+func (b *Book) nearest(s *Subject, names []string, others []*Subject) string {
+	if len(names)+len(others) > mostCompared {
+		return ""
+	}
+	for _, name := range names {
+		if slip(s.Name, name) {
+			return name
+		}
+	}
+	for _, other := range others {
+		if other != s && published(other) > published(s) && slip(s.Name, other.Name) {
+			return other.Name
+		}
+	}
+	return ""
+}
+
+// published is how often a subject is used, drafts aside: what stands on a page
+// must not tell what is in a draft.
+func published(s *Subject) int {
+	n := 0
+	for _, u := range s.Uses {
+		if !u.Gyle.Draft.Yes() {
+			n++
+		}
+	}
+	return n
+}
+
+// slip tells that one name is probably a slip of the pen for another: a letter
+// off in five to nine, two in more. Names that differ in a number are meant to:
+// crystal 120 is not crystal 150.
+func slip(typed, name string) bool {
+	a, c := folded(typed), folded(name)
+	letters := min(utf8.RuneCountInString(a), utf8.RuneCountInString(c))
+	allowed := 2
+	switch {
+	case a == c || letters < 5 || digits(a) != digits(c):
+		return false
+	case letters < 10:
+		allowed = 1
+	}
+	if difference := len(a) - len(c); difference > 2*utf8.UTFMax || -difference > 2*utf8.UTFMax || max(len(a), len(c)) > longestSlug {
+		return false
+	}
+	return levenshtein.ComputeDistance(a, c) <= allowed
+}
+
+func digits(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return r
+		}
+		return -1
+	}, text)
+}
+
+func nameNearly(b *Book, g *Gyle) []findings.Found {
+	var found []findings.Found
+	said := map[*Subject]bool{}
+	for _, u := range g.Uses {
+		near := b.nearly[u.Subject]
+		if near == "" || said[u.Subject] {
+			continue
+		}
+		said[u.Subject] = true
+		found = append(found, findings.Found{
+			Severity: notice.Note, Where: u.Where, Of: u.Where.Key,
+			Says: fmt.Sprintf("No card is called %s, and %s is nearly that name.", u.Subject.Name, near),
+			Why:  "Two spellings are two pages, and what the card knows is not used here.",
+			Do:   fmt.Sprintf("Write %s if that was meant, or add this spelling to also on its card.", near),
+		})
+	}
+	return found
+}

@@ -1,0 +1,105 @@
+package book
+
+// Part is what a row of a family's table is about.
+type Part string
+
+// The parts of a table, in its order: the recipe first, then what came of it.
+const (
+	OfAim    Part = "aim"
+	OfGrist  Part = "grist"
+	OfMash   Part = "mash"
+	OfCopper Part = "copper"
+	OfHops   Part = "hops"
+	OfYeast  Part = "yeast"
+	OfResult Part = "result"
+)
+
+// Row is one thing of several gyles, side by side.
+type Row struct {
+	Part    Part
+	Label   string   // "pale malt", "goldings at 60 min", "Final gravity"
+	Subject *Subject // what the label names, nil for what has no page
+	Figure  string   // the id of the figure that it is or aims at, or ""
+	// Used says that the row is of something used: a gyle without it did
+	// without, where elsewhere it only was not written down.
+	Used  bool
+	Cells []Cell // one for each gyle
+	key   string
+}
+
+// Cell is one gyle's side of a row. The zero Cell is a side that has nothing
+// there.
+type Cell struct {
+	Known bool
+	// Value is in the row's unit; PlusMinus is U = 2u, NaN where no doubt is
+	// reckoned, as for what was weighed out.
+	Value, PlusMinus float64
+	Unit             string
+	// Share is the part of the grist's weight in per cent, NaN elsewhere.
+	Share       float64
+	Provisional bool
+	// Text is the value as printed, with its ± and unit.
+	Text string
+	// manner is what besides the number makes it what it is, in words that are
+	// the same in any unit: a hop's alpha, a rest's length.
+	manner string
+}
+
+// line is one gyle's contribution to a row.
+type line struct {
+	part    Part
+	key     string // what makes two gyles' lines one row
+	label   string
+	subject *Subject
+	figure  string
+	used    bool
+	cell    Cell
+}
+
+// SideBySide sets gyles side by side: a cell of each row for each of them, in
+// their order; each part in the order in which its lines first appear. It is
+// worked out when asked for, since the table of a long family grows with the
+// square of its length.
+func SideBySide(gyles []*Gyle) []Row {
+	var rows []Row
+	at := map[string]int{}
+	for i, g := range gyles {
+		for _, l := range linesOf(g) {
+			key := string(l.part) + " " + l.key
+			n, known := at[key]
+			if !known {
+				n = len(rows)
+				at[key] = n
+				rows = append(rows, Row{Part: l.part, Label: l.label, Subject: l.subject, Figure: l.figure, Used: l.used, Cells: make([]Cell, len(gyles)), key: key})
+			}
+			rows[n].Cells[i] = merged(rows[n].Cells[i], l.cell)
+		}
+	}
+	ordered := make([]Row, 0, len(rows))
+	for _, part := range []Part{OfAim, OfGrist, OfMash, OfCopper, OfHops, OfYeast, OfResult} {
+		for _, r := range rows {
+			if r.Part == part {
+				ordered = append(ordered, r)
+			}
+		}
+	}
+	return ordered
+}
+
+// merged is two lines of one gyle in one row, as one malt weighed twice.
+func merged(a, b Cell) Cell {
+	if !a.Known {
+		return b
+	}
+	if !b.Known || a.Unit != b.Unit || a.Unit == "" {
+		a.Text = listed(a.Text, b.Text)
+		return a
+	}
+	a.Value += b.Value
+	a.Share += b.Share
+	if a.manner != b.manner {
+		a.manner = listed(a.manner, b.manner)
+	}
+	a.Text += " + " + b.Text
+	return a
+}

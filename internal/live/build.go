@@ -1,0 +1,29 @@
+package live
+
+import (
+	"fmt"
+	"time"
+
+	"gylebook/internal/book"
+	"gylebook/internal/journal"
+	"gylebook/internal/site"
+)
+
+// build reads the journal and makes an edition of it. No page is rendered yet.
+func build(name string, o Options, photos *album) (*edition, error) {
+	files, err := journal.Root(o.Journal)
+	if err != nil {
+		return nil, fmt.Errorf("opening the journal: %w", err)
+	}
+	j := journal.Read(files, journal.Options{})
+	zone := j.Settings.Zone
+	if zone == nil {
+		zone = time.UTC
+	}
+	b := book.Open(j, o.Now().In(zone))
+	s, err := site.Build(b, site.Options{Templates: o.Templates, Version: o.Version, Live: true, Files: files, Photos: photos})
+	if err != nil {
+		return nil, fmt.Errorf("building the site: %w", err)
+	}
+	return &edition{name: name, book: b, site: s, pages: map[string]*page{}}, nil
+}

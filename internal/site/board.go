@@ -1,0 +1,157 @@
+package site
+
+import (
+	"html/template"
+	"slices"
+	"strings"
+	"time"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/notice"
+	"gylebook/internal/site/view"
+)
+
+// What the board shows of each kind. The stage of empty beer has only the
+// latest, since all of it is on the gyle list.
+const (
+	boardEmpty   = 5
+	boardNewest  = 6
+	boardComing  = 10
+	boardNotices = 40
+)
+
+func (s *Site) boardPage() ([]byte, error) {
+	a := s.at("index.html")
+	v := &view.Board{Frame: a.frame("board", s.bookTitle(), ""), Heading: s.bookTitle()}
+	v.Body = template.HTML(a.placed(s.story(s.settings.File).html, a.path))
+	v.Description = s2(s.story(s.settings.File).excerpt, s.count())
+	for _, rung := range s.book.Board {
+		gyles := s.publishedOf(rung.Gyles)
+		if rung.Stage == figures.Empty {
+			gyles = gyles[:min(len(gyles), boardEmpty)]
+		}
+		if len(gyles) > 0 {
+			v.Rungs = append(v.Rungs, view.Rung{Stage: rung.Stage.String(), Gyles: a.rowsOf(gyles)})
+		}
+	}
+	v.Notices, v.Quiet = a.boardNotices()
+	v.Newest, v.Coming = a.newest(), a.coming()
+	return s.theme.page("board.html", v)
+}
+
+// boardNotices is everything that wants seeing to, the gravest first: errors,
+// dangers and what to mend stand here; the rest is counted.
+func (a at) boardNotices() ([]view.Notice, string) {
+	type shown struct {
+		notice.Notice
+		about view.Link
+	}
+	var grave []shown
+	quiet := 0
+	sort := func(n notice.Notice, about view.Link) {
+		switch {
+		case n.Accepted != "":
+		case n.Severity >= notice.Mend:
+			grave = append(grave, shown{n, about})
+		default:
+			quiet++
+		}
+	}
+	for _, g := range a.gyles {
+		for _, n := range a.gyleNotices(g) {
+			sort(n, a.gyle(g))
+		}
+	}
+	for _, n := range a.presentable(a.looseNotices()) {
+		sort(n, view.Link{})
+	}
+	slices.SortStableFunc(grave, func(x, y shown) int { return notice.Graver(x.Notice, y.Notice) })
+	var out []view.Notice
+	for _, n := range grave[:min(len(grave), boardNotices)] {
+		out = append(out, a.notice(n.Notice, n.about))
+	}
+	more := ""
+	if rest := quiet + max(0, len(grave)-boardNotices); rest > 0 {
+		more = counted(rest, "smaller matter") + " on the pages of single gyles, cards and notes."
+	}
+	return out, more
+}
+
+// looseNotices are those of no published gyle: the book's, the site's of other
+// files, the replacement templates'. Those of drafts are left out.
+func (s *Site) looseNotices() []notice.Notice {
+	all := slices.Clone(s.book.Notices)
+	for _, n := range s.notices() {
+		if s.book.GyleIn(n.Place.File) == nil {
+			all = append(all, n)
+		}
+	}
+	all = append(all, s.theme.notices()...)
+	return slices.DeleteFunc(all, func(n notice.Notice) bool {
+		g := s.whole.GyleIn(n.Place.File)
+		return g != nil && !s.published(g)
+	})
+}
+
+// newest is the latest gyles and notes together.
+func (a at) newest() []view.Story {
+	type dated struct {
+		when  time.Time
+		story view.Story
+	}
+	var all []dated
+	for _, g := range a.gyles[:min(len(a.gyles), 4*boardNewest)] {
+		if g.Sheet.Stage > figures.Paper {
+			all = append(all, dated{g.Begun, a.gyleStory(g)})
+		}
+	}
+	for _, n := range a.notes[:min(len(a.notes), boardNewest)] {
+		all = append(all, dated{n.note.On.Time, a.noteStory(n)})
+	}
+	slices.SortStableFunc(all, func(x, y dated) int { return y.when.Compare(x.when) })
+	var out []view.Story
+	for _, d := range all[:min(len(all), boardNewest)] {
+		out = append(out, d.story)
+	}
+	return out
+}
+
+func (a at) gyleStory(g *book.Gyle) view.Story {
+	return view.Story{Title: a.numbered(g), When: a.spell.day(g.Begun), Summary: s2(g.Summary.Text, a.story(g.File).excerpt)}
+}
+
+// coming is what the calendar holds from now on.
+func (a at) coming() []view.Dated {
+	var out []view.Dated
+	for _, e := range a.events() {
+		if !e.Planned && e.At.Before(a.book.Now) || e.Gyle.Sheet.Stage == figures.Empty {
+			continue
+		}
+		when := a.nearDay(e.At)
+		if !e.AllDay {
+			when += ", " + e.At.In(a.spell.zone).Format("15:04")
+		}
+		link := a.gyle(e.Gyle)
+		link.Text += ": " + lowerFirst(e.Says)
+		out = append(out, view.Dated{When: when, What: link})
+		if len(out) == boardComing {
+			break
+		}
+	}
+	return out
+}
+
+// events is the calendar as it may be published.
+func (s *Site) events() []book.Event {
+	return slices.DeleteFunc(slices.Clone(s.book.Calendar), func(e book.Event) bool {
+		return !s.published(e.Gyle) || e.What == book.Party && s.private.Party
+	})
+}
+
+func lowerFirst(text string) string {
+	if text == "" {
+		return ""
+	}
+	return strings.ToLower(text[:1]) + text[1:]
+}

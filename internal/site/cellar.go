@@ -1,0 +1,147 @@
+package site
+
+import (
+	"fmt"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/site/view"
+)
+
+// cellar is the tables of what was read and where the beer went, with the charts.
+func (a at) cellar(v *view.Gyle, g *book.Gyle) {
+	put(&v.Tables, a.readingTable(g), a.rackedTable(g), a.packageTable(g), a.pouredTable(g), a.deedTable(g))
+	v.Ferment, v.Condition, v.Left = a.fermentationChart(g), a.conditionChart(g), a.leftChart(g)
+}
+
+// mostReadings is how many readings a page lists; all are in the source.
+const mostReadings = 40
+
+func (a at) readingTable(g *book.Gyle) view.Table {
+	t := newTable("p-readings", "Readings", "When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "#pH", "#Pressure", "Notes")
+	readings := g.Readings
+	if left := len(readings) - mostReadings; left > 0 {
+		readings = readings[left:]
+		t.Note = fmt.Sprintf("The last %d of %d readings; all are in the source.", mostReadings, len(g.Readings))
+	}
+	for _, r := range readings {
+		of := ""
+		if r.Package.Written() {
+			of = "of " + a.packageName(g, r.Package.N)
+		}
+		t.row(a.spell.moment(r.When), value(a.spell, r.Gravity), value(a.spell, r.Brix), value(a.spell, r.Temp), value(a.spell, r.SampleAt), value(a.spell, r.PH), value(a.spell, r.Pressure),
+			phrase("; ", r.Note.Text, with("with", r.With.Name), of))
+	}
+	return t.done()
+}
+
+func (a at) rackedTable(g *book.Gyle) view.Table {
+	t := newTable("p-racked", "Racked and primed", "What", "#How much", "When", "Notes")
+	r := g.Racked
+	if r.Where.Written() {
+		early := ""
+		if r.Early.Yes() {
+			early = "early on purpose"
+		}
+		t.row("racked", value(a.spell, r.Volume), a.spell.moment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.Word), early))
+	}
+	p := g.Priming
+	if p.Where.Written() {
+		link := a.named("sugar", p.Sugar)
+		if link.Text == "" {
+			link.Text = "priming wort"
+		}
+		much := phrase(", ", value(a.spell, p.Weight).String(), value(a.spell, p.Wort).String())
+		if p.Each.Written() {
+			much = phrase(", ", much, value(a.spell, p.Each).String()+" each")
+		}
+		t.row(link, much, a.spell.moment(p.On), with("worked out for", value(a.spell, p.Worked).String()))
+	}
+	return t.done()
+}
+
+// packageName is a container of the gyle in words.
+func (a at) packageName(g *book.Gyle, i int) string {
+	for _, c := range g.Sheet.Containers() {
+		if c.Index == i {
+			name := c.Name()
+			if alike := len(g.Sheet.Containers()); alike > 1 {
+				name += fmt.Sprintf(" (%d)", i+1)
+			}
+			return name
+		}
+	}
+	return fmt.Sprintf("container %d", i+1)
+}
+
+func (a at) packageTable(g *book.Gyle) view.Table {
+	t := newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "#Condition", "#Warmest", "#In the cellar", "#Margin", "Filled", "Broached", "Empty")
+	for _, c := range g.Sheet.Containers() {
+		count := ""
+		if c.Count() != 1 {
+			count = itoa(c.Count())
+		}
+		link := a.named("vessel", c.Package.Vessel)
+		link.Text = a.packageName(g, c.Index)
+		margin := a.of(g, "pressure-margin", c.Key)
+		if margin.Value == "" {
+			if slack := a.of(g, "bag-slack", c.Key); slack.Value != "" {
+				margin = slack
+			}
+		}
+		t.row(link, count, value(a.spell, c.Package.Fill), a.of(g, "condition", c.Key), a.of(g, "pressure-warmest", c.Key), a.of(g, "pressure-cellar", c.Key), margin,
+			a.spell.date(g.Sheet.Filled(c)), a.spell.date(g.Sheet.Broached(c)), a.spell.date(g.Sheet.Emptied(c)))
+	}
+	t.Note = "Pressures are above the atmosphere, at the warmest place and in the cellar; the margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
+	return t.done()
+}
+
+// of is a figure of a container, else the same of the whole gyle.
+func (a at) of(g *book.Gyle, id, key string) view.Measure {
+	f, ok := g.Sheet.Find(id, key)
+	if !ok && id == "condition" {
+		f, ok = g.Sheet.Find(id, "")
+	}
+	if !ok {
+		return view.Measure{}
+	}
+	return a.spell.figure(f)
+}
+
+func (a at) pouredTable(g *book.Gyle) view.Table {
+	t := newTable("p-poured", "Poured", "When", "#How much", "From")
+	for _, p := range g.Poured {
+		from := ""
+		if p.Package.Written() {
+			from = a.packageName(g, p.Package.N)
+		}
+		t.row(a.spell.moment(p.When), value(a.spell, p.Volume), from)
+	}
+	s := g.Served
+	if s.Where.Written() {
+		sparkler := ""
+		if s.Sparkler.Written() {
+			sparkler = "sparkler off"
+			if s.Sparkler.Yes() {
+				sparkler = "sparkler on"
+			}
+		}
+		t.Note = sentence(phrase(", ", with("served through", s.Through.Word), sparkler, with("at", value(a.spell, s.At).String())))
+	}
+	return t.done()
+}
+
+func (a at) deedTable(g *book.Gyle) view.Table {
+	t := newTable("p-done", "Done", "When", "What", "#At", "#How much", "Notes")
+	for _, d := range g.Done {
+		to := d.What.Text
+		if d.Package.Written() {
+			to = phrase(", ", to, a.packageName(g, d.Package.N))
+		}
+		t.row(a.spell.moment(d.When), phrase(" ", d.Did.Word, to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
+	}
+	return t.done()
+}
+
+// stageFrom tells whether a gyle has come to a stage.
+func stageFrom(g *book.Gyle, stage figures.Stage) bool { return g.Sheet.Stage >= stage }

@@ -1,0 +1,136 @@
+package site
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"gylebook/internal/book"
+	"gylebook/internal/site/view"
+)
+
+// copperCardPage is the card for brew day: what to weigh, how hot, what goes in
+// when, and what to read and write down.
+func (s *Site) copperCardPage(g *book.Gyle) ([]byte, error) {
+	a := s.at("gyles/" + g.Slug + "/copper-card/index.html")
+	v := &view.CopperCard{Frame: a.frame("copper-card", "Copper card, gyle "+g.Slug+", "+beer(g), "gyles/"), Number: g.Slug, Beer: beer(g), Gyle: a.numbered(g)}
+	s.ribbon(&v.Frame, colourOf(g))
+	v.Description = "What to weigh, heat, add and write down on brew day."
+	if !g.Unread {
+		v.Facts = a.cardFacts(g)
+		v.Grist, v.Liquor = a.gristTable(g), a.liquorTable(g)
+		v.Mash = a.mashSteps(g)
+		v.Additions = a.additions(g)
+		v.Write = toWrite(g)
+	}
+	v.Cautions = append([]string{"Hot liquor and wort scald in seconds. Stand the vessel firmly, keep children and animals away, never lift it full."}, follow)
+	return s.theme.page("copper-card.html", v)
+}
+
+// cardFacts are what to aim at, and what is worked out for it.
+func (a at) cardFacts(g *book.Gyle) []view.Fact {
+	var facts []view.Fact
+	add := func(name string, m view.Measure) {
+		if m.Value != "" {
+			facts = append(facts, view.Fact{Name: name, Value: m})
+		}
+	}
+	add("Aim, in the fermenter", value(a.spell, g.Aim.Volume))
+	add("Aim, original gravity", value(a.spell, g.Aim.OG))
+	for _, id := range []string{"og-expected", "liquor-needed", "liquor-to-grist", "strike-temperature", "bitterness", "colour", "pitching-rate"} {
+		if f, ok := g.Sheet.First(id); ok {
+			add(f.Label, a.spell.figure(f))
+		}
+	}
+	return facts
+}
+
+func (a at) mashSteps(g *book.Gyle) []string {
+	var steps []string
+	m := g.Mash
+	if strike, ok := g.Sheet.First("strike-temperature"); ok || m.Strike.Written() {
+		heat := value(a.spell, m.Strike).String()
+		if ok {
+			heat = phrase(", ", heat, with("worked out", a.spell.figure(strike).String()))
+		}
+		steps = append(steps, "Strike with "+phrase(" at ", s2(value(a.spell, m.Liquor).String(), "the liquor"), heat))
+	}
+	for _, r := range m.Rests {
+		steps = append(steps, phrase(", ", "Rest at "+value(a.spell, r.At).String()+with(" for", value(a.spell, r.For).String()), with("by", r.By.Word), with("liquor", value(a.spell, r.Liquor).String()), with("at", value(a.spell, r.LiquorAt).String())))
+	}
+	if g.Sparge.Where.Written() {
+		steps = append(steps, phrase(" ", "Sparge", with("with", value(a.spell, g.Sparge.Liquor).String()), with("at", value(a.spell, g.Sparge.At).String())))
+	}
+	switch {
+	case g.Copper.Boiled.None:
+		steps = append(steps, "Do not boil: raw ale")
+	case g.Copper.Boiled.Written():
+		steps = append(steps, "Boil for "+value(a.spell, g.Copper.Boiled).String())
+	}
+	return steps
+}
+
+// additions are what goes into the copper, by the minutes left of the boil, and
+// then what is steeped.
+func (a at) additions(g *book.Gyle) []view.Addition {
+	type timed struct {
+		minutes float64 // −1 for after the boil
+		view.Addition
+	}
+	var all []timed
+	add := func(minutes float64, when, what, amount string) {
+		t := timed{minutes, view.Addition{When: when, What: what, Amount: amount}}
+		if minutes >= 0 {
+			t.Minutes = strconv.FormatFloat(minutes, 'f', -1, 64)
+		}
+		all = append(all, t)
+	}
+	for _, h := range g.Hops {
+		amount := phrase(", ", value(a.spell, h.Weight).String(), with("alpha", value(a.spell, h.Alpha).String()))
+		switch {
+		case h.Boiled.Written():
+			add(h.Boiled.Value.Minutes(), value(a.spell, h.Boiled).String()+" before the end", h.Hop.Name, amount)
+		case h.Steeped.Written():
+			add(-1, phrase(" ", "off the boil, for", value(a.spell, h.Steeped).String(), with("at", value(a.spell, h.At).String())), h.Hop.Name, amount)
+		}
+	}
+	for _, grain := range g.Grist {
+		if grain.Into.Is("copper") && !grain.When.Written() {
+			add(15, "about 15 min before the end", a.grain(grain).Text, value(a.spell, grain.Weight).String())
+		}
+	}
+	for _, f := range g.Finings {
+		if f.Into.Is("copper") {
+			add(15, "about 15 min before the end", f.With.Name, phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()))
+		}
+	}
+	slices.SortStableFunc(all, func(x, y timed) int { return cmp.Compare(y.minutes, x.minutes) })
+	var out []view.Addition
+	for _, t := range all {
+		out = append(out, t.Addition)
+	}
+	return out
+}
+
+// toWrite are the readings of brew day that the entry does not have yet.
+func toWrite(g *book.Gyle) []string {
+	var all []string
+	add := func(has bool, what string) {
+		if !has {
+			all = append(all, what)
+		}
+	}
+	add(g.Mash.GrainAt.Written(), "grist before it goes in, its heat")
+	add(g.Mash.PH.Written(), "mash pH, cooled sample")
+	boils := !g.Copper.Boiled.None
+	add(g.Copper.Before.Volume.Written() || !boils, "volume before the boil, and how hot")
+	add(g.Copper.Before.Gravity.Written() || !boils, "gravity before the boil")
+	add(g.Copper.Started.Written() || !boils, "time it came to the boil")
+	add(g.Copper.After.Volume.Written(), "volume after the boil, and how hot")
+	add(g.Copper.After.Gravity.Written(), "gravity after the boil")
+	add(g.Fermenter.Volume.Written(), "volume in the fermenter")
+	add(g.Fermenter.Gravity.Written(), "original gravity, with the sample’s heat")
+	pitched := len(g.Yeast) > 0 && g.Yeast[0].Pitched.Written()
+	add(pitched, "time and heat at pitching")
+	return all
+}

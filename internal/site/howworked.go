@@ -1,0 +1,63 @@
+package site
+
+import (
+	"strings"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/findings"
+	"gylebook/internal/journal"
+	"gylebook/internal/site/view"
+)
+
+// workingsPage tells how everything is worked out, from the declarations that
+// the figures and the findings are themselves made from.
+func (s *Site) workingsPage() ([]byte, error) {
+	a := s.at("workings/index.html")
+	v := &view.Workings{Frame: a.frame("workings", "Workings", "workings/")}
+	v.Description = "How every figure and every warning is worked out, with its source."
+	for _, k := range figures.Kinds() {
+		unit := k.Unit
+		if unit == "SG" {
+			unit = "specific gravity at 20 °C"
+		}
+		v.Kinds = append(v.Kinds, view.KindRow{
+			ID: "w-" + k.ID, Label: k.Label, Unit: unit, Says: k.Says, Formula: strings.NewReplacer("{", "", "}", "").Replace(k.Formula),
+			Valid: k.Valid, Source: k.Source, Checked: k.Checked, Symbols: k.Symbols,
+		})
+	}
+	for _, r := range findings.Rules() {
+		var stages []string
+		for _, stage := range r.Watches {
+			stages = append(stages, stage.String())
+		}
+		watches := strings.Join(stages, ", ")
+		if len(stages) == len(figures.Stages()) {
+			watches = "always"
+		}
+		v.Rules = append(v.Rules, view.RuleRow{ID: r.ID, When: r.When, Watches: watches, Worst: r.Worst.String(), Source: r.Source})
+	}
+	v.Words = vocabulary()
+	v.Colour = "EBC is 25 times the absorbance of 1 cm of beer at 430 nm (EBC Analytica 9.6). The ribbon is daylight (CIE D65) through 5 cm of that beer by Beer–Lambert, " +
+		"with the mean shape of beer’s spectrum (A. J. deLange, Journal of the ASBC; coefficients from memory), seen by the CIE 1931 observer (fit of Wyman, Sloan and Shirley, 2013) and shown as sRGB. " +
+		"It is right about hue and order, not about one glass: beers differ in their red, haze scatters, and the window decides the rest."
+	return s.theme.page("workings.html", v)
+}
+
+// vocabulary is every key, by the kind of file it may stand in.
+func vocabulary() []view.WordGroup {
+	var groups []view.WordGroup
+	for _, w := range journal.Words() {
+		if len(groups) == 0 || groups[len(groups)-1].Title != w.File {
+			groups = append(groups, view.WordGroup{ID: "p-words-" + plainSlug(w.File), Title: w.File})
+		}
+		kind := w.Type
+		if len(w.Choices) > 0 {
+			kind = strings.Join(w.Choices, " | ")
+		} else if w.Card != "" {
+			kind += ", of a " + w.Card
+		}
+		last := &groups[len(groups)-1]
+		last.Words = append(last.Words, view.WordRow{Path: w.Path, Type: kind, Says: w.Says, Example: w.Example})
+	}
+	return groups
+}

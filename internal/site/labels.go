@@ -1,0 +1,136 @@
+package site
+
+import (
+	"slices"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/site/view"
+)
+
+// mostLabels is how many are laid out: six sheets of eight.
+const mostLabels = 48
+
+// labelsPage is the container labels, made for paper: one for each container.
+func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
+	a := s.at("gyles/" + g.Slug + "/labels/index.html")
+	v := &view.Labels{Frame: a.frame("labels", "Labels, gyle "+g.Slug+", "+beer(g), "gyles/"), Gyle: a.numbered(g)}
+	v.Description = "Labels for the containers of gyle " + g.Slug + ", to print and cut."
+	if g.Unread {
+		return s.theme.page("labels.html", v)
+	}
+	containers := g.Sheet.Containers()
+	for _, c := range containers {
+		label := a.label(g, &c)
+		for range c.Count() {
+			if len(v.Labels) < mostLabels {
+				v.Labels = append(v.Labels, label)
+			}
+		}
+	}
+	if len(containers) == 0 {
+		v.Labels = append(v.Labels, a.label(g, nil))
+	}
+	return s.theme.page("labels.html", v)
+}
+
+// label is one container's; without a container that of the beer.
+func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
+	l := view.Label{Beer: beer(g), Number: g.Slug, ABV: a.labelStrength(g), Class: shade(colourOf(g))}
+	racked := g.Racked.On
+	if c != nil {
+		l.Volume = value(a.spell, c.Package.Fill).String()
+		racked = g.Sheet.Filled(*c)
+		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
+			l.BestBy = a.spell.day(f.Date)
+		}
+	}
+	l.Racked = a.spell.date(racked)
+	if allergens := a.allergens(g); len(allergens) > 0 {
+		l.Lines = append(l.Lines, "Contains "+strings.Join(allergens, ", "))
+	}
+	l.Lines = append(l.Lines, a.diet(g)...)
+	if f, ok := g.Sheet.First("units-per-pint"); ok {
+		l.Lines = append(l.Lines, a.spell.figure(f).String()+" in a UK pint")
+	}
+	l.Lines = append(l.Lines, "Live beer: it has sediment; vent it if swollen. Store cool and upright.")
+	if g.Label.Text.Text != "" {
+		l.Lines = append(l.Lines, g.Label.Text.Text)
+	}
+	l.Lines = append(l.Lines, "Home-brewed, not for sale")
+	return l
+}
+
+// labelStrength is the alcohol to one decimal, as it is when drunk.
+func (a at) labelStrength(g *book.Gyle) string {
+	if g.Label.ABV.Written() {
+		return ofVolume(value(a.spell, g.Label.ABV)).String()
+	}
+	for _, id := range []string{"abv-conditioned", "abv"} {
+		if f, ok := g.Sheet.First(id); ok {
+			return a.spell.measure(f.Value, 0, f.Unit, 1).String()
+		}
+	}
+	return ""
+}
+
+// allergens are what the label names, and the cereals of the grist's cards.
+func (a at) allergens(g *book.Gyle) []string {
+	var all []string
+	add := func(what string) {
+		if what = strings.TrimSpace(what); what != "" && !slices.Contains(all, what) {
+			all = append(all, what)
+		}
+	}
+	for _, t := range g.Label.Allergens {
+		add(t.Text)
+	}
+	for _, grain := range g.Grist {
+		name := grain.Malt.Name
+		if name == "" {
+			name = grain.Adjunct.Name
+		}
+		if name == "" {
+			continue
+		}
+		card := a.book.Journal.Larder.Card("malt", name)
+		if card == nil || card.Malt == nil || card.Malt.Cereal.Word == "" {
+			if grain.Malt.Name != "" && !strings.Contains(strings.ToLower(name), "wheat") {
+				add("barley")
+			}
+			continue
+		}
+		switch cereal := card.Malt.Cereal.Word; cereal {
+		case "barley", "wheat", "oats", "rye":
+			add(cereal)
+		}
+	}
+	if g.Label.Sulphites.Yes() {
+		add("sulphites")
+	}
+	return all
+}
+
+// diet is what the label says for vegans and of finings.
+func (a at) diet(g *book.Gyle) []string {
+	var lines []string
+	fished := false
+	for _, f := range g.Finings {
+		card := a.book.Journal.Larder.Card("fining", f.With.Name)
+		if card != nil && card.Fining != nil && card.Fining.Vegan.No() {
+			lines = append(lines, "Fined with "+f.With.Name)
+			fished = true
+		}
+	}
+	switch {
+	case g.Label.Vegan.No() || fished:
+		lines = append(lines, "Not vegan")
+	case g.Label.Vegan.Yes():
+		lines = append(lines, "Vegan")
+	}
+	if g.Label.Vegetarian.Yes() {
+		lines = append(lines, "Vegetarian")
+	}
+	return lines
+}

@@ -1,0 +1,145 @@
+package site
+
+import (
+	"slices"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/site/view"
+)
+
+func (s *Site) gylesPage() ([]byte, error) {
+	a := s.at("gyles/index.html")
+	v := &view.Gyles{Frame: a.frame("gyles", "Gyles", "gyles/"), Rows: a.rowsOf(s.gyles)}
+	v.Description = "Every gyle in one table: " + s.count() + "."
+	for _, stage := range figures.Stages() {
+		v.Stages = append(v.Stages, stage.String())
+	}
+	seen := map[string]bool{}
+	for _, row := range v.Rows {
+		if row.Style.Text != "" && !seen[row.Style.Text] {
+			seen[row.Style.Text] = true
+			v.Styles = append(v.Styles, row.Style.Text)
+		}
+	}
+	slices.Sort(v.Styles)
+	for _, y := range s.book.Years {
+		if len(s.publishedOf(y.Gyles)) > 0 {
+			v.Years = append(v.Years, y.Name)
+		}
+	}
+	return s.theme.page("gyles.html", v)
+}
+
+// groupShown tells whether a tag or year has anything published.
+func (s *Site) groupShown(g *book.Group) bool {
+	for _, x := range g.Gyles {
+		if s.published(x) {
+			return true
+		}
+	}
+	for _, n := range g.Notes {
+		if s.noteIn[n.File] != nil {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *Site) groupPages() []Page {
+	var pages []Page
+	add := func(groups []*book.Group, path func(*book.Group) string, title func(*book.Group) string) {
+		for _, g := range groups {
+			if s.groupShown(g) {
+				pages = append(pages, Page{path(g), func() ([]byte, error) { return s.groupPage(g, path(g), title(g)) }})
+			}
+		}
+	}
+	add(s.book.Tags, tagPath, func(g *book.Group) string { return "Tagged " + g.Name })
+	add(s.book.Years, yearPath, func(g *book.Group) string { return "The year " + g.Name })
+	return pages
+}
+
+func (s *Site) groupPage(g *book.Group, path, title string) ([]byte, error) {
+	a := s.at(path)
+	v := &view.Group{Frame: a.frame("group", title, "gyles/"), Heading: title, Rows: a.rowsOf(g.Gyles)}
+	for _, n := range g.Notes {
+		if e := s.noteIn[n.File]; e != nil {
+			v.Notes = append(v.Notes, a.noteStory(e))
+		}
+	}
+	v.Description = title + ": " + groupCount(len(v.Rows), len(v.Notes)) + "."
+	return s.theme.page("group.html", v)
+}
+
+func groupCount(gyles, notes int) string {
+	switch {
+	case notes == 0:
+		return counted(gyles, "gyle")
+	case gyles == 0:
+		return counted(notes, "note")
+	}
+	return counted(gyles, "gyle") + " and " + counted(notes, "note")
+}
+
+func (s *Site) groupsPage(path, title string, groups []*book.Group, at func(*book.Group) string) ([]byte, error) {
+	a := s.at(path)
+	v := &view.Groups{Frame: a.frame("groups", title, "gyles/")}
+	v.Description = "The gyles and notes by " + strings.ToLower(strings.TrimSuffix(title, "s")) + "."
+	for _, g := range groups {
+		if !s.groupShown(g) {
+			continue
+		}
+		notes := 0
+		for _, n := range g.Notes {
+			if s.noteIn[n.File] != nil {
+				notes++
+			}
+		}
+		v.Groups = append(v.Groups, view.GroupRow{Name: view.Link{Text: g.Name, Href: a.to(at(g))}, Count: groupCount(len(s.publishedOf(g.Gyles)), notes)})
+	}
+	return s.theme.page("groups.html", v)
+}
+
+// indexPages are the lists of things, tags, years and families.
+func (s *Site) indexPages() []Page {
+	pages := []Page{
+		{"larder/index.html", func() ([]byte, error) { return s.larderPage() }},
+		{"styles/index.html", func() ([]byte, error) {
+			return s.subjectsPage("styles/index.html", "Styles", "What is customary for each, and what was brewed.", "larder/", "style")
+		}},
+		{"vessels/index.html", func() ([]byte, error) {
+			return s.subjectsPage("vessels/index.html", "Vessels", "What each holds and takes, and what has been in it.", "larder/", "vessel")
+		}},
+		{"tags/index.html", func() ([]byte, error) { return s.groupsPage("tags/index.html", "Tags", s.book.Tags, tagPath) }},
+		{"years/index.html", func() ([]byte, error) { return s.groupsPage("years/index.html", "Years", s.book.Years, yearPath) }},
+		{"families/index.html", s.familiesPage},
+	}
+	if !s.private.Tasters {
+		pages = append(pages, Page{"tasters/index.html", func() ([]byte, error) {
+			return s.subjectsPage("tasters/index.html", "Tasters", "Who tasted what.", "larder/", "taster")
+		}})
+	}
+	return pages
+}
+
+func (s *Site) searchPage() ([]byte, error) {
+	a := s.at("search/index.html")
+	v := &view.Search{Frame: a.frame("search", "Search", "search/")}
+	v.Description = "Search the whole book."
+	return s.theme.page("search.html", v)
+}
+
+// notFoundPage is served for any address at any depth, so its links begin at the
+// public address where there is one.
+func (s *Site) notFoundPage() ([]byte, error) {
+	a := s.at("404.html")
+	if s.address() != "" && !s.options.Live {
+		a.root = s.address()
+	} else if s.options.Live {
+		a.root = "/"
+	}
+	v := &view.NotFound{Frame: a.frame("404", "Nothing here", "-")}
+	return s.theme.page("404.html", v)
+}

@@ -1,0 +1,136 @@
+package site
+
+import (
+	"html/template"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	"gylebook/internal/site/view"
+)
+
+// noteEntry is a note with its place on the site.
+type noteEntry struct {
+	note *journal.Note
+	slug string
+}
+
+// title is the note's title, else its file's name.
+func (n *noteEntry) title() string {
+	if n.note.Title.Text != "" {
+		return n.note.Title.Text
+	}
+	return strings.ReplaceAll(strings.TrimSuffix(path.Base(n.note.File), ".md"), "-", " ")
+}
+
+// layNotes lists the published notes, the latest first, and gives each a folder.
+func (s *Site) layNotes() {
+	s.noteIn = map[string]*noteEntry{}
+	taken := map[string]bool{"index.html": true}
+	byFile := slices.Clone(s.book.Notes)
+	slices.SortFunc(byFile, func(a, b *journal.Note) int { return strings.Compare(a.File, b.File) })
+	for _, n := range byFile {
+		if n.Draft.Yes() && !s.options.Live {
+			continue
+		}
+		e := &noteEntry{note: n, slug: noteSlug(n.File)}
+		for i := 2; taken[e.slug]; i++ {
+			e.slug = noteSlug(n.File) + "-" + strconv.Itoa(i)
+		}
+		taken[e.slug] = true
+		s.notes = append(s.notes, e)
+		s.noteIn[n.File] = e
+	}
+	slices.SortStableFunc(s.notes, func(a, b *noteEntry) int { return b.note.On.Time.Compare(a.note.On.Time) })
+}
+
+// noteSlug is a note's file as a folder: without notes/ before it and .md after.
+func noteSlug(file string) string {
+	parts := strings.Split(strings.TrimPrefix(strings.TrimSuffix(file, ".md"), "notes/"), "/")
+	for i, p := range parts {
+		parts[i] = plainSlug(p)
+	}
+	return strings.Join(parts, "-")
+}
+
+// plainSlug is a name as part of a path: lower case, letters and digits of every
+// language, hyphens between.
+func plainSlug(name string) string {
+	var b strings.Builder
+	gap := false
+	for _, r := range strings.ToLower(name) {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) {
+			if gap && b.Len() > 0 {
+				b.WriteByte('-')
+			}
+			gap = false
+			b.WriteRune(r)
+		} else {
+			gap = true
+		}
+		if b.Len() > 60 {
+			break
+		}
+	}
+	if b.Len() == 0 {
+		return "x"
+	}
+	return b.String()
+}
+
+func (s *Site) notePages() []Page {
+	var pages []Page
+	for _, n := range s.notes {
+		pages = append(pages, Page{notePath(n), func() ([]byte, error) { return s.notePage(n) }})
+	}
+	return pages
+}
+
+func (s *Site) notePage(n *noteEntry) ([]byte, error) {
+	a := s.at(notePath(n))
+	v := view.Note{Frame: a.frame("note", n.title(), "notes/"), Heading: n.title(), When: s.spell.date(n.note.On), Draft: n.note.Draft.Yes()}
+	v.Description = s2(n.note.Summary.Text, s.story(n.note.File).excerpt)
+	v.Body = template.HTML(a.placed(s.story(n.note.File).html, a.path))
+	for _, t := range n.note.Tags {
+		v.Tags = append(v.Tags, a.tag(t.Text))
+	}
+	v.Errors = a.noticesOf(s.fileNotices(n.note.File))
+	return s.theme.page("note.html", &v)
+}
+
+// fileNotices are those of a file that is no gyle's.
+func (s *Site) fileNotices(file string) []notice.Notice {
+	var all []notice.Notice
+	for _, n := range s.book.Notices {
+		if n.Place.File == file {
+			all = append(all, n)
+		}
+	}
+	if s.options.Live {
+		all = append(all, s.story(file).notices...)
+	} else {
+		all = append(all, s.byFile()[file]...)
+	}
+	return s.presentable(all)
+}
+
+// noteStory is a note in a list.
+func (a at) noteStory(n *noteEntry) view.Story {
+	return view.Story{Title: view.Link{Text: n.title(), Href: a.to(notePath(n))}, When: a.spell.date(n.note.On), Summary: s2(n.note.Summary.Text, a.story(n.note.File).excerpt)}
+}
+
+func (s *Site) notesPage() ([]byte, error) {
+	a := s.at("notes/index.html")
+	v := view.Notes{Frame: a.frame("notes", "Notes", "notes/")}
+	v.Description = "What " + s2(s.settings.Keeper.Text, "the brewer") + " has written beside the brewing."
+	for _, n := range s.notes {
+		v.Notes = append(v.Notes, a.noteStory(n))
+	}
+	return s.theme.page("notes.html", &v)
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,153 @@
+package site
+
+import (
+	"slices"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	"gylebook/internal/site/markdown"
+	"gylebook/internal/site/view"
+)
+
+// collectNotices is what the site alone sees in the journal, by place: the
+// stories' faults, links to headings that are not there, pictures.
+func (s *Site) collectNotices() []notice.Notice {
+	s.renderStories()
+	var all []notice.Notice
+	homes := map[string]*story{}
+	for _, st := range s.stories {
+		homes[st.home] = st
+	}
+	for _, st := range s.stories {
+		all = append(all, s.told(st).notices...)
+		all = append(all, s.fragmentNotices(st, homes)...)
+	}
+	for _, g := range s.gyles {
+		all = append(all, s.photoNotices(g)...)
+	}
+	slices.SortStableFunc(all, notice.Compare)
+	accepted := map[string]*book.Gyle{}
+	for _, g := range s.gyles {
+		accepted[g.File] = g
+	}
+	for i := range all {
+		if g := accepted[all[i].Place.File]; g != nil {
+			all[i].Accepted = acceptedBecause(g.Gyle, all[i].ID)
+		}
+	}
+	return all
+}
+
+func acceptedBecause(g *journal.Gyle, id string) string {
+	for _, a := range g.Accept {
+		if a.Finding.Text == id {
+			return a.Because.Text
+		}
+	}
+	return ""
+}
+
+// fragmentNotices are a story's links to a heading that its target lacks. Ids of
+// the pages themselves begin with p- or w- and are taken on trust.
+func (s *Site) fragmentNotices(st *story, homes map[string]*story) []notice.Notice {
+	var all []notice.Notice
+	for _, l := range s.told(st).links {
+		address, fragment, found := strings.Cut(l.Href, "#")
+		if !found || fragment == "" || strings.HasPrefix(fragment, "p-") || strings.HasPrefix(fragment, "w-") {
+			continue
+		}
+		target := st
+		if rest, ok := strings.CutPrefix(address, markdown.Root); ok {
+			target = homes[rest]
+		} else if address != markdown.Own {
+			continue
+		}
+		if target != nil && slices.Contains(s.told(target).ids, fragment) {
+			continue
+		}
+		do := "Link to the page without #" + fragment + "."
+		if target != nil && len(s.told(target).ids) > 0 {
+			do = "The nearest heading there is #" + near(fragment, s.told(target).ids) + "."
+		}
+		all = append(all, s.storyNotice(st, markdown.Fault{Line: l.Line, Column: l.Column, ID: "link-dead", Says: "no heading there has the id " + fragment, Why: "The link leads to the top of the page instead.", Do: do}))
+	}
+	return all
+}
+
+// sortNotices is the site's notices by file.
+func (s *Site) sortNotices() map[string][]notice.Notice {
+	files := map[string][]notice.Notice{}
+	for _, n := range s.notices() {
+		files[n.Place.File] = append(files[n.Place.File], n)
+	}
+	return files
+}
+
+// gyleNotices are all of a gyle's, the gravest first, those accepted last. A
+// live page takes its own story's alone, so as not to wait for all others.
+func (s *Site) gyleNotices(g *book.Gyle) []notice.Notice {
+	own := s.ownNotices(g)
+	all := s.presentable(slices.Concat(g.Notices, own))
+	slices.SortStableFunc(all, func(a, b notice.Notice) int {
+		switch {
+		case a.Accepted == "" && b.Accepted != "":
+			return -1
+		case a.Accepted != "" && b.Accepted == "":
+			return 1
+		}
+		return notice.Graver(a, b)
+	})
+	return all
+}
+
+func (s *Site) ownNotices(g *book.Gyle) []notice.Notice {
+	if !s.options.Live {
+		return s.byFile()[g.File]
+	}
+	own := slices.Concat(s.story(g.File).notices, s.photoNotices(g))
+	for i := range own {
+		own[i].Accepted = acceptedBecause(g.Gyle, own[i].ID)
+	}
+	return own
+}
+
+// notice is one as a page shows it.
+func (a at) notice(n notice.Notice, about view.Link) view.Notice {
+	word := n.Severity.String()
+	v := view.Notice{
+		Severity: word, Word: strings.ToUpper(word[:1]) + word[1:], ID: n.ID, Says: sentence(n.Says), Why: sentence(n.Why), Do: sentence(n.Do),
+		Source: n.Source, Line: n.Line, About: about, Accepted: n.Accepted,
+	}
+	place := n.Place
+	place.Column = 0
+	v.Place = place.String()
+	if g := a.book.GyleIn(n.Place.File); a.published(g) && a.options.Files != nil {
+		v.Href = a.to(entryPath(g))
+	}
+	return v
+}
+
+func (a at) noticesOf(all []notice.Notice) []view.Notice {
+	out := make([]view.Notice, 0, len(all))
+	for _, n := range all {
+		out = append(out, a.notice(n, view.Link{}))
+	}
+	return out
+}
+
+// sentence is a text that begins and ends like one.
+func sentence(text string) string {
+	text = strings.TrimSpace(text)
+	if text == "" {
+		return ""
+	}
+	if first := text[:1]; first >= "a" && first <= "z" && !strings.Contains(strings.SplitN(text, " ", 2)[0], ".") {
+		text = strings.ToUpper(first) + text[1:]
+	}
+	if !strings.ContainsAny(text[len(text)-1:], ".!?:") {
+		text += "."
+	}
+	return text
+}

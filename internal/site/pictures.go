@@ -1,0 +1,184 @@
+package site
+
+import (
+	"errors"
+	"html/template"
+	"path"
+	"strconv"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	"gylebook/internal/site/markdown"
+	"gylebook/internal/site/view"
+)
+
+// isPicture tells a picture by its name.
+func isPicture(name string) bool {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".jpg", ".jpeg", ".png", ".webp":
+		return true
+	}
+	return false
+}
+
+// pictureSizes is how wide a picture is shown: the text's measure, or the window
+// where that is narrower.
+const pictureSizes = "(max-width: 44rem) 92vw, 38rem"
+
+// picture is what a destination of a story shows.
+func (r *resolver) picture(destination string) markdown.Picture {
+	scheme, _, found := strings.Cut(destination, ":")
+	if found && !strings.ContainsAny(scheme, "/.?# ") || strings.HasPrefix(destination, "//") {
+		return markdown.Picture{Name: destination, Link: r.link(destination).Href, Fault: markdown.Fault{ID: "picture-elsewhere",
+			Says: "a picture from elsewhere is only linked: " + destination, Why: "To load it would tell another site who reads this one.", Do: "Put a copy into the journal."}}
+	}
+	written, _, _ := strings.Cut(destination, "?")
+	name, ok := r.inJournal(written)
+	if !ok {
+		return markdown.Picture{Name: destination, Fault: missingPicture(destination, "it is not in the journal's folder")}
+	}
+	shown, fault := r.site.show(name)
+	shown.Name = destination
+	if fault.ID == "picture-missing" {
+		fault.Do = "The nearest picture is " + near(name, r.pictures()) + "."
+	}
+	shown.Fault = fault
+	return shown
+}
+
+// pictures are the names of the journal's pictures.
+func (r *resolver) pictures() []string {
+	var all []string
+	for _, f := range r.site.book.Journal.Files {
+		if isPicture(f.Name) {
+			all = append(all, f.Name)
+		}
+	}
+	return all
+}
+
+// show is a picture of the journal, with what is wrong with it.
+func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
+	out := markdown.Picture{Name: file}
+	if _, listed := s.files[file]; !listed {
+		return out, missingPicture(file, "it is not there")
+	}
+	p := s.photos.look(file)
+	switch {
+	case errors.Is(p.err, errNoPicture):
+		return out, missingPicture(file, "it is not there")
+	case p.err != nil:
+		return out, markdown.Fault{ID: "picture-broken", Says: "the picture " + file + " cannot be shown: " + p.err.Error(), Do: "Copy it again from where it came, or save it as a JPEG."}
+	}
+	sizes := p.look.Sizes()
+	largest := sizes[len(sizes)-1]
+	out.Src = markdown.Root + escapePath(p.path(largest))
+	out.Width, out.Height = largest.X, largest.Y
+	if len(sizes) > 1 {
+		var set []string
+		for _, size := range sizes {
+			set = append(set, markdown.Root+escapePath(p.path(size))+" "+strconv.Itoa(size.X)+"w")
+		}
+		out.SrcSet, out.Sizes = strings.Join(set, ", "), pictureSizes
+	}
+	return out, markdown.Fault{}
+}
+
+func missingPicture(name, why string) markdown.Fault {
+	return markdown.Fault{ID: "picture-missing", Says: "there is no picture " + name + ": " + why, Do: "Check its name."}
+}
+
+// toPicture is a link to a picture: to the larger of those made of it, since the
+// picture itself keeps its metadata.
+func (r *resolver) toPicture(name, destination string) markdown.Target {
+	shown, fault := r.site.show(name)
+	if shown.Src == "" {
+		fault.ID = "link-dead"
+		return markdown.Target{Text: destination, Fault: fault}
+	}
+	return markdown.Target{Href: shown.Src, Text: path.Base(name)}
+}
+
+// gylePhotos are the pictures that an entry names outside of its story.
+func (s *Site) gylePhotos(g *book.Gyle) []string {
+	if s.private.Photos {
+		return nil
+	}
+	var files []string
+	if g.Cover.Text != "" {
+		files = append(files, path.Clean(g.Cover.Text))
+	}
+	for _, p := range g.Photos {
+		if p.File.Text != "" {
+			files = append(files, path.Clean(p.File.Text))
+		}
+	}
+	return files
+}
+
+// photoNotices is what is wrong with those.
+func (s *Site) photoNotices(g *book.Gyle) []notice.Notice {
+	if s.private.Photos {
+		return nil
+	}
+	var all []notice.Notice
+	check := func(file journal.Text) {
+		if file.Text == "" {
+			return
+		}
+		if _, f := s.show(path.Clean(file.Text)); f.ID != "" {
+			all = append(all, notice.Notice{Place: file.Place, Severity: notice.Look, ID: f.ID, Says: f.Says, Do: f.Do, Source: "common practice, no source"})
+		}
+	}
+	check(g.Cover)
+	for _, p := range g.Photos {
+		check(p.File)
+		if p.Alt.Text == "" && p.File.Text != "" {
+			all = append(all, notice.Notice{Place: p.Where.Place, Severity: notice.Note, ID: "alt-missing", Says: "the picture " + p.File.Text + " has no words for those who cannot see it",
+				Why: "A screen reader has nothing to say for it.", Do: "Add alt: and what it shows.", Source: "common practice, no source"})
+		}
+	}
+	return all
+}
+
+// cover is the picture for the top of a gyle's page. Its words are those that
+// the photos give for the same file.
+func (a at) cover(g *book.Gyle) view.Picture {
+	if g.Cover.Text == "" || a.private.Photos {
+		return view.Picture{}
+	}
+	file := path.Clean(g.Cover.Text)
+	alt, caption, when := beer(g), "", ""
+	for _, p := range g.Photos {
+		if path.Clean(p.File.Text) == file {
+			if p.Alt.Text != "" {
+				alt = p.Alt.Text
+			}
+			caption, when = p.Caption.Text, a.spell.date(p.When)
+		}
+	}
+	return view.Picture{HTML: a.image(file, alt, false), Caption: caption, When: when}
+}
+
+// image is a picture of the journal as an element of this page.
+func (a at) image(file, alt string, lazy bool) template.HTML {
+	shown, _ := a.show(file)
+	return template.HTML(markdown.Place(markdown.ImageHTML(shown, alt, "", lazy), a.root, ""))
+}
+
+// gallery is the photos of an entry but its cover.
+func (a at) gallery(g *book.Gyle) []view.Picture {
+	if a.private.Photos {
+		return nil
+	}
+	var all []view.Picture
+	for _, p := range g.Photos {
+		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) {
+			continue
+		}
+		all = append(all, view.Picture{HTML: a.image(path.Clean(p.File.Text), p.Alt.Text, true), Caption: p.Caption.Text, When: a.spell.date(p.When)})
+	}
+	return all
+}

@@ -1,0 +1,142 @@
+package site
+
+import (
+	"bytes"
+	"cmp"
+	"io/fs"
+	"regexp"
+	"slices"
+	"strings"
+
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// friend is what a private taster is called.
+const friend = "a friend"
+
+// secrets is what must not be published, in a form that can be searched for.
+type secrets struct {
+	names *regexp.Regexp // private tasters, nil for none
+}
+
+// collectSecrets gathers the names of private tasters: from tastings and from
+// cards, in every spelling.
+func (s *Site) collectSecrets() *secrets {
+	if !s.private.Tasters {
+		return &secrets{}
+	}
+	set := map[string]bool{}
+	add := func(name string) {
+		if name = strings.TrimSpace(name); len(name) > 1 {
+			set[name] = true
+		}
+	}
+	for _, g := range s.book.Gyles {
+		for _, t := range g.Tastings {
+			add(t.By.Name)
+		}
+	}
+	for _, c := range s.book.Journal.Cards {
+		if c.Kind.Word == "taster" {
+			add(c.Name.Text)
+			for _, also := range c.Also {
+				add(also.Text)
+			}
+		}
+	}
+	if len(set) == 0 {
+		return &secrets{}
+	}
+	var names []string
+	for name := range set {
+		names = append(names, regexp.QuoteMeta(name))
+	}
+	// The longest first, so that no part of a name is left.
+	slices.SortFunc(names, func(a, b string) int { return cmp.Or(len(b)-len(a), strings.Compare(a, b)) })
+	return &secrets{names: regexp.MustCompile(`(?i)(^|[^\pL\pN])(` + strings.Join(names, "|") + `)($|[^\pL\pN])`)}
+}
+
+// scrub is a text with private names taken out.
+func (s *Site) scrub(text string) string {
+	names := s.secrets().names
+	if names == nil || text == "" {
+		return text
+	}
+	// Twice, since neighbours share the character between them.
+	for range 2 {
+		text = names.ReplaceAllString(text, "${1}"+friend+"${3}")
+	}
+	return text
+}
+
+// withheld are the lines of a file that hold something private.
+type withheld struct {
+	lines  map[int]bool
+	public []string // the file as published, by line
+	known  bool     // false where the file could not be read
+}
+
+// hidden compares the file as published with the file less its comments only.
+// Where the source is not at hand everything counts as private.
+func (s *Site) hidden(file string) withheld {
+	if s.options.Files == nil || !fs.ValidPath(file) {
+		return withheld{}
+	}
+	raw, err := fs.ReadFile(s.options.Files, file)
+	if err != nil {
+		return withheld{}
+	}
+	public := lines(journal.Redact(raw, s.private))
+	whole := lines(journal.Redact(raw, journal.Private{}))
+	w := withheld{lines: map[int]bool{}, public: public, known: true}
+	for i, line := range whole {
+		if i >= len(public) || public[i] != line {
+			w.lines[i+1] = true
+		}
+	}
+	return w
+}
+
+func lines(text []byte) []string {
+	var out []string
+	for line := range bytes.Lines(text) {
+		out = append(out, strings.TrimRight(string(line), "\r\n"))
+	}
+	return out
+}
+
+// presentable is notices as they may be published: private names are taken out,
+// an error's line is shown as the published source has it, and an error on a line
+// with something private says only that there is one.
+func (s *Site) presentable(notices []notice.Notice) []notice.Notice {
+	out := slices.Clone(notices)
+	sources := map[string]withheld{}
+	for i := range out {
+		n := &out[i]
+		if n.Severity == notice.Unreadable || n.Line != "" {
+			source, ok := sources[n.Place.File]
+			if !ok {
+				source = s.hidden(n.Place.File)
+				sources[n.Place.File] = source
+			}
+			s.veil(n, source)
+		}
+		n.Says, n.Why, n.Do, n.Accepted, n.Line = s.scrub(n.Says), s.scrub(n.Why), s.scrub(n.Do), s.scrub(n.Accepted), s.scrub(n.Line)
+	}
+	return out
+}
+
+// veil hides what an error would tell of a private line.
+func (s *Site) veil(n *notice.Notice, source withheld) {
+	switch {
+	case !source.known:
+		n.Line = ""
+	case source.lines[n.Place.Line]:
+		n.Says, n.Why, n.Do, n.Line = "A line with something private in it could not be read.", "", "Run gylebook verify to see it.", ""
+	case n.Line != "" && n.Place.Line >= 1 && n.Place.Line <= len(source.public):
+		n.Line = strings.TrimSpace(source.public[n.Place.Line-1])
+	default:
+		n.Line = ""
+	}
+}

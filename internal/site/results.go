@@ -1,0 +1,144 @@
+package site
+
+import (
+	"math"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/chart"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
+	"gylebook/internal/site/view"
+)
+
+// aimed is one thing that is aimed at and worked out.
+type aimed struct {
+	id, label string
+	aim       float64 // NaN where there is none
+	aimText   view.Measure
+	got       figures.Figure
+	known     bool
+}
+
+// results are aims and results, their chart, and the workings.
+func (a at) results(v *view.Gyle, g *book.Gyle) {
+	var drawn []chart.Aim
+	for _, t := range a.aims(g) {
+		row := view.Aim{ID: t.id, Label: t.label, Aim: t.aimText}
+		if t.known {
+			row.Got, row.Href, row.Note = a.spell.figure(t.got), "#"+workingID(t.got), t.got.Note
+			if t.got.Provisional {
+				row.Got.Unit = join(row.Got.Unit, "so far")
+			}
+			row.Off, row.Tell = a.off(t)
+			if !math.IsNaN(t.aim) && t.id != "volume" {
+				drawn = append(drawn, chart.Aim{Name: t.label, Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: a.spell.figure(t.got).String()})
+			}
+		}
+		if t.known || t.aimText.Value != "" {
+			v.Aims = append(v.Aims, row)
+		}
+	}
+	if len(drawn) > 1 {
+		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
+	}
+	a.workings(v, g)
+}
+
+func join(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + ", " + b
+}
+
+// aims are the things that are aimed at, in the order of a gyle's life.
+func (a at) aims(g *book.Gyle) []aimed {
+	aim := g.Aim
+	list := []aimed{
+		{id: "og", label: "Original gravity", aim: number(aim.OG), aimText: value(a.spell, aim.OG)},
+		{id: "fg", label: "Final gravity", aim: number(aim.FG), aimText: value(a.spell, aim.FG)},
+		{id: "abv", label: "Alcohol", aim: number(aim.ABV), aimText: ofVolume(value(a.spell, aim.ABV))},
+		{id: "bitterness", label: "Bitterness", aim: number(aim.Bitterness), aimText: value(a.spell, aim.Bitterness)},
+		{id: "colour", label: "Colour", aim: number(aim.Colour), aimText: value(a.spell, aim.Colour)},
+		{id: "condition", label: "Condition", aim: number(aim.Condition), aimText: value(a.spell, aim.Condition)},
+	}
+	for i := range list {
+		list[i].got, list[i].known = g.Sheet.First(list[i].id)
+	}
+	volume := aimed{id: "volume", label: "In the fermenter", aim: number(aim.Volume), aimText: value(a.spell, aim.Volume)}
+	if g.Fermenter.Volume.Written() {
+		kind := &figures.Kind{ID: "volume", Unit: "L", Decimals: 1}
+		volume.got, volume.known = figures.Figure{Kind: kind, Value: float64(g.Fermenter.Volume.Value), PlusMinus: doubt(g.Fermenter.Volume.Amount)}, true
+	}
+	return append([]aimed{volume}, list...)
+}
+
+// ofVolume is a strength with its unit as the figures have it.
+func ofVolume(m view.Measure) view.Measure {
+	if m.Unit == "%" {
+		m.Unit = "% vol"
+	}
+	return m
+}
+
+// doubt is the ± of a typed half-width: U = 2 a/√3, as for every figure.
+func doubt[Q quantity.Quantity](a quantity.Amount[Q]) float64 {
+	if !a.Typed {
+		return math.NaN()
+	}
+	return 2 * float64(a.Within) / math.Sqrt(3)
+}
+
+// off is by how much a result misses its aim, and whether the readings can tell.
+func (a at) off(t aimed) (off, tell string) {
+	if math.IsNaN(t.aim) {
+		return "", ""
+	}
+	by := t.got.Value - t.aim
+	pm := t.got.PlusMinus
+	unit, decimals, shown, shownPM := t.got.Unit, 1, by, pm
+	if unit == "SG" {
+		unit, shown, shownPM = "points", by*1000, pm*1000
+	} else if unit == "vol" {
+		decimals = 2
+	}
+	m := a.difference(shown, shownPM, unit, decimals)
+	switch {
+	case math.IsNaN(pm):
+		return m, ""
+	case math.Abs(by) <= pm && math.Abs(by) <= pm/4:
+		return m, "on the aim"
+	case math.Abs(by) <= pm:
+		return m, "no: within the readings’ own doubt"
+	case by > 0:
+		return m, "yes: above the aim"
+	}
+	return m, "yes: below the aim"
+}
+
+// difference is a signed difference, as far as its ± supports.
+func (a at) difference(by, pm float64, unit string, decimals int) string {
+	c := a.spell.into(unit)
+	by, pm = by*c.factor, pm*c.factor
+	text := quantity.Fixed(by, decimals)
+	if pm > 0 && !math.IsInf(pm, 0) {
+		text, _ = quantity.Rounded(by, pm)
+	}
+	if by > 0 && strings.Trim(text, "0.") != "" {
+		text = "+" + text
+	}
+	if c.unit == "" {
+		return text
+	}
+	return text + "\u00a0" + c.unit
+}
+
+// number is a value in its canonical unit, NaN where it was not written.
+func number[Q quantity.Quantity](v journal.Value[Q]) float64 {
+	if !v.Written() || v.None {
+		return math.NaN()
+	}
+	return float64(v.Value)
+}

@@ -1,0 +1,103 @@
+package site
+
+import (
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/site/view"
+)
+
+// sayer puts a sentence together from what there is.
+type sayer struct {
+	a       at
+	g       *book.Gyle
+	phrases []view.Phrase
+}
+
+func (s *sayer) plain(text string) { s.phrases = append(s.phrases, view.Phrase{Text: text}) }
+func (s *sayer) strong(text string) {
+	s.phrases = append(s.phrases, view.Phrase{Text: text, Strong: true})
+}
+
+// comma goes between what is said and what follows.
+func (s *sayer) comma(text string) {
+	if len(s.phrases) > 0 {
+		s.plain(text)
+	}
+}
+
+// said is the headline as a sentence: how strong, how bitter, what colour, how
+// much, and until when.
+func (a at) said(g *book.Gyle) []view.Phrase {
+	s := &sayer{a: a, g: g}
+	if g.Sheet.Stage <= figures.Copper {
+		s.aims()
+	} else {
+		s.results()
+	}
+	if standing := a.standing(g); standing != "" {
+		s.comma("; ")
+		s.plain(standing)
+	}
+	if len(s.phrases) > 0 {
+		s.plain(".")
+	}
+	return s.phrases
+}
+
+// results are what it has come to.
+func (s *sayer) results() {
+	if f, ok := s.first("abv-conditioned", "abv"); ok {
+		s.strong(s.a.spell.figure(f).String())
+	}
+	if f, ok := s.first("bitterness"); ok {
+		s.comma(" and ")
+		s.strong(s.a.spell.figure(f).String())
+	}
+	if f, ok := s.first("colour"); ok {
+		s.comma(", ")
+		s.plain(colourWords(f.Value))
+	}
+	if f, ok := s.first("condition"); ok {
+		s.comma("; ")
+		s.strong(s.a.spell.figure(f).String())
+		s.plain(" of gas")
+	}
+}
+
+// aims are what it is to be, before there is beer.
+func (s *sayer) aims() {
+	aim := s.g.Aim
+	for _, m := range []view.Measure{ofVolume(value(s.a.spell, aim.ABV)), value(s.a.spell, aim.Bitterness)} {
+		if m.Value == "" {
+			continue
+		}
+		if len(s.phrases) == 0 {
+			s.plain("Aims at ")
+		} else {
+			s.plain(" and ")
+		}
+		s.strong(m.String())
+	}
+	if aim.Colour.Written() {
+		if len(s.phrases) == 0 {
+			s.plain("Is to be ")
+		} else {
+			s.plain(", ")
+		}
+		s.plain(colourWords(float64(aim.Colour.Value)))
+	}
+	if f, ok := s.first("og-expected"); ok {
+		s.comma("; ")
+		s.plain("the grist should give ")
+		s.strong(s.a.spell.figure(f).String())
+	}
+}
+
+func (s *sayer) first(ids ...string) (figures.Figure, bool) {
+	for _, id := range ids {
+		if f, ok := s.g.Sheet.First(id); ok {
+			return f, true
+		}
+	}
+	return figures.Figure{}, false
+}

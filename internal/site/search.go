@@ -1,0 +1,104 @@
+package site
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"gylebook/internal/site/markdown"
+)
+
+// found is one page as the search knows it.
+type found struct {
+	Title string `json:"title"`
+	Kind  string `json:"kind"`
+	URL   string `json:"url"`
+	Words string `json:"words"`
+}
+
+// searchPages is every page worth finding: what it is called, what kind it is,
+// where it is from the top of the site, and the words to find it by.
+func (s *Site) searchPages() []found {
+	a := s.at("index.html")
+	all := []found{}
+	for _, g := range s.gyles {
+		words := []string{g.Slug, g.Style.Name, g.Summary.Text}
+		for _, t := range g.Tags {
+			words = append(words, t.Text)
+		}
+		for _, u := range g.Uses {
+			if u.Subject != nil && u.Subject.Kind != "taster" {
+				words = append(words, u.Subject.Name)
+			}
+		}
+		for _, t := range g.Tastings {
+			for _, f := range t.Found {
+				words = append(words, f.Text)
+			}
+		}
+		all = append(all, found{"Gyle " + g.Slug + ", " + beer(g), "gyle", a.to(gylePath(g)), searchText(append(words, s.story(g.File).words)...)})
+	}
+	for _, n := range s.notes {
+		all = append(all, found{n.title(), "note", a.to(notePath(n)), searchText(n.note.Summary.Text, s.story(n.note.File).words)})
+	}
+	for _, subject := range s.book.Subjects {
+		if !s.shown(subject) {
+			continue
+		}
+		name, words := subject.Name, ""
+		if subject.Kind == "taster" {
+			name = tasterName(subject, name)
+		}
+		if subject.Card != nil && !subject.Card.BuiltIn {
+			words = s.story(subject.Card.File).words
+		}
+		all = append(all, found{name, subject.Kind, a.to(subjectPath(subject)), searchText(words)})
+	}
+	for _, f := range s.book.Families {
+		if len(s.publishedOf(f.Gyles)) > 1 {
+			all = append(all, found{f.Name, "family", a.to(familyPath(f)), ""})
+		}
+	}
+	for _, t := range s.book.Tags {
+		if s.groupShown(t) {
+			all = append(all, found{t.Name, "tag", a.to(tagPath(t)), ""})
+		}
+	}
+	return all
+}
+
+// searchText is words in lower case, each once, without marks of a story's
+// places.
+func searchText(parts ...string) string {
+	seen := map[string]bool{}
+	var kept []string
+	for _, w := range strings.Fields(strings.ToLower(strings.Join(parts, " "))) {
+		w = strings.Trim(w, ".,;:!?()[]“”‘’\"'…"+markdown.Root+markdown.Own)
+		if w != "" && !seen[w] {
+			seen[w] = true
+			kept = append(kept, w)
+		}
+	}
+	return strings.Join(kept, " ")
+}
+
+func (s *Site) searchJSON() ([]byte, error) {
+	var b bytes.Buffer
+	encoder := json.NewEncoder(&b)
+	encoder.SetEscapeHTML(false)
+	if err := encoder.Encode(s.searchPages()); err != nil {
+		return nil, fmt.Errorf("writing the search: %w", err)
+	}
+	return b.Bytes(), nil
+}
+
+// searchScript is the same as a script, since a page opened from a disk may not
+// fetch. JSON is JavaScript; the encoder escapes what a script could trip over.
+func (s *Site) searchScript() ([]byte, error) {
+	data, err := json.Marshal(s.searchPages())
+	if err != nil {
+		return nil, fmt.Errorf("writing the search: %w", err)
+	}
+	return []byte("self.gylebookPages=" + string(data) + ";\n"), nil
+}

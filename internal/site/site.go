@@ -1,0 +1,216 @@
+package site
+
+import (
+	"fmt"
+	"io/fs"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"gylebook/internal/book"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// Options is what Build may be told.
+type Options struct {
+	// Templates is a layer of replacement templates in front of the built-in
+	// ones, nil for none. They are code: it is never a part of the journal.
+	Templates fs.FS
+	// Version is that of the program, for the foot of every page.
+	Version string
+	// Live publishes drafts too, and adds the tag of the reload script.
+	Live bool
+	// Files is the journal's folder: its pictures, linked files and sources. Nil
+	// publishes none of them.
+	Files fs.FS
+	// Photos keeps what was made of pictures, so that it is not made again; nil
+	// makes them each time.
+	Photos PhotoStore
+	// Previous is an earlier site of the same journal, whose rendered stories
+	// are used where neither they nor what they link to has changed.
+	Previous *Site
+	// Workers bounds how many stories are rendered at once; GOMAXPROCS if 0.
+	Workers int
+}
+
+// Page is one file of the site.
+type Page struct {
+	// Path is its slash path from the top of the site, such as
+	// gyles/14/index.html.
+	Path string
+	// Render makes its bytes. It may be called at any time and from several
+	// goroutines, and gives the same bytes each time.
+	Render func() ([]byte, error)
+}
+
+// Site is a book in pages.
+type Site struct {
+	book     *book.Book // what is published
+	whole    *book.Book // with its drafts
+	options  Options
+	settings *journal.Settings
+	private  journal.Private
+	spell    speller
+	theme    *theme
+	gyles    []*book.Gyle // those that are published, the latest first
+	notes    []*noteEntry
+	noteIn   map[string]*noteEntry // by file
+	files    map[string]int64      // the journal's other files, by name, with their size
+	stories  map[string]*story     // by file
+	photos   *photoShelf
+	secrets  func() *secrets
+	notices  func() []notice.Notice
+	byFile   func() map[string][]notice.Notice
+	pages    func() []Page
+	tags     func() map[string]*book.Group // by name
+	count    func() string                 // how many gyles, and since when
+	rows     sync.Map                      // *book.Gyle → *view.GyleRow
+}
+
+// Build lays out the site. Stories are rendered here, in parallel, because a
+// dead link is a finding that its page and the board must show; in a live site
+// each waits until it is asked for.
+//
+// The error is of the machine or of this program's own templates; whatever is
+// wrong in the journal or in a replacement template is among the Notices.
+func Build(b *book.Book, opts Options) (*Site, error) {
+	s := &Site{book: b, whole: b, options: opts, settings: b.Journal.Settings, private: b.Journal.Settings.Privacy(), spell: newSpeller(b.Journal.Settings)}
+	if !opts.Live {
+		s.book = b.Published()
+	}
+	var err error
+	if s.theme, err = newTheme(opts.Templates); err != nil {
+		return nil, fmt.Errorf("reading the templates: %w", err)
+	}
+	s.photos = newPhotoShelf(opts.Files, opts.Photos)
+	s.files = make(map[string]int64, len(b.Journal.Files))
+	for _, f := range b.Journal.Files {
+		s.files[f.Name] = f.Size
+	}
+	s.gyles = s.book.Gyles
+	s.layNotes()
+	s.layStories()
+	s.secrets = sync.OnceValue(s.collectSecrets)
+	s.notices = sync.OnceValue(s.collectNotices)
+	s.byFile = sync.OnceValue(s.sortNotices)
+	s.pages = sync.OnceValue(s.collectPages)
+	s.tags = sync.OnceValue(s.collectTags)
+	s.count = sync.OnceValue(s.gyleCount)
+	if !opts.Live {
+		s.renderStories()
+	}
+	return s, nil
+}
+
+// published tells whether a gyle has pages: drafts have none but in a live site.
+func (s *Site) published(g *book.Gyle) bool {
+	return g != nil && (s.options.Live || !g.Draft.Yes())
+}
+
+// Pages is every file of the site, sorted by path.
+func (s *Site) Pages() []Page { return s.pages() }
+
+// Page is the file at a path. It does not lay out the others, so that a live
+// site answers as fast with ten thousand gyles as with ten.
+func (s *Site) Page(path string) (Page, bool) {
+	folder, rest, deep := strings.Cut(path, "/")
+	if deep && folder == "gyles" {
+		slug, _, _ := strings.Cut(rest, "/")
+		for _, g := range s.gyles {
+			if g.Slug == slug {
+				return find(s.gylePages(g), path)
+			}
+		}
+	}
+	if p, ok := find(s.mainPages(), path); ok {
+		return p, true
+	}
+	pages := s.Pages()
+	at, ok := slices.BinarySearchFunc(pages, path, func(p Page, path string) int { return strings.Compare(p.Path, path) })
+	if !ok {
+		return Page{}, false
+	}
+	return pages[at], true
+}
+
+func find(pages []Page, path string) (Page, bool) {
+	at := slices.IndexFunc(pages, func(p Page) bool { return p.Path == path })
+	if at < 0 {
+		return Page{}, false
+	}
+	return guarded(pages[at]), true
+}
+
+// Notices is what only the site sees: dead links, pictures that are missing or
+// have no words, faults of replacement templates; by place.
+func (s *Site) Notices() []notice.Notice {
+	all := slices.Concat(s.notices(), s.theme.notices(), s.photos.notices())
+	slices.SortStableFunc(all, notice.Compare)
+	return all
+}
+
+// collectPages is all pages by path. Where two would have one path the first
+// stands: a gyle's own page goes before the redirect of an old number.
+func (s *Site) collectPages() []Page {
+	all := s.mainPages()
+	for _, g := range s.gyles {
+		all = append(all, s.gylePages(g)...)
+	}
+	for _, part := range []func() []Page{s.notePages, s.subjectPages, s.groupPages, s.familyPages, s.redirectPages, s.photoPages, s.filePages} {
+		all = append(all, part()...)
+	}
+	slices.SortStableFunc(all, func(a, b Page) int { return strings.Compare(a.Path, b.Path) })
+	all = slices.CompactFunc(all, func(a, b Page) bool { return a.Path == b.Path })
+	for i, p := range all {
+		all[i] = guarded(p)
+	}
+	return all
+}
+
+// mainPages are the pages of which there is one, whatever the journal holds.
+func (s *Site) mainPages() []Page {
+	pages := []Page{
+		{"index.html", s.boardPage},
+		{"gyles/index.html", s.gylesPage},
+		{"trends/index.html", s.trendsPage},
+		{"workings/index.html", s.workingsPage},
+		{"notes/index.html", s.notesPage},
+		{"search/index.html", s.searchPage},
+		{"404.html", s.notFoundPage},
+		{"search.json", s.searchJSON},
+		{"search.js", s.searchScript},
+		{"feed.xml", s.feed},
+		{"calendar.ics", s.calendar},
+		{"robots.txt", s.robots},
+		{"style.css", s.theme.asset("style.css")},
+		{"book.js", s.theme.asset("book.js")},
+		{"colours.css", func() ([]byte, error) { return coloursCSS(), nil }},
+	}
+	if s.address() != "" {
+		pages = append(pages, Page{"sitemap.xml", s.sitemap})
+	}
+	return append(pages, s.indexPages()...)
+}
+
+// each does a thing for every index below n, several at once.
+func each(n, workers int, do func(i int)) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	var group sync.WaitGroup
+	next := make(chan int)
+	for range min(workers, n) {
+		group.Go(func() {
+			for i := range next {
+				do(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	group.Wait()
+}

@@ -1,0 +1,33 @@
+package site
+
+import (
+	"strings"
+	"time"
+
+	"gylebook/internal/book"
+)
+
+// standing is where a gyle stands, in a few words: the book's parts with dates
+// as pages write them. A private party is left out.
+func (s *Site) standing(g *book.Gyle) string {
+	var parts []string
+	for _, p := range g.Status.Parts {
+		if p.About == "party" && s.private.Party {
+			continue
+		}
+		text := p.Text
+		if !p.Date.IsZero() {
+			text = strings.TrimSuffix(text, p.Date.Format(time.DateOnly)) + s.nearDay(p.Date)
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// nearDay is a date, without its year where that is the present one.
+func (s *Site) nearDay(t time.Time) string {
+	if t.In(s.spell.zone).Year() == s.book.Now.In(s.spell.zone).Year() {
+		return s.spell.shortDay(t)
+	}
+	return s.spell.day(t)
+}

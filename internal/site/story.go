@@ -1,0 +1,171 @@
+package site
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	"gylebook/internal/site/markdown"
+)
+
+// story is the body of one entry, rendered when first asked for.
+type story struct {
+	entry *journal.Entry
+	home  string // the path of the page it is on
+	gyle  int    // the number that its figures are of without another, 0 for none
+	level int    // of its topmost heading
+	once  sync.Once
+	done  told
+}
+
+// told is a rendered story: all that is kept of it.
+type told struct {
+	html    string // with markdown.Root and markdown.Own in it
+	notices []notice.Notice
+	ids     []string
+	links   []markdown.Link
+	asked   []asked
+	excerpt string // its first words
+	words   string // a few more of them, for the search
+}
+
+// asked is one question to the resolver with its answer: if all answers are
+// still the same, so is the story.
+type asked struct {
+	picture     bool
+	destination string
+	target      markdown.Target
+	shown       markdown.Picture
+}
+
+// excerptLength and searchWords bound what is kept of a story's words.
+const (
+	excerptLength = 280
+	searchWords   = 60
+)
+
+// layStories lists the stories of all that is published.
+func (s *Site) layStories() {
+	s.stories = make(map[string]*story, len(s.gyles)+len(s.notes))
+	add := func(e *journal.Entry, home string, gyle, level int) {
+		if e.File != "" && e.Body != "" {
+			s.stories[e.File] = &story{entry: e, home: home, gyle: gyle, level: level}
+		}
+	}
+	for _, g := range s.gyles {
+		add(&g.Entry, gylePath(g), g.Number.N, 3)
+	}
+	for _, n := range s.notes {
+		add(&n.note.Entry, notePath(n), 0, 2)
+	}
+	for _, subject := range s.book.Subjects {
+		if subject.Card != nil && !subject.Card.BuiltIn && s.shown(subject) {
+			add(&subject.Card.Entry, subjectPath(subject), 0, 2)
+		}
+	}
+	add(&s.settings.Entry, "index.html", 0, 2)
+}
+
+// renderStories renders all of them.
+func (s *Site) renderStories() {
+	all := make([]*story, 0, len(s.stories))
+	for _, st := range s.stories {
+		all = append(all, st)
+	}
+	slices.SortFunc(all, func(a, b *story) int { return strings.Compare(a.entry.File, b.entry.File) })
+	each(len(all), s.options.Workers, func(i int) { s.told(all[i]) })
+}
+
+// story is the rendered story of a file, the zero one where it has none.
+func (s *Site) story(file string) *told {
+	st := s.stories[file]
+	if st == nil {
+		return &told{}
+	}
+	return s.told(st)
+}
+
+func (s *Site) told(st *story) *told {
+	st.once.Do(func() {
+		if old, ok := s.unchanged(st); ok {
+			st.done = *old
+			return
+		}
+		st.done = s.tell(st)
+	})
+	return &st.done
+}
+
+// unchanged is the story of the previous site, if it would come out the same.
+func (s *Site) unchanged(st *story) (*told, bool) {
+	if s.options.Previous == nil {
+		return nil, false
+	}
+	old := s.options.Previous.stories[st.entry.File]
+	if old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle {
+		return nil, false
+	}
+	before := s.options.Previous.told(old)
+	r := &resolver{site: s, story: st}
+	for _, q := range before.asked {
+		if q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target {
+			return nil, false
+		}
+	}
+	return before, true
+}
+
+func (s *Site) tell(st *story) told {
+	r := &resolver{site: s, story: st}
+	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: "s-", Level: st.level}, r)
+	done := told{html: out.HTML, ids: out.IDs, links: out.Links, asked: r.asked}
+	done.excerpt, done.words = opening(out.Words)
+	for _, f := range out.Faults {
+		done.notices = append(done.notices, s.storyNotice(st, f))
+	}
+	return done
+}
+
+// storyNotice is a fault of a story as a notice about its file.
+func (s *Site) storyNotice(st *story, f markdown.Fault) notice.Notice {
+	severity := notice.Look
+	if f.ID == "link-to-draft" || f.ID == "alt-missing" {
+		severity = notice.Note
+	}
+	return notice.Notice{
+		Place:    notice.Place{File: st.entry.File, Line: st.entry.BodyLine + f.Line - 1, Column: f.Column},
+		Severity: severity, ID: f.ID, Says: f.Says, Why: f.Why, Do: f.Do, Source: "common practice, no source",
+	}
+}
+
+// opening is the first words of a story: an excerpt that ends at a word, and the
+// different words for the search.
+func opening(words string) (excerpt, forSearch string) {
+	fields := strings.Fields(words)
+	var b strings.Builder
+	for _, w := range fields {
+		if b.Len()+len(w) > excerptLength {
+			b.WriteString(" …")
+			break
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(w)
+	}
+	seen := map[string]bool{}
+	var kept []string
+	for _, w := range fields {
+		w = strings.ToLower(strings.Trim(w, ".,;:!?()[]“”‘’\"'…–—*/"))
+		if len(w) < 3 || seen[w] {
+			continue
+		}
+		seen[w] = true
+		if kept = append(kept, w); len(kept) == searchWords {
+			break
+		}
+	}
+	return b.String(), strings.Join(kept, " ")
+}

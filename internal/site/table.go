@@ -1,0 +1,94 @@
+package site
+
+import (
+	"strings"
+
+	"gylebook/internal/site/view"
+)
+
+// ruled builds a table: columns first, then rows. Columns without anything in
+// any row are left out at the end, since a half-filled entry is the normal case.
+type ruled struct{ view.Table }
+
+func newTable(id, title string, columns ...string) *ruled {
+	t := &ruled{view.Table{ID: id, Title: title}}
+	for _, c := range columns {
+		name, number := strings.CutPrefix(c, "#")
+		t.Columns = append(t.Columns, view.Column{Head: name, Number: number})
+	}
+	return t
+}
+
+// row adds a row. A cell may be a view.Measure, a view.Link or a string.
+func (t *ruled) row(cells ...any) {
+	row := make([]view.Cell, len(cells))
+	for i, c := range cells {
+		switch c := c.(type) {
+		case view.Measure:
+			row[i] = view.Cell{Text: c.String()}
+		case view.Link:
+			row[i] = view.Cell{Text: c.Text, Href: c.Href}
+		case string:
+			row[i] = view.Cell{Text: c}
+		}
+	}
+	t.Rows = append(t.Rows, row)
+}
+
+// done is the table without its empty columns; the zero table where it has no
+// rows.
+func (t *ruled) done() view.Table {
+	if len(t.Rows) == 0 {
+		return view.Table{}
+	}
+	var keep []int
+	for i := range t.Columns {
+		for _, row := range t.Rows {
+			if row[i].Text != "" {
+				keep = append(keep, i)
+				break
+			}
+		}
+	}
+	out := t.Table
+	out.Columns, out.Rows = nil, nil
+	for _, i := range keep {
+		out.Columns = append(out.Columns, t.Columns[i])
+	}
+	for _, row := range t.Rows {
+		var cells []view.Cell
+		for _, i := range keep {
+			cells = append(cells, row[i])
+		}
+		out.Rows = append(out.Rows, cells)
+	}
+	return out
+}
+
+// put adds tables that have rows.
+func put(to *[]view.Table, tables ...view.Table) {
+	for _, t := range tables {
+		if len(t.Rows) > 0 {
+			*to = append(*to, t)
+		}
+	}
+}
+
+// phrase joins what there is of its parts with a separator.
+func phrase(by string, parts ...string) string {
+	var kept []string
+	for _, p := range parts {
+		if p != "" {
+			kept = append(kept, p)
+		}
+	}
+	return strings.Join(kept, by)
+}
+
+// with is a word before a text, "" where there is no text.
+func with(word, text string) string {
+	if text == "" {
+		return ""
+	}
+	return word + " " + text
+}

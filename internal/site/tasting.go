@@ -1,0 +1,100 @@
+package site
+
+import (
+	"math"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
+	"gylebook/internal/site/view"
+)
+
+// tasted is what the tasters said, one by one and together, and what to change.
+func (a at) tasted(v *view.Gyle, g *book.Gyle) {
+	for _, t := range g.Tastings {
+		v.Tastings = append(v.Tastings, a.tasting(g, t))
+	}
+	v.Tasted = together(g.Tasted)
+	for _, n := range g.Next {
+		v.Next = append(v.Next, n.Text)
+	}
+}
+
+func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
+	out := view.Tasting{When: a.spell.moment(t.When), Text: a.scrub(t.Text.Text)}
+	link := a.taster(t.By)
+	out.By, out.ByHref = link.Text, link.Href
+	if t.Score.Written() {
+		of := 50.0
+		if t.OutOf.Written() {
+			of = float64(t.OutOf.Value)
+		}
+		out.Score = quantity.Plain(float64(t.Score.Value)) + " of " + quantity.Plain(of)
+	}
+	from := ""
+	if t.Package.Written() {
+		from = "from " + a.packageName(g, t.Package.N)
+	}
+	sparkler := ""
+	if t.Sparkler.Written() {
+		sparkler = "sparkler off"
+		if t.Sparkler.Yes() {
+			sparkler = "sparkler on"
+		}
+	}
+	out.How = phrase(", ", from, with("at", value(a.spell, t.At).String()), sparkler)
+	for _, f := range t.Found {
+		out.Found = append(out.Found, f.Text)
+	}
+	return out
+}
+
+// taster is who tasted: by the name the card gives to publish, and with a page,
+// unless tasters are private.
+func (a at) taster(name journal.Name) view.Link {
+	if name.Name == "" {
+		return view.Link{}
+	}
+	if a.private.Tasters {
+		return view.Link{Text: friend}
+	}
+	subject := a.book.Subject("taster", name.Name)
+	link := a.subject(subject)
+	link.Text = tasterName(subject, name.Name)
+	return link
+}
+
+// tasterName is the name to publish.
+func tasterName(subject *book.Subject, typed string) string {
+	if subject != nil && subject.Card != nil && subject.Card.Taster != nil && subject.Card.Taster.ShownAs.Text != "" {
+		return subject.Card.Taster.ShownAs.Text
+	}
+	return typed
+}
+
+// together is what several tasters said, in a sentence.
+func together(t book.Tasted) string {
+	if t.Tastings < 2 {
+		return ""
+	}
+	text := counted(t.Tasters, "taster") + ", " + counted(t.Tastings, "tasting")
+	if !math.IsNaN(t.Score) {
+		value := quantity.Fixed(100*t.Score, 0)
+		if !math.IsNaN(t.PlusMinus) && t.PlusMinus > 0 {
+			v, pm := quantity.Rounded(100*t.Score, 100*t.PlusMinus)
+			value = v + "\u00a0±\u00a0" + pm
+		}
+		text += "; " + value + " of 100 on the mean"
+	}
+	var words []string
+	for _, w := range t.Words {
+		if w.Tasters > 1 {
+			words = append(words, w.Word+" ("+itoa(w.Tasters)+")")
+		}
+	}
+	if len(words) > 0 {
+		text += "; more than one found it " + strings.Join(words, ", ")
+	}
+	return text + "."
+}

@@ -1,0 +1,287 @@
+package site
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html/template"
+	"io"
+	"io/fs"
+	"path"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+
+	"gylebook/internal/notice"
+	"gylebook/internal/site/view"
+	"gylebook/templates"
+)
+
+// pageTemplates are the templates of pages, each with an empty value of what it
+// is given.
+func pageTemplates() map[string]any {
+	return map[string]any{
+		"board.html": &view.Board{}, "gyles.html": &view.Gyles{}, "gyle.html": &view.Gyle{}, "copper-card.html": &view.CopperCard{},
+		"labels.html": &view.Labels{}, "redirect.html": &view.Redirect{}, "subjects.html": &view.Subjects{}, "subject.html": &view.Subject{},
+		"groups.html": &view.Groups{}, "group.html": &view.Group{}, "families.html": &view.Families{}, "family.html": &view.Family{},
+		"trends.html": &view.Trends{}, "notes.html": &view.Notes{}, "note.html": &view.Note{}, "workings.html": &view.Workings{},
+		"search.html": &view.Search{}, "404.html": &view.NotFound{},
+	}
+}
+
+// theme is the templates and assets: the built-in ones with a layer of
+// replacements in front.
+type theme struct {
+	builtIn map[string]*template.Template
+	layered map[string]*template.Template // only pages that a replacement touches
+	assets  map[string][]byte
+
+	mu     sync.Mutex
+	faults []notice.Notice
+}
+
+// newTheme reads the templates. What is wrong with a replacement is a notice; an
+// error is a fault of the built-in ones.
+func newTheme(layer fs.FS) (*theme, error) {
+	own, err := builtIn()
+	if err != nil {
+		return nil, err
+	}
+	t := &theme{builtIn: own.pages, assets: own.files, layered: map[string]*template.Template{}}
+	if layer != nil {
+		t.replace(layer)
+	}
+	return t, nil
+}
+
+// ownTemplates are the built-in templates, parsed.
+type ownTemplates struct {
+	files map[string][]byte
+	pages map[string]*template.Template
+}
+
+// builtIn parses the built-in templates once: they never change, and a live site
+// is built at every save.
+var builtIn = sync.OnceValues(func() (ownTemplates, error) {
+	files, err := readAll(templates.Files)
+	if err != nil {
+		return ownTemplates{}, err
+	}
+	pages, err := parsePages(files)
+	return ownTemplates{files, pages}, err
+})
+
+// readAll is every template and asset of a folder.
+func readAll(files fs.FS) (map[string][]byte, error) {
+	all := map[string][]byte{}
+	err := fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || strings.HasPrefix(path.Base(name), ".") {
+			return err
+		}
+		switch path.Ext(name) {
+		case ".html", ".css", ".js":
+			data, err := fs.ReadFile(files, name)
+			if err != nil {
+				return err
+			}
+			all[name] = data
+		}
+		return nil
+	})
+	return all, err
+}
+
+// isPart tells a template that pages share.
+func isPart(name string) bool {
+	return name == "base.html" || strings.HasPrefix(name, "parts/")
+}
+
+// parsePages makes one template a page: the shared parts with the page's own.
+func parsePages(files map[string][]byte) (map[string]*template.Template, error) {
+	shared := template.New("site").Funcs(functions()) // no file has this name: a second New of one name empties the first
+	for _, name := range names(files) {
+		if isPart(name) {
+			if _, err := shared.New(name).Parse(string(files[name])); err != nil {
+				return nil, err
+			}
+		}
+	}
+	pages := map[string]*template.Template{}
+	for name := range pageTemplates() {
+		page, err := parsePage(shared, name, files)
+		if err != nil {
+			return nil, err
+		}
+		pages[name] = page
+	}
+	return pages, nil
+}
+
+func parsePage(shared *template.Template, name string, files map[string][]byte) (*template.Template, error) {
+	source, ok := files[name]
+	if !ok {
+		return nil, fmt.Errorf("there is no template %s", name)
+	}
+	page, err := shared.Clone()
+	if err != nil {
+		return nil, err
+	}
+	if _, err := page.New(name).Parse(string(source)); err != nil {
+		return nil, err
+	}
+	return page, nil
+}
+
+func names(files map[string][]byte) []string {
+	var all []string
+	for name := range files {
+		all = append(all, name)
+	}
+	slices.Sort(all)
+	return all
+}
+
+// replace puts a layer of replacements in front. Each that cannot be used is
+// reported and left out: a page whose replacement, or a part of it, is at fault
+// is the built-in page.
+func (t *theme) replace(layer fs.FS) {
+	replacements, err := readAll(layer)
+	if err != nil {
+		t.fault("", 0, "the replacement templates could not be read: "+err.Error(), "")
+		return
+	}
+	files := map[string][]byte{}
+	for name, data := range t.assets {
+		files[name] = data
+	}
+	changed := map[string]bool{}
+	for _, name := range names(replacements) {
+		if _, ok := files[name]; !ok {
+			t.fault(name, 0, "the template "+name+" replaces nothing", "The nearest built-in one is "+near(name, names(t.assets))+".")
+			continue
+		}
+		if path.Ext(name) == ".html" && !t.parses(name, replacements[name]) {
+			continue
+		}
+		files[name] = replacements[name]
+		changed[name] = true
+	}
+	t.assets = files
+	t.layer(files, changed)
+}
+
+// parses reports a replacement that is no template.
+func (t *theme) parses(name string, source []byte) bool {
+	_, err := template.New(name).Funcs(functions()).Parse(string(source))
+	if err != nil {
+		t.templateFault(name, err)
+	}
+	return err == nil
+}
+
+// layer makes the pages that replacements touch, and tries each on an empty and
+// on a full page.
+func (t *theme) layer(files map[string][]byte, changed map[string]bool) {
+	shared := false
+	for name := range changed {
+		shared = shared || isPart(name)
+	}
+	if len(changed) == 0 {
+		return
+	}
+	pages, err := parsePages(files)
+	if err != nil {
+		t.templateFault("", err)
+		return
+	}
+	samples := pageTemplates()
+	for _, name := range sortedKeys(samples) {
+		if !shared && !changed[name] {
+			continue
+		}
+		if err := try(pages[name], samples[name]); err != nil {
+			t.templateFault(name, err)
+			continue
+		}
+		t.layered[name] = pages[name]
+	}
+}
+
+func sortedKeys(m map[string]any) []string {
+	var keys []string
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+// try executes a page on the empty value of its struct and on one with
+// something in every field, so that a wrong field shows in whichever branch it
+// stands.
+func try(page *template.Template, empty any) error {
+	for _, v := range []any{empty, full(empty)} {
+		if err := page.ExecuteTemplate(io.Discard, "base.html", v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// templatePlace finds file and line in an error of html/template.
+var templatePlace = regexp.MustCompile(`(?:template: |html/template:)([^\s:]+\.html):(\d+)`)
+
+func (t *theme) templateFault(name string, err error) {
+	line := 0
+	if found := templatePlace.FindStringSubmatch(err.Error()); found != nil {
+		name = found[1]
+		line, _ = strconv.Atoi(found[2])
+	}
+	t.fault(name, line, "a replacement template cannot be used: "+err.Error(), "The built-in page stands in for it until it is mended.")
+}
+
+func (t *theme) fault(name string, line int, says, do string) {
+	n := notice.Notice{Place: notice.Place{File: "templates/" + name, Line: line}, Severity: notice.Mend, ID: "template-fault", Says: says, Do: do, Source: "html/template"}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if !slices.Contains(t.faults, n) {
+		t.faults = append(t.faults, n)
+	}
+}
+
+func (t *theme) notices() []notice.Notice {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return slices.Clone(t.faults)
+}
+
+// asset is a file of the theme as it stands.
+func (t *theme) asset(name string) func() ([]byte, error) {
+	return func() ([]byte, error) {
+		data, ok := t.assets[name]
+		if !ok {
+			return nil, errors.New("there is no " + name + " among the templates")
+		}
+		return data, nil
+	}
+}
+
+// page executes a page's template. A replacement that fails on a real page after
+// all gives way to the built-in one, and is reported.
+func (t *theme) page(name string, v any) ([]byte, error) {
+	var buffer bytes.Buffer
+	if page := t.layered[name]; page != nil {
+		err := page.ExecuteTemplate(&buffer, "base.html", v)
+		if err == nil {
+			return buffer.Bytes(), nil
+		}
+		t.templateFault(name, err)
+		buffer.Reset()
+	}
+	if err := t.builtIn[name].ExecuteTemplate(&buffer, "base.html", v); err != nil {
+		return nil, fmt.Errorf("laying out the page: %w", err)
+	}
+	return buffer.Bytes(), nil
+}

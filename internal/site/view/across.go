@@ -1,0 +1,52 @@
+package view
+
+import "html/template"
+
+// Families is families.html.
+type Families struct {
+	Frame
+	Families []FamilyRow
+}
+
+// FamilyRow is one of them.
+type FamilyRow struct {
+	Name  Link
+	Gyles []Link
+}
+
+// Family is family.html: revisions side by side.
+type Family struct {
+	Frame
+	Heading string
+	Lineage template.HTML
+	Gyles   []Link
+	Rows    []FamilyLine
+	Steps   []Step
+}
+
+// FamilyLine is one figure or ingredient across the family.
+type FamilyLine struct {
+	Label string
+	Cells []string
+}
+
+// Step is what one revision changed and what it did.
+type Step struct {
+	From, To Link
+	Changed  []string
+	Did      []string
+	Asked    []string // what the earlier entry meant to change
+}
+
+// Trends is trends.html.
+type Trends struct {
+	Frame
+	Trends []Trend
+}
+
+// Trend is one figure across the journal.
+type Trend struct {
+	ID, Title, Says string
+	Chart           template.HTML
+	Table           Table
+}

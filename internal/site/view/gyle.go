@@ -1,0 +1,110 @@
+package view
+
+import "html/template"
+
+// Gyle is gyle.html, one gyle's page.
+type Gyle struct {
+	Frame
+	Number    string
+	Beer      string
+	Style     Link
+	Folio     []string // short facts for the margin
+	Follows   Link
+	Tags      []Link
+	Draft     bool
+	Said      []Phrase // the headline, a sentence
+	Summary   string
+	Cover     Picture
+	Errors    []Notice // what could not be read
+	Notices   []Notice // warnings, the gravest first
+	Accepted  []Notice
+	Aims      []Aim
+	AimsChart template.HTML
+	Story     template.HTML
+	Ferment   template.HTML // chart
+	Condition template.HTML // chart
+	Left      template.HTML // chart
+	Tables    []Table
+	Tastings  []Tasting
+	Tasted    string // what the tasters said together
+	Next      []string
+	Revised   []Link
+	Drawn     []Link // the gyles it was drawn from
+	Parted    []Link // the gyles drawn from it
+	Family    Link
+	Lineage   template.HTML // chart
+	Used      []Used
+	Costs     Table
+	Photos    []Picture
+	Workings  []Working
+	Missing   []Missing
+	Doubts    Table // what each reading and formula that matters is doubted by, and why
+	Cautions  []string
+	EntryHref string // the source, as published
+	EntryFile string
+	JSONHref  string
+	CardHref  string
+	LabelHref string
+	Before    Link // the gyle brewed before
+	After     Link
+}
+
+// Phrase is a piece of a sentence; Strong ones stand out.
+type Phrase struct {
+	Text   string
+	Strong bool
+}
+
+// Aim is one line of aims and results.
+type Aim struct {
+	ID, Label string
+	Aim       Measure
+	Got       Measure
+	Off       string
+	Tell      string // whether the readings can tell the two apart
+	Href      string // of the working
+	Note      string
+}
+
+// Tasting is what one taster said.
+type Tasting struct {
+	When, By, Score, How string
+	ByHref               string
+	Found                []string
+	Text                 string
+}
+
+// Used is a thing with a page of its own that the gyle used.
+type Used struct {
+	What   Link
+	Kind   string
+	Amount string
+}
+
+// Working is how the figures of one kind were worked out.
+type Working struct {
+	Label   string
+	Formula template.HTML
+	Source  string
+	Got     string // all results, for the heading
+	Cases   []Case
+}
+
+// Case is one figure of a kind: of the whole gyle, or of one container, sugar,
+// ion or step.
+type Case struct {
+	ID          string // of the element: w-abv
+	Of          string // what it is of, "" for the whole gyle
+	Got         Measure
+	Provisional bool
+	Note        string
+	Numbers     template.HTML // the formula with this gyle's numbers
+	From        string        // the lines it rests on, "" where they are those of the case before
+	Budget      []Part        // what its ± is made of, the largest first; likewise
+}
+
+// Part is one input's part of a figure's doubt; the doubt itself is in Gyle.Doubts.
+type Part struct{ What, Share string }
+
+// Missing is a figure that cannot be given yet.
+type Missing struct{ Label, Because, Needs string }

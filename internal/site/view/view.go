@@ -1,0 +1,123 @@
+// Package view is what templates are given: the templates' API, and all of it.
+//
+// Each page template executes with a pointer to the struct whose comment names
+// it. Every address is relative to the page; every number is text with its
+// unit, rounded as far as its ± supports; a field of type template.HTML is safe
+// as it stands. A field that does not apply is empty, so that {{with}} and
+// {{range}} need no other test.
+package view
+
+import "html/template"
+
+// APIVersion is the version of what templates are given. It rises when a field
+// that a template may use is taken away or comes to mean something else; a new
+// field does not raise it.
+const APIVersion = 1
+
+// Frame is what every page has.
+type Frame struct {
+	API         int    // APIVersion
+	Kind        string // the template's name: gyle, board …
+	Title       string // of the page
+	Book        string // the journal's title
+	Keeper      string
+	Language    string // a language tag
+	Root        string // the way to the top of the site: "", "../" …
+	Description string // for search engines and previews
+	Canonical   string // the page's public address, "" where the journal has none
+	Nav         []NavLink
+	WorkedOut   string // the day the site was worked out
+	Version     string // of gylebook
+	Copyright   string
+	Gyles       string // "14 gyles since 2025"
+	Live        bool   // the reload script is wanted
+	Ribbon      string // class that gives the beer's colour, "" for none
+	RibbonSays  string
+}
+
+// NavLink is one link of the navigation; Here marks the part the page is in.
+type NavLink struct {
+	Link
+	Here bool
+}
+
+// Link is words and where they lead; Href is "" where they lead nowhere.
+type Link struct{ Text, Href string }
+
+// Measure is a number as printed. Value is "" where there is none.
+type Measure struct{ Value, PlusMinus, Unit string }
+
+// Cell is one cell of a Table.
+type Cell struct {
+	Text string
+	Href string
+}
+
+// Column is the head of one column. Number columns are set to the right.
+type Column struct {
+	Head   string
+	Number bool
+}
+
+// Table is a ruled table. A row has a cell for each column.
+type Table struct {
+	ID, Title string
+	Columns   []Column
+	Rows      [][]Cell
+	Note      string
+}
+
+// Notice is a warning or an error.
+type Notice struct {
+	Severity string // danger, mend, look, note, error
+	Word     string // the same as a word that begins a sentence
+	ID       string
+	Says     string
+	Why      string
+	Do       string
+	Source   string
+	Line     string // the line of the file, for errors
+	Place    string // file:line
+	Href     string // of the source, "" where it is not published
+	About    Link   // the gyle, on pages about more than one
+	Accepted string // the brewer's reason for living with it
+}
+
+// Picture is a photograph, already an <img> element or the box in place of one.
+type Picture struct {
+	HTML    template.HTML
+	Caption string
+	When    string
+}
+
+// Property is a name with words.
+type Property struct{ Name, Value string }
+
+// Story is an entry or note in a list of the newest.
+type Story struct {
+	Title   Link
+	When    string
+	Summary string
+	Picture template.HTML
+}
+
+// Dated is something with its day.
+type Dated struct {
+	When string
+	What Link
+}
+
+// String is the measure as text, its parts held together.
+func (m Measure) String() string {
+	text := m.Value
+	if text == "" {
+		return ""
+	}
+	if m.PlusMinus != "" {
+		text += "\u00a0±\u00a0" + m.PlusMinus
+	}
+	if m.Unit != "" {
+		text += "\u00a0" + m.Unit
+	}
+	return text
+}

@@ -1,0 +1,187 @@
+package site
+
+import (
+	"fmt"
+	"html"
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
+	"gylebook/internal/site/view"
+)
+
+// budgetParts is how many inputs of a figure's doubt are named, and leastShare
+// the smallest worth naming.
+const (
+	budgetParts = 4
+	leastShare  = 0.02
+)
+
+// mostFrom is how many lines a working names.
+const mostFrom = 8
+
+// workings are every figure with its formula, this gyle's numbers, its readings
+// and what its doubt is made of; and what is missing. Figures of one kind stand
+// together.
+func (a at) workings(v *view.Gyle, g *book.Gyle) {
+	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
+	at := map[string]int{}
+	for _, f := range g.Sheet.Figures {
+		i, ok := at[f.ID]
+		if !ok {
+			i = len(v.Workings)
+			at[f.ID] = i
+			formula, _, _ := strings.Cut(f.Working(), "\n")
+			v.Workings = append(v.Workings, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
+		}
+		w := &v.Workings[i]
+		w.Cases = append(w.Cases, a.workingCase(g, f, doubts))
+	}
+	for i := range v.Workings {
+		tidy(&v.Workings[i])
+	}
+	for _, m := range g.Sheet.Missing {
+		v.Missing = append(v.Missing, a.lacking(g, m))
+	}
+	v.Doubts = doubts.done()
+}
+
+// plainHTML is text as HTML. It is escaped here because html/template writes a
+// plus sign as five characters, and formulas are full of them.
+func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
+
+func (a at) workingCase(g *book.Gyle, f figures.Figure, doubts *doubtTable) view.Case {
+	formula, numbers, _ := strings.Cut(f.Working(), "\n")
+	if numbers == formula {
+		numbers = ""
+	}
+	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: f.Note, Numbers: plainHTML(numbers), From: lineNames(g, f.From)}
+	for i, part := range f.Budget() {
+		if i == budgetParts || part.Share < leastShare {
+			break
+		}
+		c.Budget = append(c.Budget, view.Part{What: part.What, Share: quantity.Fixed(part.Share*100, 0) + "\u00a0%"})
+		doubts.add(part.Input)
+	}
+	return c
+}
+
+// tidy says the results in the heading, and what cases share only once.
+func tidy(w *view.Working) {
+	var got []string
+	for _, c := range w.Cases {
+		text := c.Got.String()
+		if c.Provisional {
+			text += ", so far"
+		}
+		if len(got) == 0 || got[len(got)-1] != text {
+			got = append(got, text)
+		}
+	}
+	if len(got) > 3 {
+		got = append(got[:2], fmt.Sprintf("%d more", len(got)-2))
+	}
+	w.Got = strings.Join(got, "; ")
+	for i := len(w.Cases) - 1; i > 0; i-- {
+		if w.Cases[i].From == w.Cases[i-1].From {
+			w.Cases[i].From = ""
+		}
+		if slices.Equal(w.Cases[i].Budget, w.Cases[i-1].Budget) {
+			w.Cases[i].Budget = nil
+		}
+	}
+}
+
+// doubtTable is what the readings and formulas that matter are doubted by. Those
+// doubted alike stand together.
+type doubtTable struct {
+	a     at
+	known map[string]bool
+	at    map[[2]string]int
+	rows  [][]view.Cell
+}
+
+func (d *doubtTable) add(in figures.Input) {
+	if d.known[in.What] {
+		return
+	}
+	d.known[in.What] = true
+	c := d.a.spell.into(in.Unit)
+	u := view.Measure{Value: quantity.Plain(digits(in.Uncertainty*c.factor, 2)), Unit: c.unit}.String()
+	reason := strings.TrimSuffix(in.Reason, " (common practice, no source)")
+	if i, ok := d.at[[2]string{u, reason}]; ok {
+		d.rows[i][0].Text += ", " + in.What
+		return
+	}
+	d.at[[2]string{u, reason}] = len(d.rows)
+	d.rows = append(d.rows, []view.Cell{{Text: in.What}, {Text: u}, {Text: reason}})
+}
+
+func (d *doubtTable) done() view.Table {
+	return view.Table{
+		Title: "The doubts behind them", Rows: d.rows,
+		Columns: []view.Column{{Head: "Reading or formula"}, {Head: "Standard uncertainty", Number: true}, {Head: "Why"}},
+		Note:    "What makes the largest part of a figure’s doubt is what is worth reading better next time. Reasons without a source are common practice.",
+	}
+}
+
+// partName is the part of an entry that a figure is about, in words.
+func (a at) partName(g *book.Gyle, of string) string {
+	var i int
+	if n, err := fmt.Sscanf(of, "packages[%d]", &i); n == 1 && err == nil && i >= 0 && i < len(g.Packages) {
+		return a.packageName(g, i)
+	}
+	return of
+}
+
+// lineNames are the lines that a figure rests on: those of the entry itself by
+// number alone, those of other files by name. Which reading is on each is in the
+// doubts beside it and in the source.
+func lineNames(g *book.Gyle, from []journal.Where) string {
+	var own, others []string
+	for _, w := range from {
+		if w.File != g.File {
+			if name := fmt.Sprintf("%s:%d", w.File, w.Line); !slices.Contains(others, name) {
+				others = append(others, name)
+			}
+		} else if line := itoa(w.Line); !slices.Contains(own, line) {
+			own = append(own, line)
+		}
+	}
+	if more := len(own) - mostFrom; more > 0 {
+		own = append(own[:mostFrom], fmt.Sprintf("%d more", more))
+	}
+	if more := len(others) - mostFrom; more > 0 {
+		others = append(others[:mostFrom], fmt.Sprintf("%d more", more))
+	}
+	text := ""
+	switch len(own) {
+	case 0:
+	case 1:
+		text = "line\u00a0" + own[0]
+	default:
+		text = "lines\u00a0" + strings.Join(own, ", ")
+	}
+	return phrase(", ", append([]string{text}, others...)...)
+}
+
+func (a at) lacking(g *book.Gyle, m figures.Missing) view.Missing {
+	label := s2(figureLabels()[m.Figure], m.Figure)
+	if of := a.partName(g, m.Of); of != "" {
+		label += ", " + of
+	}
+	return view.Missing{Label: label, Because: m.Because, Needs: strings.Join(m.Needs, ", ")}
+}
+
+// plusMinusOf is a figure's ±, NaN for none.
+func plusMinusOf(f figures.Figure) float64 {
+	if f.HasPlusMinus() {
+		return f.PlusMinus
+	}
+	return math.NaN()
+}

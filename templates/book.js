@@ -1,0 +1,174 @@
+// What the book does with a script: sort, filter, search, count down. Without
+// one every page still says all that it has to say.
+"use strict";
+(() => {
+  // What the part after # holds, as in #stage=working&sort=abv.
+  const read = () => new URLSearchParams(location.hash.slice(1));
+  const write = (values) => {
+    const text = values.toString();
+    history.replaceState(null, "", text === "" ? location.pathname + location.search : "#" + text);
+  };
+
+  // A working that a link leads to is opened.
+  const open = () => {
+    let at = null;
+    try { at = document.getElementById(decodeURIComponent(location.hash.slice(1))); } catch { return; }
+    for (let d = at && at.closest("details"); d; d = d.parentElement.closest("details")) d.open = true;
+    if (at && at.closest("details")) at.scrollIntoView();
+  };
+  addEventListener("hashchange", open);
+  open();
+
+  // A box that scrolls sideways can be reached with the keyboard.
+  for (const box of document.querySelectorAll(".scroll")) {
+    if (box.scrollWidth > box.clientWidth) {
+      box.tabIndex = 0;
+      box.setAttribute("role", "group");
+      if (!box.hasAttribute("aria-label")) box.setAttribute("aria-label", "Table");
+    }
+  }
+
+  const form = document.querySelector("[data-filter]");
+  if (form) list(form, document.getElementById(form.dataset.filter));
+
+  function list(form, table) {
+    const rows = [...table.tBodies[0].rows];
+    const heads = [...table.tHead.rows[0].cells];
+    const column = (key) => heads.findIndex((h) => h.dataset.key === key);
+    const value = (row, i) => row.cells[i].dataset.sort ?? row.cells[i].textContent.trim();
+    const collator = new Intl.Collator(document.documentElement.lang || undefined, { numeric: true, sensitivity: "base" });
+    const compare = (i) => (a, b) => {
+      const x = value(a, i), y = value(b, i);
+      if (x === "" || y === "") return x === y ? 0 : x === "" ? 2 : -2;
+      const m = Number(x), n = Number(y);
+      return Number.isNaN(m) || Number.isNaN(n) ? collator.compare(x, y) : m - n;
+    };
+    const show = () => {
+      const want = read();
+      const words = (want.get("words") || "").toLowerCase().split(/\s+/).filter(Boolean);
+      let count = 0;
+      for (const row of rows) {
+        const text = row.textContent.toLowerCase();
+        const fits = words.every((w) => text.includes(w)) &&
+          (!want.get("stage") || value(row, column("stage")) === want.get("stage")) &&
+          (!want.get("style") || value(row, column("style")) === want.get("style")) &&
+          (!want.get("year") || value(row, column("brewed")).startsWith(want.get("year")));
+        row.hidden = !fits;
+        if (fits) count++;
+      }
+      const [, down, key] = /^(-?)(.*)$/.exec(want.get("sort") || "");
+      const at = column(key);
+      let order = rows;
+      if (at >= 0) {
+        const by = compare(at);
+        order = [...rows].sort((a, b) => { const c = by(a, b); return Math.abs(c) === 2 ? c : down ? -c : c; });
+      }
+      table.tBodies[0].append(...order);
+      heads.forEach((h, i) => i === at ? h.setAttribute("aria-sort", down ? "descending" : "ascending") : h.removeAttribute("aria-sort"));
+      for (const field of form.elements) if (field.name) field.value = want.get(field.name) || "";
+      form.querySelector("output").textContent = count === rows.length ? "" : count + " of " + rows.length;
+    };
+    for (const h of heads) {
+      const button = document.createElement("button");
+      button.type = "button";
+      button.append(...h.childNodes);
+      h.append(button);
+      button.addEventListener("click", () => {
+        const want = read();
+        want.set("sort", want.get("sort") === h.dataset.key ? "-" + h.dataset.key : h.dataset.key);
+        write(want);
+        show();
+      });
+    }
+    form.addEventListener("input", (event) => {
+      const want = read(), { name, value } = event.target;
+      if (value) want.set(name, value); else want.delete(name);
+      write(want);
+      show();
+    });
+    form.addEventListener("submit", (event) => event.preventDefault());
+    addEventListener("hashchange", show);
+    form.hidden = false;
+    show();
+  }
+
+  const search = document.querySelector("[data-search]");
+  if (search) find(search, document.getElementById("found"));
+
+  function find(form, list) {
+    const pages = (self.gylebookPages || []).map((p) => ({ ...p, name: p.title.toLowerCase() }));
+    const field = form.elements.q, said = form.querySelector("output");
+    const score = (page, words) => {
+      let sum = 0;
+      for (const w of words) {
+        const n = page.name === w ? 8 : page.name.startsWith(w) ? 5 : page.name.includes(w) ? 4 : page.kind === w ? 3 : (" " + page.words).includes(" " + w) ? 2 : page.words.includes(w) ? 1 : 0;
+        if (n === 0) return 0;
+        sum += n;
+      }
+      return sum;
+    };
+    const show = () => {
+      const words = field.value.toLowerCase().split(/\s+/).filter(Boolean);
+      list.replaceChildren();
+      said.textContent = "";
+      if (words.length === 0) return;
+      const hits = pages.map((page) => ({ page, n: score(page, words) })).filter((h) => h.n > 0).sort((a, b) => b.n - a.n);
+      said.textContent = hits.length === 0 ? "Nothing found." : hits.length === 1 ? "One page." : hits.length + " pages.";
+      for (const { page } of hits.slice(0, 50)) {
+        const item = document.createElement("li"), kind = document.createElement("span"), link = document.createElement("a");
+        kind.className = "when";
+        kind.textContent = page.kind;
+        link.href = form.dataset.root + page.url;
+        link.textContent = page.title;
+        item.append(kind, " ", link);
+        list.append(item);
+      }
+    };
+    const fill = () => { field.value = read().get("q") || new URLSearchParams(location.search).get("q") || ""; show(); };
+    field.addEventListener("input", () => {
+      const want = read();
+      if (field.value) want.set("q", field.value); else want.delete("q");
+      write(want);
+      show();
+    });
+    form.addEventListener("submit", (event) => event.preventDefault());
+    addEventListener("hashchange", fill);
+    form.hidden = false;
+    fill();
+  }
+
+  const clock = document.querySelector("[data-clock]");
+  const additions = [...document.querySelectorAll("[data-minutes]")];
+  if (clock && additions.length > 0) count(clock, additions);
+
+  function count(clock, additions) {
+    const key = "gylebook-boil:" + location.pathname;
+    const button = clock.querySelector("button"), said = clock.querySelector("output");
+    const store = (value) => { try { value === null ? localStorage.removeItem(key) : localStorage.setItem(key, value); } catch { /* a private window */ } };
+    const length = Math.max(...additions.map((a) => Number(a.dataset.minutes)));
+    let begun = null;
+    try { begun = Number(localStorage.getItem(key)) || null; } catch { /* a private window */ }
+    if (begun && Date.now() - begun > 6 * 3600e3) begun = null;
+    let spoken = "";
+    const show = () => {
+      if (!begun) return;
+      const left = length - (Date.now() - begun) / 60000;
+      let next = null;
+      for (const a of additions) {
+        const due = left - Number(a.dataset.minutes);
+        a.classList.toggle("past", due < -0.5);
+        if (due >= -0.5 && next === null) next = a;
+        a.classList.remove("next");
+      }
+      if (next) next.classList.add("next");
+      const due = next ? Math.max(0, Math.ceil(left - Number(next.dataset.minutes))) : Math.max(0, Math.ceil(left));
+      const text = next ? (due === 0 ? "Now" : "Next in " + due + " min") : left > 0 ? "The end in " + due + " min" : "The boil is over";
+      if (text !== spoken) said.textContent = spoken = text;
+      button.textContent = "Begin again";
+    };
+    button.addEventListener("click", () => { begun = Date.now(); store(String(begun)); show(); });
+    setInterval(show, 1000);
+    clock.hidden = false;
+    show();
+  }
+})();
