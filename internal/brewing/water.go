@@ -13,7 +13,7 @@ import (
 // one journal's reprint has 16.897850e-3 in the denominator, which is 0.27 kg/m³
 // low at 20 °C). Tanaka et al. (2001) and IAPWS-IF97 agree within 0.012 kg/m³.
 func WaterDensity(t q.Temperature) (float64, error) {
-	if err := within("the density of water", "temperature", t, 0, 110, "°C"); err != nil {
+	if err := within("the density of water", "the temperature", t, 0, 110, "°C"); err != nil {
 		return 0, err
 	}
 	return waterDensity(t), nil
@@ -27,8 +27,10 @@ func waterDensity(t q.Temperature) float64 {
 
 // VolumeAt20 is what a volume of wort read hot comes to at 20 °C, expanding like
 // water. Boiling wort is 4 % bigger. Range 0 to 105 °C.
+//
+// Source: as WaterDensity.
 func VolumeAt20(v q.Volume, t q.Temperature) (q.Volume, error) {
-	if err := firstOf(within("the expansion of wort", "temperature", t, 0, 105, "°C"), none("the expansion of wort", "volume", v, "L")); err != nil {
+	if err := firstOf(within("the expansion of wort", "the temperature", t, 0, 105, "°C"), none("the expansion of wort", "the volume", v, "L")); err != nil {
 		return 0, err
 	}
 	return v * q.Volume(waterDensity(t)/waterDensity(20)), nil

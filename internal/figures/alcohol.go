@@ -97,15 +97,27 @@ func (s *Sheet) abv() Estimate[q.Percent] {
 	})
 }
 
-// conditioned is the strength as drunk, for the gyle as a whole.
+// conditioned is the strength as drunk, for the gyle as a whole and for each
+// container that is primed apart from it.
 func (s *Sheet) conditioned(qualify func(*Figure)) {
 	priming := s.gylePriming()
 	if !s.sharedPriming() && len(s.Containers()) > 0 {
 		priming = s.primingOf(s.Containers()[0])
 	}
-	gas := sum(s, priming.co2, s.co2ToCome())
-	conditioned := from2(s, brewing.StrengthConditioned, s.abv(), gas)
-	qualify(add(s, kindConditioned, "", conditioned, sym("B", conditioned, "%"), sym("A", s.abv(), "%"), sym("m", priming.sugar, ""), sym("V", priming.volume, "")))
+	conditioned := s.strength("", priming, qualify)
+	for _, c := range s.Containers() {
+		if _, own := s.priming(c); own && s.sharedPriming() {
+			s.strength(c.Key, s.primingOf(c), qualify)
+		}
+	}
 	units := from1(s, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, s.abv()))
 	qualify(add(s, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
+}
+
+// strength adds the strength that one priming leads to.
+func (s *Sheet) strength(of string, priming primed, qualify func(*Figure)) Estimate[q.Percent] {
+	gas := sum(s, priming.co2, s.co2ToCome())
+	conditioned := from2(s, brewing.StrengthConditioned, s.abv(), gas)
+	qualify(add(s, kindConditioned, of, conditioned, sym("B", conditioned, "%"), sym("A", s.abv(), "%"), sym("m", priming.sugar, ""), sym("V", priming.volume, "")))
+	return conditioned
 }

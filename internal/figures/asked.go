@@ -3,6 +3,7 @@ package figures
 import (
 	"time"
 
+	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
@@ -97,4 +98,94 @@ func (s *Sheet) CapacityOf(c Container) float64 {
 		return e.Value.Litres()
 	}
 	return 0
+}
+
+// AsRead is a reading as a figure of its own: its value, with U = 2u by what was
+// typed after ±, else by the stated default for readings of its kind. ok is
+// false where it was not written, or cannot be.
+func AsRead[Q q.Quantity](v journal.Value[Q]) (f Figure, ok bool) {
+	return asRead(v, doubtOfKind(v.Value.Kind().Name))
+}
+
+// RestHeat is the heat of one of the mash's rests, with the doubt of a mash that
+// is not equally warm throughout.
+func (s *Sheet) RestHeat(i int) (f Figure, ok bool) {
+	return asRead(s.Gyle.Mash.Rests[i].At, ofMashHeat)
+}
+
+func asRead[Q q.Quantity](v journal.Value[Q], d doubt) (Figure, bool) {
+	if !v.Written() || v.None || !limitsOf(v.Value.Kind()).hold(float64(v.Value)) {
+		return Figure{}, false
+	}
+	half := d.halfWidth(float64(v.Value))
+	if v.Typed {
+		half = float64(v.Within)
+	}
+	unit := v.Value.Kind().Canonical().Symbol
+	return Figure{Kind: &Kind{ID: v.Key, Unit: unit, Decimals: 1}, Value: float64(v.Value), PlusMinus: 2 * standard(half), From: []journal.Where{v.Where}}, true
+}
+
+// doubtOfKind is the stated default for the readings that findings look at one
+// by one.
+func doubtOfKind(kind string) doubt {
+	switch kind {
+	case "temperature":
+		return ofHeat
+	case "pH":
+		return ofPH
+	case "gravity":
+		return doubt{fixed: hydrometerBias + ofHydrometer.fixed}
+	case "volume":
+		return ofVolume
+	}
+	return doubt{}
+}
+
+// Card is the card of a name, nil where there is none.
+func (s *Sheet) Card(kind string, name journal.Name) *journal.Card { return s.card(kind, name) }
+
+// GrainCard is the card that a line of the grist names, nil where there is none.
+func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(g) }
+
+// Come tells whether a moment that was written has come.
+func (s *Sheet) Come(m journal.Moment) bool { return s.past(m) }
+
+// LiquorForAim is the liquor, in litres, that brings the wort to the gravity
+// aimed at: above nought to be added, below it to be boiled away. What is
+// conserved is points × litres. The wort is what is in the fermenter, else in
+// the copper after the boil.
+func (s *Sheet) LiquorForAim() (f Figure, ok bool) {
+	aim := s.Gyle.Aim.OG
+	volume := first(s.fermenterVolume(), s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume"))
+	if !aim.Written() || aim.Value.Points() < 1 {
+		return Figure{}, false
+	}
+	return aside("L", from2(s, func(v q.Volume, og q.Gravity) (q.Volume, error) {
+		return v * q.Volume(og.Points()/aim.Value.Points()-1), nil
+	}, volume, s.og()))
+}
+
+// ExtractForAim is the dried malt extract, in grams, that brings the wort up to
+// the gravity aimed at: 367.5 Ldeg/kg, the middle of what the trade sells (from
+// memory).
+func (s *Sheet) ExtractForAim() (f Figure, ok bool) {
+	aim := s.Gyle.Aim.OG
+	return aside("g", from2(s, func(v q.Volume, og q.Gravity) (q.Mass, error) {
+		return q.Mass(1000 * (aim.Value.Points() - og.Points()) * v.Litres() / 367.5), nil
+	}, s.fermenterVolume(), s.og()))
+}
+
+// GasGiven is the carbon dioxide, in grams, that the whole gyle gives off from
+// its original gravity to the final one to expect.
+func (s *Sheet) GasGiven() (f Figure, ok bool) {
+	expected := first(s.expectedFG(), read(s, s.Gyle.Aim.FG, "aim.fg", asWished))
+	gas := from2(s, brewing.CO2ToCome, s.ogOrExpected(), expected)
+	return aside("g", from2(s, func(c q.Carbonation, v q.Volume) (q.Mass, error) {
+		return q.Mass(c.GramsPerLitre() * v.Litres()), nil
+	}, gas, first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))))
+}
+
+// aside is an estimate as a figure that stands on no sheet.
+func aside[Q ~float64](unit string, e Estimate[Q]) (Figure, bool) {
+	return Figure{Kind: &Kind{Unit: unit}, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus())}, e.known
 }

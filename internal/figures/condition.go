@@ -171,8 +171,15 @@ func (s *Sheet) warmestReading() (hottest journal.Value[q.Temperature], ok bool)
 	return hottest, ok
 }
 
-// gravityAtSealing is the gravity that falls on in the container.
-func (s *Sheet) gravityAtSealing() Estimate[q.Gravity] { return first(s.fg(), s.gravityNow()) }
+// gravityAtSealing is the gravity that falls on in the container. Beer that was
+// closed in without a reading may have had all of its fall behind it or none:
+// that is not known, where in the fermenter it is still the original gravity.
+func (s *Sheet) gravityAtSealing() Estimate[q.Gravity] {
+	if _, sealed := s.sealedAt(); sealed {
+		return s.fg()
+	}
+	return first(s.fg(), s.gravityNow())
+}
 
 // co2ToCome is what the gravity still to fall will give. Where it has stood
 // still there is none, but for what the test could not see: a point either way
@@ -194,7 +201,7 @@ type primed struct {
 // gylePriming is the gyle-wide priming, stirred into what was racked less what
 // went into containers with a priming of their own.
 func (s *Sheet) gylePriming() primed {
-	return s.prime(s.Gyle.Priming, "priming", s.sharedVolume())
+	return s.memoGylePriming.once(func() primed { return s.prime(s.Gyle.Priming, "priming", s.sharedVolume()) })
 }
 
 // primingOf is the priming that a container's beer got.
@@ -211,13 +218,15 @@ func (s *Sheet) primingOf(c Container) primed {
 
 // sharedVolume is the beer that takes the gyle-wide priming.
 func (s *Sheet) sharedVolume() Estimate[q.Volume] {
-	volume := s.rackedVolume()
-	for _, c := range s.Containers() {
-		if _, own := s.priming(c); own {
-			volume = from2(s, less, volume, s.contents(c))
+	return s.memoSharedVolume.once(func() Estimate[q.Volume] {
+		volume := s.rackedVolume()
+		for _, c := range s.Containers() {
+			if _, own := s.priming(c); own {
+				volume = from2(s, less, volume, s.contents(c))
+			}
 		}
-	}
-	return volume
+		return volume
+	})
 }
 
 func less(a, b q.Volume) (q.Volume, error) {
@@ -276,10 +285,12 @@ func (s *Sheet) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation]
 // conditionOf is the condition that a container's beer reaches: by its gas
 // cylinder, else by what ferments in it, less what was vented.
 func (s *Sheet) conditionOf(c Container) Estimate[q.Carbonation] {
-	if c.forced() {
-		return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure), s.gasHeat(c))
-	}
-	return s.vented(c, s.primingOf(c).co2)
+	return s.ofContainer[c.Index].condition.once(func() Estimate[q.Carbonation] {
+		if c.forced() {
+			return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure), s.gasHeat(c))
+		}
+		return s.vented(c, s.primingOf(c).co2)
+	})
 }
 
 func (s *Sheet) gasHeat(c Container) Estimate[q.Temperature] {

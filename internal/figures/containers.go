@@ -20,6 +20,8 @@ type Container struct {
 // Containers are the gyle's packages.
 func (s *Sheet) Containers() []Container {
 	if s.containers == nil {
+		s.containers = make([]Container, 0, len(s.Gyle.Packages))
+		s.ofContainer = make([]containerMemos, len(s.Gyle.Packages))
 		for i, p := range s.Gyle.Packages {
 			c := Container{Index: i, Key: packageKey(i), Package: p, Card: s.card("vessel", p.Vessel)}
 			if c.Card != nil {
@@ -152,6 +154,10 @@ const brimOver = 1.05
 // fill is the beer in each: as typed; for a bottle its nominal contents; for the
 // only container of a gyle, what was racked.
 func (s *Sheet) fill(c Container) Estimate[q.Volume] {
+	return s.ofContainer[c.Index].fill.once(func() Estimate[q.Volume] { return s.fillOf(c) })
+}
+
+func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
 	k := c.Key + ".fill"
 	switch {
 	case c.Package.Fill.Written():

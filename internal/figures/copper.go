@@ -144,20 +144,39 @@ func (s *Sheet) alphaOf(i int, h journal.Hop) Estimate[q.Percent] {
 // hoppedVolume is what the bitterness is dissolved in: the wort after the boil,
 // else in the fermenter, else the volume aimed at; liquor added later dilutes.
 func (s *Sheet) hoppedVolume() Estimate[q.Volume] {
-	after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
-	if after.known && s.Gyle.Fermenter.Topped.Written() {
-		after = sum(s, after, read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume))
-	}
-	return first(after, s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
+	return s.memoHoppedVolume.once(func() Estimate[q.Volume] {
+		after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
+		if after.known && s.Gyle.Fermenter.Topped.Written() {
+			after = s.toppedUp(after)
+		}
+		return first(after, s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
+	})
+}
+
+// toppedUp is what wort from the copper comes to once it is as thin as in the
+// fermenter: what stayed behind in the copper took its bitterness and colour
+// with it before any liquor was added. Where the fermenter's volume is not
+// known nothing is taken as lost.
+func (s *Sheet) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
+	topped := read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+	thinned := from3(s, func(wort, fermenter, topped q.Volume) (q.Volume, error) {
+		if topped >= fermenter {
+			return 0, errAllLiquor
+		}
+		return wort * fermenter / (fermenter - topped), nil
+	}, wort, s.fermenterVolume(), topped)
+	return first(thinned, sum(s, wort, topped))
 }
 
 // boilGravity is the mean of the gravities before and after the boil, else the
 // original gravity.
 func (s *Sheet) boilGravity() Estimate[q.Gravity] {
-	before := s.Gyle.Copper.Before
-	mean := from2(s, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
-		s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), s.copperOG())
-	return first(mean, s.ogOrExpected())
+	return s.memoBoilGravity.once(func() Estimate[q.Gravity] {
+		before := s.Gyle.Copper.Before
+		mean := from2(s, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
+			s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), s.copperOG())
+		return first(mean, s.ogOrExpected())
+	})
 }
 
 // colourUnits is the malts' colour in the wort, in lb °L per US gallon.
@@ -190,6 +209,8 @@ func (s *Sheet) colourOf(i int, g journal.Grain) Estimate[q.Colour] {
 	}
 	return missing[q.Colour](k)
 }
+
+var errAllLiquor = errors.New("the fermenter would hold nothing but the liquor added to it")
 
 var errNoGravity = errors.New("no gravity above water to compare with")
 

@@ -102,32 +102,47 @@ func arg[Q ~float64](e Estimate[Q]) argument {
 	return argument{value: float64(e.Value), shares: e.shares, lack: e.lack, known: e.known}
 }
 
-// moved is the argument's value when one input moves by +u or −u.
-func (a argument) moved(input int, up bool) float64 {
-	at, found := slices.BinarySearchFunc(a.shares, input, func(s share, want int) int { return s.input - want })
-	switch {
-	case !found:
-		return a.value
-	case up:
-		return a.value + a.shares[at].up
+// along is the argument's value when every input moves at once, by so many of its
+// u as the direction has of it times by.
+func (a argument) along(direction []share, by float64) float64 {
+	value := a.value
+	for _, d := range direction {
+		at, found := slices.BinarySearchFunc(a.shares, d.input, func(s share, input int) int { return s.input - input })
+		if found {
+			value += a.shares[at].up * d.up * by
+		}
 	}
-	return a.value + a.shares[at].down
+	return value
+}
+
+// scaled is shares made larger or smaller all alike.
+func (s *Sheet) scaled(shares []share, by float64) []share {
+	start := len(s.arena)
+	for _, sh := range shares {
+		s.arena = append(s.arena, share{input: sh.input, up: sh.up * by, down: sh.down * by})
+	}
+	return s.arena[start:len(s.arena):len(s.arena)]
 }
 
 // maxArguments bounds the arguments of one formula.
 const maxArguments = 8
 
+// formula is a formula of plain numbers, in the order of its arguments. It must
+// keep nothing of x.
+type formula = func(x *[maxArguments]float64) (float64, error)
+
 // evaluate is the formula of known arguments with the doubts of their inputs
-// carried through it. It is the one place where uncertainty propagates.
-func (s *Sheet) evaluate(f func(x *[maxArguments]float64) (float64, error), args ...argument) argument {
+// carried through it. It is the one place where uncertainty propagates, but for
+// plus, which needs no trial.
+func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if lack := lackOf(args); lack != nil {
 		return argument{lack: lack}
 	}
-	var x [maxArguments]float64
+	x := &s.trial
 	for i, a := range args {
 		x[i] = a.value
 	}
-	value, err := f(&x)
+	value, err := f(x)
 	if err != nil {
 		return argument{lack: &Lack{Because: err.Error()}}
 	}
@@ -135,35 +150,62 @@ func (s *Sheet) evaluate(f func(x *[maxArguments]float64) (float64, error), args
 		return argument{lack: &Lack{Because: "the readings make no number"}}
 	}
 	start := len(s.arena)
-	for input := nextInput(args, -1); input >= 0; input = nextInput(args, input) {
-		if sh := sensitivity(f, args, input, value); sh.up != 0 || sh.down != 0 {
+	var at cursors
+	for input := at.next(args); input >= 0; input = at.next(args) {
+		if sh := s.sensitivity(f, args, &at, input, value); sh.up != 0 || sh.down != 0 {
 			s.arena = append(s.arena, sh)
 		}
+		at.pass(args, input)
 	}
 	return argument{value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
 }
 
-// nextInput is the smallest input above the given one that any argument has, −1
-// when there is none.
-func nextInput(args []argument, above int) int {
+// cursors are how far into the shares of each argument an evaluation has come.
+// Shares are sorted by input, so one pass meets each input once.
+type cursors [maxArguments]int
+
+// next is the smallest input that no argument has been passed over yet, −1 when
+// there is none.
+func (at *cursors) next(args []argument) int {
 	next := -1
-	for _, a := range args {
-		for _, sh := range a.shares {
-			if sh.input > above {
-				if next < 0 || sh.input < next {
-					next = sh.input
-				}
-				break
+	for i, a := range args {
+		if at[i] < len(a.shares) {
+			if input := a.shares[at[i]].input; next < 0 || input < next {
+				next = input
 			}
 		}
 	}
 	return next
 }
 
+// pass goes past an input in all arguments.
+func (at *cursors) pass(args []argument, input int) {
+	for i, a := range args {
+		if at[i] < len(a.shares) && a.shares[at[i]].input == input {
+			at[i]++
+		}
+	}
+}
+
+// share is what the input that comes next does to argument i.
+func (at *cursors) share(args []argument, i, input int) share {
+	if shares := args[i].shares; at[i] < len(shares) && shares[at[i]].input == input {
+		return shares[at[i]]
+	}
+	return share{}
+}
+
 // sensitivity moves one input up and down through all arguments at once.
-func sensitivity(f func(x *[maxArguments]float64) (float64, error), args []argument, input int, value float64) share {
-	up, upOK := difference(f, args, input, value, true)
-	down, downOK := difference(f, args, input, value, false)
+func (s *Sheet) sensitivity(f formula, args []argument, at *cursors, input int, value float64) share {
+	x := &s.trial
+	for i, a := range args {
+		x[i] = a.value + at.share(args, i, input).up
+	}
+	up, upOK := difference(f, x, value)
+	for i, a := range args {
+		x[i] = a.value + at.share(args, i, input).down
+	}
+	down, downOK := difference(f, x, value)
 	switch {
 	case !upOK && downOK: // the formula's range ends here: mirror the side that it has
 		up = -down
@@ -175,12 +217,8 @@ func sensitivity(f func(x *[maxArguments]float64) (float64, error), args []argum
 
 // difference is how far the value moves, false where the formula does not hold
 // there.
-func difference(f func(x *[maxArguments]float64) (float64, error), args []argument, input int, value float64, up bool) (float64, bool) {
-	var x [maxArguments]float64
-	for i, a := range args {
-		x[i] = a.moved(input, up)
-	}
-	there, err := f(&x)
+func difference(f formula, x *[maxArguments]float64, value float64) (float64, bool) {
+	there, err := f(x)
 	if err != nil || math.IsNaN(there) || math.IsInf(there, 0) {
 		return 0, false
 	}
@@ -280,7 +318,48 @@ func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, 
 func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
 	total := exactly(Q(0))
 	for _, p := range parts {
-		total = from2(s, func(a, b Q) (Q, error) { return a + b, nil }, total, p)
+		total = result[Q](s.plus(arg(total), arg(p)))
 	}
 	return total
+}
+
+// plus is the sum of two arguments. It is linear, so what each input does to the
+// parts just adds.
+func (s *Sheet) plus(a, b argument) argument {
+	if !a.known || !b.known {
+		return argument{lack: lackOf([]argument{a, b})}
+	}
+	total := argument{value: a.value + b.value, known: true}
+	switch {
+	case math.IsInf(total.value, 0):
+		return argument{lack: &Lack{Because: "the readings make no number"}}
+	case len(a.shares) == 0:
+		total.shares = b.shares
+	case len(b.shares) == 0:
+		total.shares = a.shares
+	default:
+		total.shares = s.added(a.shares, b.shares)
+	}
+	return total
+}
+
+// added is two lists of shares, both sorted by input, in one.
+func (s *Sheet) added(a, b []share) []share {
+	start := len(s.arena)
+	for len(a) > 0 || len(b) > 0 {
+		var both share
+		switch {
+		case len(b) == 0 || len(a) > 0 && a[0].input < b[0].input:
+			both, a = a[0], a[1:]
+		case len(a) == 0 || b[0].input < a[0].input:
+			both, b = b[0], b[1:]
+		default:
+			both = share{input: a[0].input, up: a[0].up + b[0].up, down: a[0].down + b[0].down}
+			a, b = a[1:], b[1:]
+		}
+		if both.up != 0 || both.down != 0 {
+			s.arena = append(s.arena, both)
+		}
+	}
+	return s.arena[start:len(s.arena):len(s.arena)]
 }

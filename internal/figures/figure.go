@@ -1,7 +1,9 @@
 package figures
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -48,7 +50,8 @@ type Figure struct {
 	From []journal.Where
 
 	symbols []symbol
-	budget  []Contribution
+	shares  []share
+	sheet   *Sheet
 }
 
 // Contribution is what one input adds to a figure's uncertainty.
@@ -58,12 +61,6 @@ type Contribution struct {
 	Moves float64
 	// Share is its part of the variance, 0 to 1.
 	Share float64
-}
-
-// symbol is one symbol of a formula with this gyle's number.
-type symbol struct {
-	name string
-	text string
 }
 
 // Missing is a figure that cannot be given yet.
@@ -110,11 +107,23 @@ func (f Figure) Working() string {
 	}
 	pairs := make([]string, 0, 2*len(f.symbols)+4)
 	for _, s := range f.symbols {
-		pairs = append(pairs, "{"+s.name+"}", s.text)
+		pairs = append(pairs, "{"+s.name+"}", s.text())
 	}
 	numbers := strings.NewReplacer(append(pairs, "{", "", "}", "")...).Replace(f.Formula)
 	return plain + "\n" + numbers
 }
 
 // Budget is what each input contributes to the uncertainty, the largest first.
-func (f Figure) Budget() []Contribution { return f.budget }
+func (f Figure) Budget() []Contribution {
+	variance := 0.0
+	for _, sh := range f.shares {
+		variance += sh.larger() * sh.larger()
+	}
+	budget := make([]Contribution, 0, len(f.shares))
+	for _, sh := range f.shares {
+		moves := sh.larger()
+		budget = append(budget, Contribution{Input: f.sheet.Inputs[sh.input], Moves: moves, Share: moves * moves / max(variance, math.SmallestNonzeroFloat64)})
+	}
+	slices.SortStableFunc(budget, func(a, b Contribution) int { return cmp.Compare(b.Share, a.Share) })
+	return budget
+}

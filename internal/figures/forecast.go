@@ -145,7 +145,7 @@ func forecasting(s *Sheet) {
 	end := s.forecastFG()
 	pe, pi := exactly(q.Number(f.fit.curve[lower])), exactly(q.Number(f.fit.curve[upper]))
 	rate, mid := exactly(q.Number(math.Exp(f.fit.curve[logRate]))), exactly(q.Number(f.fit.curve[middle]))
-	symbols := []symbol{sym("Pe", pe, ""), sym("Pi", pi, ""), sym("B", rate, ""), sym("M", mid, ""), {"t", "t"}}
+	symbols := []symbol{sym("Pe", pe, ""), sym("Pi", pi, ""), sym("B", rate, ""), sym("M", mid, ""), inWords("t", "t")}
 	if figure := add(s, kindForecastFG, "", end, symbols...); figure != nil {
 		figure.Provisional = true
 	}
@@ -174,6 +174,6 @@ func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {
 	s.Figures = append(s.Figures, Figure{
 		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
 		Provisional: true, From: []journal.Where{f.last.Where},
-		symbols: append([]symbol{{"D", date.Format(time.DateOnly)}}, symbols...),
+		symbols: append([]symbol{inWords("D", date.Format(time.DateOnly))}, symbols...),
 	})
 }

@@ -123,14 +123,16 @@ func (s *Sheet) fg() Estimate[q.Gravity] {
 // beforeSealing are the readings after pitching and before the beer was racked,
 // primed or sealed: all of them while it is none of these.
 func (s *Sheet) beforeSealing() []GravityReading {
-	sealed, isSealed := s.sealedAt()
-	var in []GravityReading
-	for _, r := range s.GravityReadings() {
-		if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) {
-			in = append(in, r)
+	return s.memoBeforeSealing.once(func() []GravityReading {
+		sealed, isSealed := s.sealedAt()
+		var in []GravityReading
+		for _, r := range s.GravityReadings() {
+			if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) {
+				in = append(in, r)
+			}
 		}
-	}
-	return in
+		return in
+	})
 }
 
 // gravityNow is the last reading of all.
@@ -197,7 +199,9 @@ const (
 )
 
 // Stability looks back from the last reading before sealing.
-func (s *Sheet) Stability() Stability {
+func (s *Sheet) Stability() Stability { return s.memoStability.once(s.stability) }
+
+func (s *Sheet) stability() Stability {
 	all := s.beforeSealing()
 	if len(all) == 0 {
 		return Stability{}

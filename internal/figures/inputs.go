@@ -30,6 +30,9 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 		return exactly(value)
 	}
 	id := s.inputNumber(in)
+	if s.astray != nil {
+		value += Q(s.astray(in))
+	}
 	start := len(s.arena)
 	s.arena = append(s.arena, share{input: id, up: in.Uncertainty, down: -in.Uncertainty})
 	return Estimate[Q]{Value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -67,6 +66,19 @@ func (s *Sheet) doubtOf(with journal.Name, measures string, otherwise doubt) dou
 // hydrometerBias is what all readings of one hydrometer are off by: minus the
 // bias its card states, within what the card allows, else within the default.
 func (s *Sheet) hydrometerBias(with journal.Name) Estimate[q.Gravity] {
+	name := s.instrumentName(with, "gravity")
+	bias, ok := s.biases[name]
+	if !ok {
+		bias = s.biasOf(with)
+		if s.biases == nil {
+			s.biases = map[string]Estimate[q.Gravity]{}
+		}
+		s.biases[name] = bias
+	}
+	return bias
+}
+
+func (s *Sheet) biasOf(with journal.Name) Estimate[q.Gravity] {
 	bias, within, reason := 0.0, hydrometerBias, "a long hydrometer's scale may be shifted by 0.001 (common practice, no source)"
 	card := s.instrument(with, "gravity")
 	name := "hydrometer"
@@ -92,6 +104,9 @@ func (s *Sheet) instrumentName(with journal.Name, measures string) string {
 // number reads the leading number of an instrument's fact, whose unit is the
 // instrument's own.
 func number(t journal.Text) (float64, bool) {
+	if t.Text == "" {
+		return 0, false
+	}
 	text := strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(t.Text), "±"))
 	end := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.+-", r) })
 	if end >= 0 {
@@ -103,5 +118,5 @@ func number(t journal.Text) (float64, bool) {
 
 // key names a place in the entry: key("hops", 1, "alpha") is hops[1].alpha.
 func key(list string, i int, field string) string {
-	return fmt.Sprintf("%s[%d].%s", list, i, field)
+	return list + "[" + strconv.Itoa(i) + "]." + field
 }

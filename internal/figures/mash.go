@@ -54,7 +54,7 @@ func mashing(s *Sheet) {
 	if len(s.Gyle.Grist) == 0 {
 		return
 	}
-	mashed, later := s.potential(mashedIn), s.potential(addedLater)
+	mashed, later := s.mashed(), s.addedLater()
 	expected := s.ogToExpect()
 	add(s, kindOGExpected, "", expected, sym("OG", expected, ""), sym("M", mashed, ""), sym("η", s.planningYield(), "%"), sym("S", later, ""), sym("V", s.planningVolume(), "L"))
 	if s.mashedWeight().known && s.mashedWeight().Value == 0 {
@@ -95,7 +95,7 @@ func (s *Sheet) yields(mashed, later Estimate[q.Number]) {
 }
 
 func (s *Sheet) brewhouseYield() Estimate[q.Percent] {
-	mashed, later := s.potential(mashedIn), s.potential(addedLater)
+	mashed, later := s.mashed(), s.addedLater()
 	got := from2(s, litreDegrees, s.fermenterVolume(), s.og())
 	return from3(s, func(got, later, mashed q.Number) (q.Percent, error) {
 		return brewing.Yield(got-later, mashed)
@@ -107,7 +107,7 @@ func (s *Sheet) ogToExpect() Estimate[q.Gravity] {
 	return s.memoOGExpected.once(func() Estimate[q.Gravity] {
 		total := from3(s, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
 			return mashed*q.Number(yield.Fraction()) + later, nil
-		}, s.potential(mashedIn), s.planningYield(), s.potential(addedLater))
+		}, s.mashed(), s.planningYield(), s.addedLater())
 		return from2(s, brewing.GravityOf, total, s.planningVolume())
 	})
 }
@@ -176,15 +176,27 @@ func (s *Sheet) potential(part func(journal.Grain) bool) Estimate[q.Number] {
 	return total
 }
 
+// mashed is the litre-degrees in what is mashed.
+func (s *Sheet) mashed() Estimate[q.Number] {
+	return s.memoMashed.once(func() Estimate[q.Number] { return s.potential(mashedIn) })
+}
+
+// addedLater is the litre-degrees in what joins the wort after the mash.
+func (s *Sheet) addedLater() Estimate[q.Number] {
+	return s.memoAddedLater.once(func() Estimate[q.Number] { return s.potential(addedLater) })
+}
+
 // mashedWeight is the weight of what is mashed.
 func (s *Sheet) mashedWeight() Estimate[q.Mass] {
-	total := exactly(q.Mass(0))
-	for i, g := range s.Gyle.Grist {
-		if mashedIn(g) {
-			total = sum(s, total, read(s, g.Weight, key("grist", i, "weight"), ofWeight))
+	return s.memoMashedWeight.once(func() Estimate[q.Mass] {
+		total := exactly(q.Mass(0))
+		for i, g := range s.Gyle.Grist {
+			if mashedIn(g) {
+				total = sum(s, total, read(s, g.Weight, key("grist", i, "weight"), ofWeight))
+			}
 		}
-	}
-	return total
+		return total
+	})
 }
 
 // extractOf is what a kilogram of a line of the grist can give: as the line

@@ -11,12 +11,43 @@ type memos struct {
 	noForecast      string
 	forecastDone    bool
 
-	memoOG         memo[q.Gravity]
-	memoFG         memo[q.Gravity]
-	memoExpectedFG memo[q.Gravity]
-	memoOGExpected memo[q.Gravity]
-	memoABV        memo[q.Percent]
-	memoBitterness memo[q.Bitterness]
-	memoResidual   memo[q.Carbonation]
-	memoToCome     memo[q.Carbonation]
+	memoBeforeSealing memo[[]GravityReading]
+	memoStability     memo[Stability]
+	memoOG            memo[Estimate[q.Gravity]]
+	memoFG            memo[Estimate[q.Gravity]]
+	memoExpectedFG    memo[Estimate[q.Gravity]]
+	memoOGExpected    memo[Estimate[q.Gravity]]
+	memoMashed        memo[Estimate[q.Number]]
+	memoAddedLater    memo[Estimate[q.Number]]
+	memoMashedWeight  memo[Estimate[q.Mass]]
+	memoABV           memo[Estimate[q.Percent]]
+	memoBoilGravity   memo[Estimate[q.Gravity]]
+	memoHoppedVolume  memo[Estimate[q.Volume]]
+	memoBitterness    memo[Estimate[q.Bitterness]]
+	memoResidual      memo[Estimate[q.Carbonation]]
+	memoToCome        memo[Estimate[q.Carbonation]]
+	memoSharedVolume  memo[Estimate[q.Volume]]
+	memoGylePriming   memo[primed]
+	ofContainer       []containerMemos               // by the container's index
+	biases            map[string]Estimate[q.Gravity] // by the hydrometer's name
+}
+
+// containerMemos are what several figures of one container share.
+type containerMemos struct {
+	fill      memo[Estimate[q.Volume]]
+	condition memo[Estimate[q.Carbonation]]
+}
+
+// memo remembers what was worked out once.
+type memo[T any] struct {
+	done  bool
+	value T
+}
+
+func (m *memo[T]) once(work func() T) T {
+	if !m.done {
+		m.value = work()
+		m.done = true
+	}
+	return m.value
 }

@@ -94,28 +94,93 @@ func (s *Sheet) usualHeadspace(c Container) Estimate[q.Volume] {
 // regulator, and warms up sealed with what it took up there.
 func (s *Sheet) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
 	condition := s.conditionOf(c)
-	pressure := result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	pressure := s.sealedPressure(c, condition, headspace, heat)
+	if c.forced() {
+		pressure = s.pressureAfterGas(c, headspace, heat)
+	}
+	add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fill(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
+	return pressure
+}
+
+func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	return result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
 		p, err := brewing.RigidPressure(brewing.Sealed{
 			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
-			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes() || c.forced(),
+			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
 		}, q.Temperature(x[4]))
 		return float64(p), err
 	}, arg(condition), arg(s.fill(c)), arg(headspace), arg(s.sealedHeat()), arg(heat)))
-	add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fill(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
-	return pressure
+}
+
+// pressureAfterGas is the pressure in a keg that its regulator has brought to
+// equilibrium and that was then shut off and brought to another heat.
+func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	set := read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure)
+	return result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
+		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))
+		if err != nil {
+			return 0, err
+		}
+		keg.CO2 = gas
+		p, err := brewing.RigidPressure(keg, q.Temperature(x[4]))
+		return float64(p), err
+	}, arg(s.fill(c)), arg(headspace), arg(set), arg(s.gasHeat(c)), arg(heat)))
+}
+
+// takenUp is the gas, as volumes of the beer, with which a keg reaches a
+// pressure at a heat: what the beer dissolves, and what the headspace holds
+// beyond the atmosphere it was closed with. Pressure rises with it in a straight
+// line, which two points give.
+func takenUp(keg brewing.Sealed, set q.Pressure, at q.Temperature) (q.Carbonation, error) {
+	keg.CO2 = 0
+	flat, err := brewing.RigidPressure(keg, at)
+	if err != nil {
+		return 0, err
+	}
+	keg.CO2 = 1
+	gassy, err := brewing.RigidPressure(keg, at)
+	return q.Carbonation((set - flat) / (gassy - flat)), err
 }
 
 func (s *Sheet) bag(c Container) {
 	condition, fill, capacity, warmest := s.conditionOf(c), s.fill(c), s.capacity(c), s.warmest(c)
 	free := from3(s, brewing.BagFreeGas, condition, fill, warmest)
 	add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
-	slack := from3(s, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
+	slack := s.slack(capacity, fill, free)
 	add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L"))
+	cellar := s.cellarHeat(c)
+	slackInCellar := s.slack(capacity, fill, from3(s, brewing.BagFreeGas, condition, fill, cellar))
 	for _, at := range []struct {
-		kind *Kind
-		heat Estimate[q.Temperature]
-	}{{kindPressureCellar, s.cellarHeat(c)}, {kindPressureWarmest, warmest}} {
-		pressure := from4(s, brewing.BagPressure, condition, fill, capacity, at.heat)
-		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", slack, ""), sym("T", at.heat, "°C"))
+		kind        *Kind
+		heat        Estimate[q.Temperature]
+		slackAtHeat Estimate[q.Volume]
+	}{{kindPressureCellar, cellar, slackInCellar}, {kindPressureWarmest, warmest, slack}} {
+		pressure := s.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
+		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", at.slackAtHeat, ""), sym("T", at.heat, "°C"))
 	}
+}
+
+func (s *Sheet) slack(capacity, fill, free Estimate[q.Volume]) Estimate[q.Volume] {
+	return from3(s, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
+}
+
+// bagPressure is the pressure in a bag at a heat where it has so much slack. A
+// slack bag's pressure is nothing however one reading is moved, but several
+// together may take up the slack: then its ± is the pressure at the low end of
+// the slack's, owed to each reading as the slack's doubt is.
+func (s *Sheet) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbonation], fill, capacity Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	pressure := from4(s, brewing.BagPressure, condition, fill, capacity, heat)
+	u := slack.Uncertainty()
+	if !pressure.known || !slack.known || slack.Value <= 0 || float64(slack.Value) >= 2*u {
+		return pressure
+	}
+	away := -2 / u
+	low, err := brewing.BagPressure(
+		q.Carbonation(arg(condition).along(slack.shares, away)), q.Volume(arg(fill).along(slack.shares, away)),
+		q.Volume(arg(capacity).along(slack.shares, away)), q.Temperature(arg(heat).along(slack.shares, away)))
+	if owed := float64(low) / 2; err == nil && owed > pressure.Uncertainty() {
+		pressure.shares = s.scaled(slack.shares, owed/u)
+	}
+	return pressure
 }

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"fmt"
 	"slices"
 	"time"
 
@@ -62,11 +61,10 @@ func endOfDay(t time.Time) time.Time { return t.Add(24 * time.Hour) }
 // refractometer, which before pitching reads wort and after it needs the
 // original gravity.
 func (s *Sheet) readingGravity(i int, r journal.Reading) (g Estimate[q.Gravity], brix bool) {
-	key := fmt.Sprintf("readings[%d].gravity", i)
 	if r.Gravity.Written() || !r.Brix.Written() {
-		return s.hydrometer(r.Gravity, key, r.With, r.SampleAt, r.Temp), false
+		return s.hydrometer(r.Gravity, key("readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
 	}
-	reading := read(s, r.Brix, fmt.Sprintf("readings[%d].brix", i), s.doubtOf(r.With, "brix", ofBrix))
+	reading := read(s, r.Brix, key("readings", i, "brix"), s.doubtOf(r.With, "brix", ofBrix))
 	if !s.readingTime(r).After(s.pitchedAt()) {
 		return s.wortByRefractometer(reading, r.With), true
 	}

@@ -1,8 +1,6 @@
 package figures
 
 import (
-	"cmp"
-	"math"
 	"slices"
 	"time"
 
@@ -50,17 +48,26 @@ type Sheet struct {
 
 	Context
 	arena []share
+	trial [maxArguments]float64 // the arguments of the formula being tried
+	// astray is how far an input is off in one trial of a Monte Carlo test, nil
+	// outside of one.
+	astray func(Input) float64
 	memos
 }
 
 // Work works one gyle out, as it stands at the context's clock.
 func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 1024)}
-	s.Stage = stageOf(g, c.Now)
+	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 640), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
+	s.work()
+	return s
+}
+
+func (s *Sheet) work() {
+	s.Stage = stageOf(s.Gyle, s.Now)
 	for _, family := range families {
 		family(s)
 	}
-	return s
+	s.attribute()
 }
 
 // Find is the figure of an id and of the part it is about.
@@ -91,8 +98,7 @@ func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...sym
 		s.lacks(k, of, e.lack)
 		return nil
 	}
-	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: symbols}
-	f.budget, f.From = s.account(e.shares)
+	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: symbols, shares: e.shares, sheet: s}
 	s.Figures = append(s.Figures, f)
 	return &s.Figures[len(s.Figures)-1]
 }
@@ -105,36 +111,47 @@ func (s *Sheet) lacks(k *Kind, of string, lack *Lack) {
 	s.Missing = append(s.Missing, m)
 }
 
-// account turns shares into an uncertainty budget and the lines it rests on.
-func (s *Sheet) account(shares []share) ([]Contribution, []journal.Where) {
-	total := 0.0
-	for _, sh := range shares {
-		total += sh.larger() * sh.larger()
+// attribute gives each figure the lines it rests on, in the order of place.
+func (s *Sheet) attribute() {
+	order := s.inputsByPlace()
+	lines := make([]journal.Where, 0, s.linesNamed())
+	moves := make([]bool, len(s.Inputs))
+	for i := range s.Figures {
+		f := &s.Figures[i]
+		if f.From != nil {
+			continue
+		}
+		for _, sh := range f.shares {
+			moves[sh.input] = true
+		}
+		start := len(lines)
+		for _, input := range order {
+			if moves[input] {
+				lines = append(lines, s.Inputs[input].Where)
+				moves[input] = false
+			}
+		}
+		f.From = lines[start:len(lines):len(lines)]
 	}
-	budget := make([]Contribution, 0, len(shares))
-	from := make([]journal.Where, 0, len(shares))
-	for _, sh := range shares {
-		in := s.Inputs[sh.input]
-		budget = append(budget, Contribution{Input: in, Moves: sh.larger(), Share: sh.larger() * sh.larger() / max(total, math.SmallestNonzeroFloat64)})
+}
+
+// inputsByPlace are the inputs that a line names, in the order of place.
+func (s *Sheet) inputsByPlace() []int {
+	order := make([]int, 0, len(s.Inputs))
+	for i, in := range s.Inputs {
 		if in.Where.Written() {
-			from = append(from, in.Where)
+			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(budget, func(a, b Contribution) int { return cmp.Compare(b.Share, a.Share) })
-	slices.SortStableFunc(from, func(a, b journal.Where) int { return a.Compare(b.Place) })
-	return budget, from
+	slices.SortStableFunc(order, func(a, b int) int { return s.Inputs[a].Where.Compare(s.Inputs[b].Where.Place) })
+	return order
 }
 
-// memo remembers an estimate that several figures share.
-type memo[Q ~float64] struct {
-	done bool
-	e    Estimate[Q]
-}
-
-func (m *memo[Q]) once(work func() Estimate[Q]) Estimate[Q] {
-	if !m.done {
-		m.e = work()
-		m.done = true
+// linesNamed is at most how many lines all the figures rest on.
+func (s *Sheet) linesNamed() int {
+	n := 0
+	for _, f := range s.Figures {
+		n += len(f.shares)
 	}
-	return m.e
+	return n
 }

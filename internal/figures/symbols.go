@@ -5,17 +5,38 @@ import (
 	"gylebook/internal/quantity"
 )
 
-// sym is a symbol of a formula with its number, rounded as far as its doubt
-// supports and one digit more, so that a reader can follow the sum.
+// symbol is one symbol of a formula with this gyle's number, which is printed
+// only when the working is asked for.
+type symbol struct {
+	name  string
+	words string // instead of a number
+	value float64
+	place float64 // the ± to round by
+	unit  string
+}
+
+// sym is a symbol of a formula with its number.
 func sym[Q ~float64](name string, e Estimate[Q], unit string) symbol {
 	if !e.known {
-		return symbol{name, "unknown"}
+		return symbol{name: name, words: "unknown"}
 	}
-	text, _ := quantity.Rounded(float64(e.Value), float64(e.PlusMinus())/10)
-	if unit != "" {
-		text += " " + unit
+	return symbol{name: name, value: float64(e.Value), place: float64(e.PlusMinus()) / 10, unit: unit}
+}
+
+// inWords is a symbol that stands for words: a date, a count.
+func inWords(name, words string) symbol { return symbol{name: name, words: words} }
+
+// text is the number rounded as far as its doubt supports and one digit more, so
+// that a reader can follow the sum.
+func (s symbol) text() string {
+	if s.words != "" {
+		return s.words
 	}
-	return symbol{name, text}
+	text, _ := quantity.Rounded(s.value, s.place)
+	if s.unit != "" {
+		text += " " + s.unit
+	}
+	return text
 }
 
 // card is the card of a name in the larder, nil where there is none.

@@ -95,7 +95,7 @@ func readingMissing(c *Case) []Found {
 	}
 	_, hasOG := c.Find("og", "")
 	beforePitching := c.Stage == figures.Copper
-	want(!hasOG && !drawnFrom(c), grave(beforePitching), c.Gyle.Fermenter.Where,
+	want(!hasOG && !drawnFrom(c) && (c.wortMade() || !beforePitching), grave(beforePitching), c.Gyle.Fermenter.Where,
 		"There is no original gravity.", "Without it there is no alcohol, attenuation or yield.",
 		"Read the wort before the yeast goes in (fermenter.gravity).")
 	packaging := c.Stage >= figures.Maturing
@@ -161,16 +161,16 @@ func yieldOutlier(c *Case) []Found {
 	past := c.Past.Yield
 	switch {
 	case over(f, yieldHigh) >= Probably, under(f, yieldLow) >= Probably:
-		return []Found{yieldFound(f, "most brews give 65 to 85 %")}
+		return []Found{c.yieldFound(f, "most brews give 65 to 85 %")}
 	case past.Enough() && over(f, past.Median+yieldOff) >= Probably, past.Enough() && under(f, past.Median-yieldOff) >= Probably:
-		return []Found{yieldFound(f, fmt.Sprintf("your own gyles give %.0f %% as a rule", past.Median))}
+		return []Found{c.yieldFound(f, fmt.Sprintf("your own gyles give %.0f %% as a rule", past.Median))}
 	}
 	return nil
 }
 
-func yieldFound(f figures.Figure, usual string) Found {
+func (c *Case) yieldFound(f figures.Figure, usual string) Found {
 	return Found{
-		Severity: notice.Look, Where: lastOf(f),
+		Severity: notice.Look, Where: c.lastOf(f),
 		Says: fmt.Sprintf("The brewhouse yield is %s, and %s.", measure(f), usual),
 		Why:  "A weight, a volume or the crush slips more often than a mash excels.",
 		Do:   "Check the grist's weights, the volume in the fermenter and its gravity.",
@@ -183,10 +183,10 @@ func volumesDoNotClose(c *Case) []Found {
 		found = append(found, f)
 	}
 	if f, ok := c.Find("losses", "copper to fermenter"); ok && over(f, closesWithin+trubAllowance) == Surely {
-		found = append(found, astray(f, "the copper and the fermenter"))
+		found = append(found, c.astray(f, "the copper and the fermenter"))
 	}
 	if f, ok := c.Find("losses", "filling"); ok && over(f, closesWithin) == Surely {
-		found = append(found, astray(f, "what was racked and what the containers hold"))
+		found = append(found, c.astray(f, "what was racked and what the containers hold"))
 	}
 	return found
 }
@@ -195,9 +195,9 @@ func volumesDoNotClose(c *Case) []Found {
 // fermenter, in litres (common practice, no source).
 const trubAllowance = 2.0
 
-func astray(f figures.Figure, between string) Found {
+func (c *Case) astray(f figures.Figure, between string) Found {
 	return Found{
-		Severity: notice.Look, Where: lastOf(f), Of: f.Of,
+		Severity: notice.Look, Where: c.lastOf(f), Of: f.Of,
 		Says: fmt.Sprintf("%s went astray between %s.", litres(f.Value, f.PlusMinus), between),
 		Why:  "A wrong mark or a leak throws off yield, bitterness and priming alike.",
 		Do:   "Measure again, cold and level; note what was left behind or spilt.",
@@ -218,7 +218,7 @@ func (c *Case) boilOffShare() (Found, bool) {
 		return Found{}, false
 	}
 	return Found{
-		Severity: notice.Look, Where: lastOf(f),
+		Severity: notice.Look, Where: c.lastOf(f),
 		Says: fmt.Sprintf("The copper lost %s %% in an hour; 5 to 20 is usual.", q.Fixed(asShare.Value, 0)),
 		Why:  "A volume read hot is 4 % too big, and a covered or timid boil leaves unwanted flavours.",
 		Do:   "Check both volumes and note the heat at which they were read.",

@@ -186,7 +186,7 @@ func volumeGrows(c *Case) []Found {
 			continue
 		}
 		found = append(found, Found{
-			Severity: notice.Look, Where: lastOf(f), Of: f.Of,
+			Severity: notice.Look, Where: c.lastOf(f), Of: f.Of,
 			Says: fmt.Sprintf("From %s, %s more came out than went in.", f.Of, litres(-f.Value, f.PlusMinus)),
 			Why:  "A volume read hot is up to 4 % too big, and a mark may be wrong; yields and priming rest on it.",
 			Do:   "Measure once more, cold and level, and note the heat beside a hot reading.",
@@ -297,10 +297,14 @@ func litres(value, plusMinus float64) string {
 	return text + " ± " + off + " L"
 }
 
-// lastOf is the last line that a figure rests on.
-func lastOf(f figures.Figure) journal.Where {
-	if len(f.From) == 0 {
-		return journal.Where{}
+// lastOf is the last line of the entry that a figure rests on, else the last of
+// a card.
+func (c *Case) lastOf(f figures.Figure) journal.Where {
+	var last journal.Where
+	for _, w := range f.From {
+		if w.File == c.Gyle.Number.File || last.File != c.Gyle.Number.File {
+			last = w
+		}
 	}
-	return f.From[len(f.From)-1]
+	return last
 }

@@ -26,10 +26,10 @@ type Rule struct {
 // a healthy entry with a few values changed, written as KEY=VALUE: what a
 // what-if takes.
 type Example struct {
-	In     string   // the healthy entry: bottled, bagged, casked, kegged, barrelled, working
+	In     string   // the healthy entry: planned, mashing, pitching, working, bottled, bagged, casked, kegged, barrelled, pouring
 	Raises []string // with these it is raised, at the rule's Worst
 	Spares []string // with these, as near to it as can be, it is not
-	On     string   // the day, where another than 2026-03-20
+	On     string   // the day, or the day and hour, where another than noon of 2026-03-20
 }
 
 // Found is one thing that a rule found.
@@ -58,7 +58,7 @@ func from(first figures.Stage) []figures.Stage { return always[first:] }
 // Rules lists every rule, in the order of a gyle's life. It is made anew at each
 // call, so that nobody can change it.
 func Rules() []Rule {
-	return slices.Concat(readingRules(), workingRules(), sealingRules())
+	return slices.Concat(readingRules(), brewdayRules(), recipeRules(), storeRules(), hazardRules(), pitchRules(), workingRules(), beerRules(), sealingRules(), bagRules(), caskRules(), bottleRules(), airRules(), cleaningRules(), cellarRules(), serviceRules(), peopleRules(), labelRules())
 }
 
 // Examine is every finding of one gyle, by place. What the entry accepts, and is

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -15,17 +16,47 @@ import (
 
 const entries = "testdata/entries"
 
-// healthy are the entries that rules are shown by.
-var healthy = []string{"bottled", "bagged", "casked", "kegged", "barrelled", "working"}
+// healthy are the entries that rules are shown by, each with the day on which
+// it is looked at.
+var healthy = map[string]string{
+	"planned": "", "mashing": "2026-03-01 09:40", "pitching": "2026-03-01", "working": "",
+	"bottled": "", "bagged": "", "casked": "", "kegged": "", "barrelled": "", "pouring": "2026-03-28",
+}
+
+// shown is the journal that the example entries stand in.
+var shown = sync.OnceValue(func() *journal.Journal { return readAll(entries) })
+
+func readAll(dir string) *journal.Journal {
+	fsys, err := journal.Root(dir)
+	if err != nil {
+		panic(err) // of a test, which has no entries then
+	}
+	return journal.Read(fsys, journal.Options{})
+}
+
+// clock reads the moment that a rule's example or a table is looked at: noon
+// where only the day is given.
+func clock(t testing.TB, text string) time.Time {
+	t.Helper()
+	now, dateOnly, wrong := journal.ParseMoment(text, time.UTC)
+	if wrong != nil {
+		t.Fatal(wrong)
+	}
+	if dateOnly {
+		now = now.Add(12 * time.Hour)
+	}
+	return now
+}
 
 // examined is an entry's notices with some values changed.
-func examined(t *testing.T, entry string, day string, sets ...string) []notice.Notice {
+func examined(t testing.TB, entry string, day string, sets ...string) []notice.Notice {
 	t.Helper()
-	fsys, err := journal.Root(entries)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j := journal.Read(fsys, journal.Options{})
+	return Examine(sheetOf(t, entry, day, sets...))
+}
+
+func sheetOf(t testing.TB, entry string, day string, sets ...string) *figures.Sheet {
+	t.Helper()
+	j := shown()
 	for _, e := range j.Errors {
 		t.Errorf("the example entries have an error: %s", e)
 	}
@@ -41,11 +72,7 @@ func examined(t *testing.T, entry string, day string, sets ...string) []notice.N
 	if day == "" {
 		day = "2026-03-20"
 	}
-	now, err := time.Parse(time.DateOnly, day)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return Examine(figures.Work(d.Gyle, figures.Context{Larder: j.Larder, Settings: j.Settings, Now: now.Add(12 * time.Hour)}))
+	return figures.Work(d.Gyle, figures.Context{Larder: j.Larder, Settings: j.Settings, Now: clock(t, day)})
 }
 
 func withID(notices []notice.Notice, id string) []notice.Notice {
@@ -61,6 +88,9 @@ func TestEveryRuleHasItsExample(t *testing.T) {
 			if r.Example.In == "" || len(r.Example.Raises) == 0 && r.ID != "readings-sparse" {
 				t.Fatal("the rule declares no example")
 			}
+			if r.ID == "under-pitched" && !figured("pitching-rate") {
+				t.Skip("no sheet has a pitching rate; TestUnderPitched gives it one")
+			}
 			raised := withID(examined(t, r.Example.In, r.Example.On, r.Example.Raises...), r.ID)
 			if len(raised) == 0 {
 				t.Fatalf("%v does not raise it", r.Example.Raises)
@@ -75,6 +105,33 @@ func TestEveryRuleHasItsExample(t *testing.T) {
 	}
 }
 
+// figured tells whether figures of an id are worked out at all.
+func figured(id string) bool {
+	return slices.ContainsFunc(figures.Kinds(), func(k *figures.Kind) bool { return k.ID == id })
+}
+
+// TestUnderPitched puts pitching rates on a sheet by hand.
+func TestUnderPitched(t *testing.T) {
+	kind := &figures.Kind{ID: "pitching-rate", Unit: "million cells per mL per °P"}
+	for _, at := range []struct {
+		day  string
+		rate float64
+		want notice.Severity
+	}{
+		{"2026-03-01", 1.0, -1},
+		{"2026-03-01", 0.7, notice.Note},
+		{"2026-03-01", 0.3, notice.Mend},
+		{"2026-03-05", 0.3, notice.Note}, // nobody pitches more on the fourth day
+	} {
+		s := sheetOf(t, "pitching", at.day)
+		s.Figures = slices.DeleteFunc(s.Figures, func(f figures.Figure) bool { return f.ID == kind.ID })
+		s.Figures = append(s.Figures, figures.Figure{Kind: kind, Value: at.rate, PlusMinus: 0.1})
+		if got := gravest(withID(Examine(s), "under-pitched")); got != at.want {
+			t.Errorf("%g on %s: %v, want %v", at.rate, at.day, got, at.want)
+		}
+	}
+}
+
 func gravest(notices []notice.Notice) notice.Severity {
 	worst := notice.Severity(-1)
 	for _, n := range notices {
@@ -86,8 +143,8 @@ func gravest(notices []notice.Notice) notice.Severity {
 // TestHealthyEntriesAreLeftInPeace: nobody learns from warnings that are always
 // there.
 func TestHealthyEntriesAreLeftInPeace(t *testing.T) {
-	for _, entry := range healthy {
-		for _, n := range examined(t, entry, "") {
+	for entry, day := range healthy {
+		for _, n := range examined(t, entry, day) {
 			if n.Severity > notice.Note && n.ID != "rating-unknown" && n.ID != "bag-will-swell" {
 				t.Errorf("%s: %s", entry, n)
 			}

@@ -25,8 +25,136 @@ const (
 	// practice, no source).
 	closesWithin            = 1.0
 	boilOffLow, boilOffHigh = 5.0, 20.0
-	// Mash: 62 to 70 °C makes beer; pH of a cooled sample (a brewing-supplies
-	// house's article on mashing regimes).
+	// mashLow and mashHigh are the heats, in °C, between which malt makes beer;
+	// mashPHLow to mashPHHighest the pH of a cooled sample, first where to look,
+	// then where to act (a brewing-supplies house's article on mashing regimes,
+	// with limits that are common practice).
+	mashLow, mashHigh           = 62.0, 70.0
+	mashPHLow, mashPHHigh       = 5.1, 5.6
+	mashPHLowest, mashPHHighest = 5.0, 5.8
+	// Where the run-off draws tannin: liquor over so many °C, gravity, pH (common
+	// practice, no source).
+	spargeHottest  = 78.0
+	runningsLowest = 1.006
+	runningsPH     = 5.8
+	// ogOffBy is how many points an original gravity may miss its aim by
+	// (common practice, no source).
+	ogOffBy = 3.0
+	// How far a beer may be from its aim in IBU, in IBU a point, and in colour in
+	// EBC and as a share; for colour both must be passed, since 4 EBC is within
+	// the doubt of a dark beer and 20 % within that of a pale one (common
+	// practice, no source).
+	bitternessOffBy, ratioOffBy = 5.0, 0.1
+	colourOffBy, colourOffShare = 4.0, 0.20
+	// hopsOpen and hopsSealed are how many months hops keep, open or warm, and
+	// sealed and cold (a good keeper loses 15 to 30 % of its alpha in six months
+	// at 20 °C: home-brewing suppliers' pages).
+	hopsOpen, hopsSealed = 6.0, 24.0
+	// How long yeast keeps without a starter (common practice, no source).
+	liquidKeeps = 92 * 24 * time.Hour
+	slurryKeeps = 14 * 24 * time.Hour
+	// How long wort may stand without yeast: where to look (common practice, no
+	// source), and where wort that is closed in and over the pH that botulism
+	// needs is a danger (a home-brewing magazine on botulism in wort).
+	wortLook   = 24 * time.Hour
+	wortDanger = 72 * time.Hour
+	wortSafePH = 4.6
+	// Pitching, in °C, where no card says, and how far above its card a yeast may
+	// go in, or work while young (common practice, no source).
+	coldestPitch, warmestPitch = 14.0, 24.0
+	pitchedOverCard            = 3.0
+	hotOverCard                = 2.0
+	// firstDay is how long a pitch can still be helped, youngFor how long heat
+	// does most harm (common practice, no source).
+	firstDay = 24 * time.Hour
+	youngFor = 72 * time.Hour
+	// The ale rule is 0.75 to 1.0 million cells per mL and °P (home-brewing
+	// magazines on pitching rates); half a million is common practice.
+	pitchLow, pitchLowest = 0.75, 0.5
+	// begunBy is how many points show that fermentation has begun, slowLook and
+	// slowMend by when it should have (common practice, no source).
+	begunBy  = 3.0
+	slowLook = 36 * time.Hour
+	slowMend = 60 * time.Hour
+	// fallDoubt is U of the difference of two readings of one hydrometer, in
+	// points: half a division each, rectangular.
+	fallDoubt = 0.8
+	// chilledBy °C at chilledRate °C an hour, 3 °C in 12 hours, with chilledLeft
+	// points left, drops the yeast too soon (common practice, no source).
+	chilledBy   = 3.0
+	chilledRate = 0.25
+	chilledLeft = 3.0
+	// Apparent attenuations, in %, that are slips more often than yeasts (common
+	// practice, no source).
+	attenuationLow, attenuationHigh = 55.0, 90.0
+	// pH at racking, and where much can grow (a brewing-supplies house's article
+	// on the pH of beer; the last is common practice).
+	beerPHLow, beerPHHigh = 3.7, 4.1
+	beerPHSpoils          = 4.5
+	// hopsLevel is how long the gravity must stand level after dry hops (a
+	// home-brewing magazine on hop creep). proofAfter is when a glass out of the
+	// container shows whether it did, within proofWithin points (common practice,
+	// no source).
+	hopsLevel   = 72 * time.Hour
+	proofAfter  = 7 * 24 * time.Hour
+	proofWithin = 1.25
+	// lastPoints is when air begins to harm: the last so many points (common
+	// practice, no source).
+	lastPoints = 10.0
+	// cleanBefore is how long a vessel stays clean, lineDays a line in use (a
+	// cask-quality body: 7 days; guidance in the United States: 14), and
+	// freshlyFilled how long after filling a missing cleaning is still asked for
+	// (common practice, no source).
+	cleanBefore   = 24 * time.Hour
+	lineDays      = 7 * 24 * time.Hour
+	freshlyFilled = 3 * 24 * time.Hour
+	// mixDanger is how long gas from mixed cleaners may hang about (common
+	// practice, no source).
+	mixDanger = 12 * time.Hour
+	// settleFor is how long a container stands still before it is broached (a
+	// brewing-supplies house's article on beer at the point of sale).
+	settleFor = 24 * time.Hour
+	// Isinglass: the heat of the beer it stands, of the store, and how long it
+	// keeps over that (a brewing-supplies house's article on isinglass).
+	finingsHottest = 22.0
+	finingsKeptAt  = 13.0
+	finingsKeep    = 122 * 24 * time.Hour
+	// breatherDays is what a cask breather adds (an encyclopaedia of beer: one or
+	// two days).
+	breatherDays = 2.0
+	// Heat in the glass, °C: where it could be better, and where it is wrong (a
+	// cask-quality body's ten tips, widened by common practice).
+	serveCold, serveWarm       = 10.0, 14.0
+	serveColdest, serveHottest = 8.0, 16.0
+	// brewToRack is days from brew day to racking, seven to ten with the last
+	// readings (common practice, no source).
+	brewToRack    = 9
+	brewToRackOff = 2.0
+	// A party: pints in the first hour, in each later one, the most anybody is
+	// reckoned for, and its hours where none are given (party-planning pages
+	// disagree; the middle is common practice). pourable is the share of a gyle
+	// that reaches a glass, pintsOff how well that is known.
+	firstHour, laterHours, mostPints, usualParty = 1.0, 0.625, 4.0, 3.0
+	pourable, pintsOff                           = 0.87, 2.0
+	// unitsEach is units a guest at which a host should think (UK Chief Medical
+	// Officers: 14 a week).
+	unitsEach = 6.0
+	// adultAge is when the law in the United Kingdom lets one buy a drink.
+	adultAge = 18
+	// caffeineMost is mg/L of caffeine (Regulation (EU) 1169/2011 Annex III).
+	caffeineMost = 150.0
+	// The tolerances of a label's alcohol, % vol (Regulation (EU) 1169/2011 Annex
+	// XII).
+	labelWithin, labelWithinStrong, strongAbove = 0.5, 1.0, 5.5
+	// Gas in a room: grams, cubic metres, and the weight of a litre of carbon
+	// dioxide at 20 °C (HSE, EH40, for the limits of air; the sizes are common
+	// practice).
+	gasGrams         = 500.0
+	roomCubicMetres  = 20.0
+	gasGramsPerLitre = 1.84
+	// compostFresh is how long spent hops still tempt a dog (common practice, no
+	// source).
+	compostFresh = 30 * 24 * time.Hour
 
 	// notFinished: see figures.Stability. Expected FG is near when the gravity is
 	// within this many points of it.

@@ -121,7 +121,7 @@ func stillToFall(c *Case) []Found {
 		do = "Keep it cool, watch the containers daily, and vent what can be vented; serve it soon."
 	}
 	return []Found{{
-		Severity: notice.Mend, Where: lastOf(fg),
+		Severity: notice.Mend, Where: c.lastOf(fg),
 		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.verb("will still fall", "may still fall"), sg(q.Gravity(fg.Value)), sg(q.Gravity(expected.Value)), measure(f)),
 		Why:  "Each point still to fall gives half a volume, as much as 2 g of sugar in every litre.",
 		Do:   do,
@@ -149,8 +149,8 @@ func overAttenuated(c *Case) []Found {
 	if past {
 		says += fmt.Sprintf("; the yeast's card stops at %.0f %%", top)
 	}
-	found := Found{Severity: notice.Look, Where: lastOf(fg), Says: says + ".", Why: "A wild or starch-eating yeast may be at work, and it does not stop in the container.", Do: "Taste it, chill it, and read it again in a week before you package it."}
-	if where.Written() && !lastOf(fg).Written() {
+	found := Found{Severity: notice.Look, Where: c.lastOf(fg), Says: says + ".", Why: "A wild or starch-eating yeast may be at work, and it does not stop in the container.", Do: "Taste it, chill it, and read it again in a week before you package it."}
+	if where.Written() && !c.lastOf(fg).Written() {
 		found.Where = where
 	}
 	if c.sealedRigid() {

@@ -29,7 +29,7 @@ func (a at) readingTable(g *book.Gyle) view.Table {
 		if r.Package.Written() {
 			of = "of " + a.packageName(g, r.Package.N)
 		}
-		t.row(a.spell.moment(r.When), value(a.spell, r.Gravity), value(a.spell, r.Brix), value(a.spell, r.Temp), value(a.spell, r.SampleAt), value(a.spell, r.PH), value(a.spell, r.Pressure),
+		t.row(a.spell.tableMoment(r.When), value(a.spell, r.Gravity), value(a.spell, r.Brix), value(a.spell, r.Temp), value(a.spell, r.SampleAt), value(a.spell, r.PH), value(a.spell, r.Pressure),
 			phrase("; ", r.Note.Text, with("with", r.With.Name), of))
 	}
 	return t.done()
@@ -43,7 +43,7 @@ func (a at) rackedTable(g *book.Gyle) view.Table {
 		if r.Early.Yes() {
 			early = "early on purpose"
 		}
-		t.row("racked", value(a.spell, r.Volume), a.spell.moment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.Word), early))
+		t.row("racked", value(a.spell, r.Volume), a.spell.tableMoment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.Word), early))
 	}
 	p := g.Priming
 	if p.Where.Written() {
@@ -55,7 +55,7 @@ func (a at) rackedTable(g *book.Gyle) view.Table {
 		if p.Each.Written() {
 			much = phrase(", ", much, value(a.spell, p.Each).String()+" each")
 		}
-		t.row(link, much, a.spell.moment(p.On), with("worked out for", value(a.spell, p.Worked).String()))
+		t.row(link, much, a.spell.tableMoment(p.On), with("worked out for", value(a.spell, p.Worked).String()))
 	}
 	return t.done()
 }
@@ -90,7 +90,7 @@ func (a at) packageTable(g *book.Gyle) view.Table {
 			}
 		}
 		t.row(link, count, value(a.spell, c.Package.Fill), a.of(g, "condition", c.Key), a.of(g, "pressure-warmest", c.Key), a.of(g, "pressure-cellar", c.Key), margin,
-			a.spell.date(g.Sheet.Filled(c)), a.spell.date(g.Sheet.Broached(c)), a.spell.date(g.Sheet.Emptied(c)))
+			a.spell.tableMoment(g.Sheet.Filled(c)), a.spell.tableMoment(g.Sheet.Broached(c)), a.spell.tableMoment(g.Sheet.Emptied(c)))
 	}
 	t.Note = "Pressures are above the atmosphere, at the warmest place and in the cellar; the margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
 	return t.done()
@@ -115,7 +115,7 @@ func (a at) pouredTable(g *book.Gyle) view.Table {
 		if p.Package.Written() {
 			from = a.packageName(g, p.Package.N)
 		}
-		t.row(a.spell.moment(p.When), value(a.spell, p.Volume), from)
+		t.row(a.spell.tableMoment(p.When), value(a.spell, p.Volume), from)
 	}
 	s := g.Served
 	if s.Where.Written() {
@@ -138,7 +138,7 @@ func (a at) deedTable(g *book.Gyle) view.Table {
 		if d.Package.Written() {
 			to = phrase(", ", to, a.packageName(g, d.Package.N))
 		}
-		t.row(a.spell.moment(d.When), phrase(" ", d.Did.Word, to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
+		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.Word, to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
 	}
 	return t.done()
 }

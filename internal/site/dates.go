@@ -26,6 +26,25 @@ func (s speller) shortDay(t time.Time) string {
 	return strconv.Itoa(t.Day()) + "\u00a0" + t.Month().String()
 }
 
+// tableDay is a date for a table: 7 Mar 2026.
+func (s speller) tableDay(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.In(s.zone).Format("2\u00a0Jan\u00a02006")
+}
+
+// tableMoment is a moment for a table, with its hour where one was written.
+func (s speller) tableMoment(m journal.Moment) string {
+	switch {
+	case !m.Written():
+		return ""
+	case m.DateOnly:
+		return s.tableDay(m.Time)
+	}
+	return s.tableDay(m.Time) + ", " + m.Time.In(s.zone).Format("15:04")
+}
+
 // narrowDay is a date for the margin, which may break before the year.
 func (s speller) narrowDay(t time.Time) string {
 	t = t.In(s.zone)

@@ -12,6 +12,11 @@ import (
 func (s *Site) gylesPage() ([]byte, error) {
 	a := s.at("gyles/index.html")
 	v := &view.Gyles{Frame: a.frame("gyles", "Gyles", "gyles/"), Rows: a.rowsOf(s.gyles)}
+	v.ABVUnit, v.BitternessUnit, v.ColourUnit = s.spell.into("% vol").unit, s.spell.into("IBU").unit, s.spell.into("EBC").unit
+	for i := range v.Rows {
+		r := &v.Rows[i]
+		r.ABV.Unit, r.Bitterness.Unit, r.Colour.Unit = "", "", ""
+	}
 	v.Description = "Every gyle in one table: " + s.count() + "."
 	for _, stage := range figures.Stages() {
 		v.Stages = append(v.Stages, stage.String())

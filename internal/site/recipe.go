@@ -63,7 +63,7 @@ func (a at) gristTable(g *book.Gyle) view.Table {
 		}
 		into := grain.Into.Word
 		if grain.When.Written() {
-			into = phrase(", ", into, a.spell.moment(grain.When))
+			into = phrase(", ", into, a.spell.tableMoment(grain.When))
 		}
 		t.row(a.grain(grain), value(a.spell, grain.Weight), share, value(a.spell, grain.Colour), value(a.spell, grain.Extract), into)
 	}
@@ -87,7 +87,7 @@ func (a at) mashTable(g *book.Gyle) view.Table {
 	t := newTable("p-mash", "Mash and sparge", "What", "#Heat", "#Time", "#Liquor", "#pH", "Notes")
 	m := g.Mash
 	if m.Strike.Written() || m.Liquor.Written() || m.Started.Written() {
-		t.row("strike", value(a.spell, m.Strike), "", value(a.spell, m.Liquor), "", phrase("; ", with("grist at", value(a.spell, m.GrainAt).String()), with("mashed in", a.spell.moment(m.Started))))
+		t.row("strike", value(a.spell, m.Strike), "", value(a.spell, m.Liquor), "", phrase("; ", with("grist at", value(a.spell, m.GrainAt).String()), with("mashed in", a.spell.tableMoment(m.Started))))
 	}
 	for i, r := range m.Rests {
 		ph := view.Measure{}
@@ -119,7 +119,7 @@ func (a at) copperTable(g *book.Gyle) view.Table {
 	case c.Boiled.None:
 		t.row("not boiled", "", "", "raw ale")
 	case c.Boiled.Written():
-		t.row("boiled", "", "", phrase(", ", value(a.spell, c.Boiled).String(), with("from", a.spell.moment(c.Started)), with("over", c.Fuel.Word)))
+		t.row("boiled", "", "", phrase(", ", value(a.spell, c.Boiled).String(), with("from", a.spell.tableMoment(c.Started)), with("over", c.Fuel.Word)))
 	}
 	measured("after the boil", c.After)
 	f := g.Fermenter
@@ -138,7 +138,7 @@ func (a at) hopTable(g *book.Gyle) view.Table {
 			crop = itoa(h.Crop.N)
 		}
 		t.row(a.named("hop", h.Hop), value(a.spell, h.Weight), value(a.spell, h.Alpha), time,
-			phrase(", ", phrase(" ", how, with("at", value(a.spell, h.At).String())), h.Form.Word, a.spell.moment(h.When)), crop)
+			phrase(", ", phrase(" ", how, with("at", value(a.spell, h.At).String())), h.Form.Word, a.spell.tableMoment(h.When)), crop)
 	}
 	return t.done()
 }
@@ -166,7 +166,7 @@ func (a at) addedTable(g *book.Gyle) view.Table {
 		if what.Text == "" {
 			what.Text = phrase(", ", x.Spice.Text, x.Wood.Text, x.Other.Text)
 		}
-		t.row(what, phrase(", ", value(a.spell, x.Weight).String(), value(a.spell, x.Volume).String()), x.Into.Word, a.spell.moment(x.When))
+		t.row(what, phrase(", ", value(a.spell, x.Weight).String(), value(a.spell, x.Volume).String()), x.Into.Word, a.spell.tableMoment(x.When))
 	}
 	return t.done()
 }
@@ -175,7 +175,7 @@ func (a at) finingTable(g *book.Gyle) view.Table {
 	t := newTable("p-finings", "Finings", "What", "#How much", "Into", "When")
 	for _, f := range g.Finings {
 		t.row(a.named("fining", f.With), phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()), f.Into.Word,
-			phrase(", ", a.spell.moment(f.When), with("at", value(a.spell, f.At).String())))
+			phrase(", ", a.spell.tableMoment(f.When), with("at", value(a.spell, f.At).String())))
 	}
 	return t.done()
 }
@@ -192,7 +192,7 @@ func (a at) yeastTable(g *book.Gyle) view.Table {
 			starter = phrase(" ", "starter of", value(a.spell, y.Starter.Volume).String(), with("at", value(a.spell, y.Starter.Gravity).String()))
 		}
 		t.row(a.named("yeast", y.Yeast), phrase(", ", value(a.spell, y.Weight).String(), value(a.spell, y.Volume).String(), value(a.spell, y.Cells).String()),
-			y.Sold.Word, a.spell.moment(y.Pitched), value(a.spell, y.At), phrase("; ", from, with("packed", a.spell.date(y.Packed)), with("best by", a.spell.date(y.BestBy)), starter))
+			y.Sold.Word, a.spell.tableMoment(y.Pitched), value(a.spell, y.At), phrase("; ", from, with("packed", a.spell.tableMoment(y.Packed)), with("best by", a.spell.tableMoment(y.BestBy)), starter))
 	}
 	return t.done()
 }

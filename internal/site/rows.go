@@ -40,7 +40,7 @@ func (a at) rowsOf(gyles []*book.Gyle) []view.GyleRow {
 
 func (s *Site) rowFacts(g *book.Gyle) view.GyleRow {
 	row := view.GyleRow{
-		Number: g.Slug, Brewed: s.spell.day(g.Begun), BrewedSort: s.spell.sortable(g.Begun), Stage: g.Sheet.Stage.String(),
+		Number: g.Slug, Brewed: s.spell.tableDay(g.Begun), BrewedSort: s.spell.sortable(g.Begun), Stage: g.Sheet.Stage.String(),
 		Line: s.standing(g), Summary: g.Summary.Text, Draft: g.Draft.Yes(), Worst: worst(g.Notices),
 	}
 	row.OG, row.OGSort = s.sorted(g, "og", "og-expected")

@@ -21,7 +21,7 @@ func (s *Site) standing(g *book.Gyle) string {
 		}
 		parts = append(parts, text)
 	}
-	return strings.Join(parts, ", ")
+	return strings.ReplaceAll(strings.Join(parts, ", "), " ± ", "\u00a0±\u00a0")
 }
 
 // nearDay is a date, without its year where that is the present one.

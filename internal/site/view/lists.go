@@ -27,6 +27,8 @@ type Gyles struct {
 	Stages []string
 	Styles []string
 	Years  []string
+	// The units of the columns, which stand in their heads.
+	ABVUnit, BitternessUnit, ColourUnit string
 }
 
 // GyleRow is a gyle in a list. The Sort fields are plain numbers for scripts.

@@ -1,0 +1,115 @@
+package figures
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gylebook/internal/journal"
+)
+
+// scatters are the inputs that are the scatter of a formula about real beers,
+// and so normal; every other input is a reading within a half-width, and so
+// rectangular (JCGM 101:2008, 6.4.2 and 6.4.7).
+var scatters = map[string]bool{
+	"Balling's method":                        true,
+	"the bitterness formula":                  true,
+	"the colour formula":                      true,
+	"the refractometer's method":              true,
+	"how much of its gas the beer held on to": true,
+}
+
+// trial works a gyle once more with every input strayed by a draw of its own,
+// the same wherever it is read.
+func trial(g *journal.Gyle, c Context, random *rand.Rand) *Sheet {
+	type name struct {
+		what  string
+		where journal.Where
+	}
+	drawn := map[name]float64{}
+	s := &Sheet{Gyle: g, Context: c}
+	s.astray = func(in Input) float64 {
+		n := name{in.What, in.Where}
+		z, ok := drawn[n]
+		if !ok {
+			if scatters[in.What] {
+				z = random.NormFloat64()
+			} else {
+				z = math.Sqrt(3) * (2*random.Float64() - 1)
+			}
+			drawn[n] = z
+		}
+		return z * in.Uncertainty
+	}
+	s.work()
+	return s
+}
+
+// coverages counts, for every figure with a ±, in what share of the trials the
+// figure lay within its ± of the nominal one.
+func coverages(nominal *Sheet, trials int, again func() *Sheet) map[part]float64 {
+	covered := map[part]float64{}
+	for range trials {
+		s := again()
+		for _, f := range nominal.Figures {
+			if f.Unit == dateUnit || !f.HasPlusMinus() {
+				continue
+			}
+			there, ok := s.Find(f.ID, f.Of)
+			if ok && math.Abs(there.Value-f.Value) <= f.PlusMinus+1e-12*math.Abs(f.Value) {
+				covered[partOf(f)]++
+			} else {
+				covered[partOf(f)] += 0
+			}
+		}
+	}
+	for p := range covered {
+		covered[p] /= float64(trials)
+	}
+	return covered
+}
+
+// How much of the trials a printed ± must cover. It is made for 95 %. Where one
+// rectangular input makes most of the doubt, ± 2u spans more than the whole
+// rectangle (2/√3 of it) and covers everything; the upper bound is for the rest.
+const (
+	coversAtLeast  = 0.90
+	coversAtMost   = 0.995
+	mostOfTheDoubt = 0.45 // of the variance
+)
+
+// TestCoverage holds every printed ± of the gyles worked by hand to a Monte
+// Carlo of the same sheet (JCGM 101:2008).
+func TestCoverage(t *testing.T) {
+	const trials = 4000
+	for _, gyle := range []string{"soft-bag-and-bottles", "keg-in-us-units"} {
+		t.Run(gyle, func(t *testing.T) {
+			j := opened(t, byHand)
+			g, c := j.Find(gyle), contextOf(j, longAfter)
+			random := rand.New(rand.NewPCG(20260110, 4))
+			nominal := Work(g, c)
+			covered := coverages(nominal, trials, func() *Sheet { return trial(g, c, random) })
+			for _, f := range nominal.Figures {
+				got, ok := covered[partOf(f)]
+				if !ok {
+					continue
+				}
+				_, top := leading(f)
+				t.Logf("%-45s %.3f  largest %.2f", partOf(f), got, top)
+				if got < coversAtLeast || got > coversAtMost && top < mostOfTheDoubt {
+					t.Errorf("%s: ± %.3g about %.5g covers %.1f %% of %d trials", partOf(f), f.PlusMinus, f.Value, 100*got, trials)
+				}
+			}
+		})
+	}
+}
+
+// leading is the input with the largest share of a figure's variance; 1 where
+// there is none.
+func leading(f Figure) (what string, share float64) {
+	budget := f.Budget()
+	if len(budget) == 0 {
+		return "", 1
+	}
+	return budget[0].What, budget[0].Share
+}

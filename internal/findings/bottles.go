@@ -1,0 +1,76 @@
+package findings
+
+import (
+	"fmt"
+
+	"gylebook/internal/notice"
+)
+
+// bottleRules are about bottles.
+func bottleRules() []Rule {
+	return []Rule{
+		{
+			ID: "bottle-unfit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements",
+			When:    "not made for pressure, chipped, or made for one trip and used again",
+			Example: Example{In: "bottled", Raises: []string{"packages[0].checked=chipped"}, Spares: []string{"packages[0].checked=sound"}},
+			look:    bottleUnfit,
+		},
+		{
+			ID: "bottle-limit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
+			When:    "no maker's figure and more than 2.5 vol (mend) or 3 vol (danger)",
+			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
+			look:    bottleLimit,
+		},
+	}
+}
+
+func bottleUnfit(c *Case) []Found {
+	var found []Found
+	for _, k := range c.live() {
+		look := k.Package.Checked
+		if !look.Written() || look.Is("sound") || !k.Rigid() {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Danger, Where: look.Where, Of: k.Key,
+			Says: fmt.Sprintf("%s %s, by your own look at it.", the(k), unfit(look.Word)),
+			Why:  "It can burst below what a sound one takes, and without warning.",
+			Do:   "Chill it, open it cold with goggles and gloves, and do not use it again.",
+		})
+	}
+	return found
+}
+
+func unfit(word string) string {
+	switch word {
+	case "chipped":
+		return "is chipped"
+	case "one-trip":
+		return "was made for one filling"
+	}
+	return "is not made for pressure"
+}
+
+func bottleLimit(c *Case) []Found {
+	var found []Found
+	for _, k := range c.live() {
+		f, ok := c.Find("condition", k.Key)
+		if !ok || !k.Is("bottle") || k.Vessel.Rated.Written() {
+			continue
+		}
+		severity, sure := notice.Danger, over(f, bottleDanger)
+		if sure < Probably {
+			severity, sure = notice.Mend, over(f, bottleMend)
+		}
+		if sure < Probably {
+			continue
+		}
+		found = append(found, Found{
+			Severity: severity, Where: whereOf(k), Of: k.Key,
+			Says: fmt.Sprintf("%s %s reach %s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), measure(f)),
+			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
+			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
+		})
+	}
+	return found
+}

@@ -1,0 +1,216 @@
+package findings
+
+import (
+	"fmt"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+)
+
+const mashArticle = "a brewing-supplies house's article on mashing regimes"
+
+// brewdayRules are about mash, run-off and the wort before its yeast.
+func brewdayRules() []Rule {
+	return []Rule{
+		{
+			ID: "mash-off", Watches: always, Worst: notice.Mend, Source: mashArticle,
+			When:    "no rest between 62 and 70 °C: mend while the mash stands, look on paper, a note for next time afterwards",
+			Example: Example{In: "mashing", Raises: []string{"mash.rests[0].at=73 C"}, Spares: []string{"mash.rests[0].at=70 C"}, On: "2026-03-01 09:40"},
+			look:    mashOff,
+		},
+		{
+			ID: "mash-ph-off", Watches: always, Worst: notice.Mend, Source: mashArticle,
+			When:    "a cooled sample outside pH 5.1 to 5.6 (look), or 5.0 to 5.8 (mend)",
+			Example: Example{In: "mashing", Raises: []string{"mash.ph=6.0"}, Spares: []string{"mash.ph=5.6"}, On: "2026-03-01 09:40"},
+			look:    mashPHOff,
+		},
+		{
+			ID: "oversparged", Watches: always, Worst: notice.Look, Source: commonPractice,
+			When:    "sparge liquor over 78 °C, run-off under 1.006, or its pH over 5.8",
+			Example: Example{In: "mashing", Raises: []string{"sparge.last_runnings=1.003"}, Spares: []string{"sparge.last_runnings=1.008"}, On: "2026-03-01 10:40"},
+			look:    oversparged,
+		},
+		{
+			ID: "og-off", Watches: from(figures.Copper), Worst: notice.Mend, Source: "worked: points × litres are conserved",
+			When:    "more than 3 points from the aim before the yeast is in (mend), with the litres to add or boil away; a note for next time afterwards",
+			Example: Example{In: "pitching", Raises: []string{"fermenter.gravity=1.047"}, Spares: []string{"fermenter.gravity=1.044"}, On: "2026-03-01"},
+			look:    ogOff,
+		},
+	}
+}
+
+// conversionRest is the rest that decides the beer: the one nearest to where
+// malt makes sugar. Others cook, rest protein or stop the mash.
+func (c *Case) conversionRest() (figures.Figure, bool) {
+	var best figures.Figure
+	found := false
+	for i := range c.Gyle.Mash.Rests {
+		rest, ok := c.RestHeat(i)
+		if ok && (!found || offMash(rest.Value) < offMash(best.Value)) {
+			best, found = rest, true
+		}
+	}
+	return best, found
+}
+
+func offMash(heat float64) float64 { return max(mashLow-heat, heat-mashHigh, 0) }
+
+func mashOff(c *Case) []Found {
+	rest, ok := c.conversionRest()
+	sure := outside(rest, mashLow, mashHigh)
+	if !ok || sure < Probably {
+		return nil
+	}
+	hot := rest.Value > mashHigh
+	f := Found{Severity: notice.Look, Where: c.lastOf(rest), Do: "Correct the rest, and the strike with it."}
+	f.Says = fmt.Sprintf("The mash %s too %s: %s, and 62 to 70 °C is right.", sure.verb("is", "may be"), hotOrCold(hot), measure(rest))
+	f.Why = "Malt makes little sugar down there; what it makes ferments right out, and the beer is thin and hazy."
+	next := "bring the strike up by as much as the mash was too cold."
+	if hot {
+		f.Why = "Heat ends the making of sugar within minutes; the beer stays sweet and weak."
+		next = "bring the strike down by as much as the mash was too hot."
+	}
+	switch {
+	case c.Stage > figures.Copper || c.Stage == figures.Copper && !c.mashing():
+		return []Found{nextTime(f, next)}
+	case c.mashing():
+		f.Severity = notice.Mend
+		f.Do = "Stir in boiling liquor, a litre at a time, and read the mash again within ten minutes."
+		if hot {
+			f.Do = "Stir in cold liquor, a litre at a time, and read the mash again within ten minutes."
+		}
+	}
+	return []Found{f}
+}
+
+func hotOrCold(hot bool) string {
+	if hot {
+		return "hot"
+	}
+	return "cold"
+}
+
+func mashPHOff(c *Case) []Found {
+	ph, ok := figures.AsRead(c.Gyle.Mash.PH)
+	sure := outside(ph, mashPHLow, mashPHHigh)
+	if !ok || sure < Probably {
+		return nil
+	}
+	high := ph.Value > mashPHHigh
+	f := Found{Severity: notice.Look, Where: c.lastOf(ph)}
+	f.Says = fmt.Sprintf("The mash %s too %s: pH %s, and 5.1 to 5.6 is right.", sure.verb("is", "may be"), sharpOrFlat(high), bare(ph))
+	f.Why = "It yields less, and the beer tastes sharp and thin."
+	f.Do = "Stir in a pinch of bicarbonate of soda, wait five minutes, and read a cooled sample."
+	next := "leave out some of the acid, or of the salts."
+	if high {
+		f.Why = "It yields less, and the husks give a harsh, tea-like taste."
+		f.Do = "Stir in a few millilitres of lactic acid, wait five minutes, and read a cooled sample."
+		next = "add acid, or gypsum or calcium chloride, to the mash liquor."
+	}
+	if c.Stage > figures.Copper || c.Stage == figures.Copper && !c.mashing() {
+		return []Found{nextTime(f, next)}
+	}
+	if outside(ph, mashPHLowest, mashPHHighest) >= Probably {
+		f.Severity = notice.Mend
+	}
+	return []Found{f}
+}
+
+func sharpOrFlat(high bool) string {
+	if high {
+		return "alkaline"
+	}
+	return "acid"
+}
+
+// bare is a figure with its ±, without its unit.
+func bare(f figures.Figure) string {
+	f.Kind = &figures.Kind{Decimals: f.Decimals}
+	return measure(f)
+}
+
+func oversparged(c *Case) []Found {
+	sparge := c.Gyle.Sparge
+	var found []Found
+	say := func(f figures.Figure, says string) {
+		out := Found{
+			Severity: notice.Look, Where: c.lastOf(f), Says: says,
+			Why: "Hot, thin or alkaline run-off draws tannin from the husks: a mouth-drying, tea-like taste.",
+			Do:  "Stop the run-off and make the copper up with liquor.",
+		}
+		if !c.runningOff() && c.Stage != figures.Paper {
+			out = nextTime(out, "stop the run-off sooner, at 1.008 or so, with sparge liquor no hotter than 78 °C.")
+		}
+		found = append(found, out)
+	}
+	if f, ok := figures.AsRead(sparge.At); ok && over(f, spargeHottest) >= Probably {
+		say(f, fmt.Sprintf("The sparge liquor is %s; 78 °C is hot enough.", measure(f)))
+	}
+	if f, ok := figures.AsRead(sparge.LastRunnings); ok && under(f, runningsLowest) >= Probably {
+		say(f, fmt.Sprintf("The last run-off is down to %s; 1.006 is as far as it should go.", sg(q.Gravity(f.Value))))
+	}
+	if f, ok := figures.AsRead(sparge.PH); ok && over(f, runningsPH) >= Probably {
+		say(f, fmt.Sprintf("The last run-off is at pH %s; 5.8 is as high as it should go.", bare(f)))
+	}
+	return found
+}
+
+func ogOff(c *Case) []Found {
+	og, ok := c.Find("og", "")
+	aim := c.Gyle.Aim.OG
+	if !ok || !aim.Written() || drawnFrom(c) {
+		return nil
+	}
+	off := apart(inPoints(og), aim.Value.Points())
+	if over(off, ogOffBy) < Probably {
+		return nil
+	}
+	high := og.Value > aim.Value.SG()
+	f := Found{
+		Severity: notice.Mend, Where: c.lastOf(og),
+		Says: fmt.Sprintf("The original gravity is %s, %s %s the aim of %s.", sg(q.Gravity(og.Value)), points(off), overOrUnder(high), sg(aim.Value)),
+		Why:  "A point is about a tenth of a per cent of alcohol, and balance shifts with it; before the yeast is the last cheap moment.",
+	}
+	if c.Stage > figures.Copper {
+		f.Why = "A point is about a tenth of a per cent of alcohol, and the balance shifts with it."
+		return []Found{nextTime(f, c.planOnYield())}
+	}
+	if f.Do = c.towardsAim(high); f.Do == "" {
+		f.Do = "Note the volume (fermenter.volume), and the litres to add or boil away can be worked out."
+	}
+	return []Found{f}
+}
+
+func overOrUnder(high bool) string {
+	if high {
+		return "over"
+	}
+	return "under"
+}
+
+func (c *Case) planOnYield() string {
+	if yield, ok := c.Find("brewhouse-yield", ""); ok {
+		return fmt.Sprintf("weigh the grist for the yield it really gave, %s.", measure(yield))
+	}
+	return "weigh the grist for what it really gave."
+}
+
+// towardsAim is what brings the wort to its aim, in litres; "" where no volume
+// says how much.
+func (c *Case) towardsAim(high bool) string {
+	liquor, ok := c.LiquorForAim()
+	if !ok {
+		return ""
+	}
+	if high {
+		return fmt.Sprintf("Stir in %s of boiled, cooled liquor and read it again.", litres(liquor.Value, liquor.PlusMinus))
+	}
+	away := litres(-liquor.Value, liquor.PlusMinus)
+	extract, inFermenter := c.ExtractForAim()
+	if !inFermenter {
+		return fmt.Sprintf("Boil away another %s and read it again.", away)
+	}
+	grams, off := q.Rounded(extract.Value, extract.PlusMinus)
+	return fmt.Sprintf("Stir in %s ± %s g of dried malt extract, boiled in a little of the wort; or put it back in the copper and boil away %s.", grams, off, away)
+}

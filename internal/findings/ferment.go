@@ -1,0 +1,316 @@
+package findings
+
+import (
+	"fmt"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+)
+
+// pitchRules are about the first days of fermentation.
+func pitchRules() []Rule {
+	return []Rule{
+		{
+			ID: "pitched-warm", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
+			When:    "pitched more than 3 °C above the yeast's card, or over 24 °C without one; a note once the first day is over",
+			Example: Example{In: "working", Raises: []string{"yeast[0].at=28 C"}, Spares: []string{"yeast[0].at=25 C"}, On: "2026-03-02"},
+			look:    pitchedWarm,
+		},
+		{
+			ID: "pitched-cold", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
+			When:    "pitched below the yeast's card, or under 14 °C without one; a note once it has begun to fall",
+			Example: Example{In: "working", Raises: []string{"yeast[0].at=12 C"}, Spares: []string{"yeast[0].at=16 C"}, On: "2026-03-02"},
+			look:    pitchedCold,
+		},
+		{
+			ID: "under-pitched", Watches: from(figures.Copper), Worst: notice.Mend, Source: "home-brewing magazines on pitching rates",
+			When:    "under 0.75 million cells per mL and °P (note), or under 0.5 (mend) until the first day is over",
+			Example: Example{In: "pitching", Raises: []string{"yeast[0].cells=40e9 cells"}, Spares: []string{"yeast[0].cells=180e9 cells"}, On: "2026-03-01"},
+			look:    underPitched,
+		},
+		{
+			ID: "slow-start", Watches: from(figures.Working), Worst: notice.Mend, Source: commonPractice,
+			When:    "fallen by less than 3 points 36 hours (look) or 60 hours (mend) after pitching",
+			Example: Example{In: "working", Raises: []string{"readings[0].gravity=1.041"}, Spares: []string{"readings[0].gravity=1.036"}, On: "2026-03-05"},
+			look:    slowStart,
+		},
+		{
+			ID: "too-hot", Watches: from(figures.Working), Worst: notice.Look, Source: commonPractice,
+			When:    "in the first 72 hours more than 2 °C above the yeast's card, or over 24 °C without one",
+			Example: Example{In: "working", Raises: []string{"readings[0].temp=27 C"}, Spares: []string{"readings[0].temp=23 C"}, On: "2026-03-04"},
+			look:    tooHot,
+		},
+		{
+			ID: "chilled-early", Watches: from(figures.Working), Worst: notice.Look, Source: commonPractice,
+			When:    "cooled by 3 °C at a quarter of a degree an hour or faster, with more than 3 points left to fall",
+			Example: Example{In: "working", Raises: []string{"readings[+].when=2026-03-04 21:00", "readings[3].gravity=1.016", "readings[3].temp=14 C"}, Spares: []string{"readings[+].when=2026-03-04 21:00", "readings[3].gravity=1.016", "readings[3].temp=18 C"}, On: "2026-03-05"},
+			look:    chilledEarly,
+		},
+	}
+}
+
+// worksAt is the heat a yeast is happy at, by its card; ok is false where no
+// card says.
+func (c *Case) worksAt(p journal.Pitch) (low, high float64, ok bool) {
+	card := c.Card("yeast", p.Yeast)
+	if card == nil || card.Yeast == nil || !card.Yeast.WorksAt.Written() {
+		return 0, 0, false
+	}
+	at := card.Yeast.WorksAt
+	return at.Low.Celsius(), at.High.Celsius(), true
+}
+
+// workable are the limits of heat for a yeast: its card's with so much to spare
+// above, else the trade's.
+func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whose string) {
+	if low, high, ok := c.worksAt(p); ok {
+		return low, high + spare, fmt.Sprintf("its card says %s to %s °C", q.Plain(low), q.Plain(high))
+	}
+	return coldestPitch, warmestPitch, "14 to 24 °C is right for an ale yeast"
+}
+
+func pitchedWarm(c *Case) []Found {
+	var found []Found
+	for _, p := range c.Gyle.Yeast {
+		heat, ok := figures.AsRead(p.At)
+		_, high, whose := c.workable(p, pitchedOverCard)
+		if !ok || over(heat, high) < Probably {
+			continue
+		}
+		f := Found{
+			Severity: notice.Mend, Where: c.lastOf(heat),
+			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
+			Why:  "Yeast that starts hot makes solvent and fusel notes, and they stay.",
+			Do:   "Cool the wort before the yeast goes in.",
+		}
+		if c.Stage > figures.Copper {
+			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
+			f.Do = "Stand it in cold water and bring it down over the next few hours."
+			if !c.firstDay(p) || c.cooledSince(high) {
+				f = nextTime(f, "cool the wort further before the yeast goes in.")
+			}
+		}
+		found = append(found, f)
+	}
+	return found
+}
+
+// cooledSince tells whether the last reading of the beer's heat is no warmer
+// than the limit.
+func (c *Case) cooledSince(limit float64) bool {
+	last, ok := c.lastHeat()
+	return ok && last.Value <= limit
+}
+
+// lastHeat is the last reading of the beer's heat after pitching.
+func (c *Case) lastHeat() (figures.Figure, bool) {
+	var last figures.Figure
+	found := false
+	for _, r := range c.heats() {
+		last, found = r.heat, true
+	}
+	return last, found
+}
+
+// heatAt is one reading of the beer's heat.
+type heatAt struct {
+	when time.Time
+	heat figures.Figure
+}
+
+// heats are the readings of the beer's heat after pitching, in the entry's
+// order.
+func (c *Case) heats() []heatAt {
+	var heats []heatAt
+	for _, r := range c.Gyle.Readings {
+		heat, ok := figures.AsRead(r.Temp)
+		if ok && c.Come(r.When) && !r.Package.Written() && r.When.Middle().After(c.PitchedAt()) {
+			heats = append(heats, heatAt{r.When.Middle(), heat})
+		}
+	}
+	return heats
+}
+
+func (c *Case) firstDay(p journal.Pitch) bool {
+	return c.Stage == figures.Working && c.within(p.Pitched.Middle(), firstDay)
+}
+
+func pitchedCold(c *Case) []Found {
+	var found []Found
+	for _, p := range c.Gyle.Yeast {
+		heat, ok := figures.AsRead(p.At)
+		low, _, whose := c.workable(p, 0)
+		if !ok || under(heat, low) != Surely {
+			continue
+		}
+		f := Found{
+			Severity: notice.Mend, Where: c.lastOf(heat),
+			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
+			Why:  "Cold yeast starts slowly, and other things start first.",
+			Do:   "Warm the wort before the yeast goes in.",
+		}
+		if c.Stage > figures.Copper {
+			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
+			f.Do = "Move it somewhere warmer and wrap it up."
+			if c.Stage != figures.Working || c.begun() || c.cooledSince(low) && !c.firstDay(p) {
+				f = nextTime(f, "let the wort stay warmer, or warm it before the yeast goes in.")
+			}
+		}
+		found = append(found, f)
+	}
+	return found
+}
+
+// begun tells whether a reading shows the gravity well under way.
+func (c *Case) begun() bool {
+	_, fallen, ok := c.lastFall()
+	return ok && over(fallen, begunBy) >= Probably
+}
+
+// lastFall is the last reading after pitching and how far it has fallen from the
+// original gravity, in points.
+func (c *Case) lastFall() (figures.GravityReading, figures.Figure, bool) {
+	var last figures.GravityReading
+	found := false
+	for _, r := range c.GravityReadings() {
+		if c.AfterPitching(r) {
+			last, found = r, true
+		}
+	}
+	og, ok := c.Find("og", "")
+	if !found || !ok {
+		return last, figures.Figure{}, false
+	}
+	// The instrument's own bias is in both and cancels: what is left is a
+	// division's half either way.
+	fallen := og
+	fallen.Value, fallen.PlusMinus = q.Gravity(og.Value).Points()-last.Gravity.Value.Points(), fallDoubt
+	return last, fallen, true
+}
+
+func underPitched(c *Case) []Found {
+	rate, ok := c.Find("pitching-rate", "")
+	if !ok || under(rate, pitchLow) < Probably {
+		return nil
+	}
+	low := under(rate, pitchLowest)
+	f := Found{
+		Severity: notice.Note, Where: c.lastOf(rate),
+		Says: fmt.Sprintf("The pitch is %s million cells per mL and °P, and 0.75 to 1.0 is the rule for ale.", bare(rate)),
+		Why:  "Too little yeast starts late, tires early, and leaves butter and green apple behind.",
+		Do:   "Pitch another packet, or a starter, while it is still young.",
+	}
+	mendable := c.Stage == figures.Copper || c.Stage == figures.Working && c.within(c.PitchedAt(), firstDay)
+	switch {
+	case !mendable:
+		f = nextTime(f, "pitch more yeast, or grow it in a starter.")
+	case low >= Probably:
+		f.Severity = notice.Mend
+	}
+	return []Found{f}
+}
+
+func slowStart(c *Case) []Found {
+	if drawnFrom(c) {
+		return nil
+	}
+	last, fallen, ok := c.lastFall()
+	if !ok || over(fallen, begunBy) >= Probably {
+		return nil
+	}
+	since := last.When.Sub(c.PitchedAt())
+	if since < slowLook {
+		return nil
+	}
+	f := Found{
+		Severity: notice.Look, Where: last.Where,
+		Says: fmt.Sprintf("%.0f hours after pitching it has fallen by no more than %s.", since.Hours(), points(atLeastNought(fallen))),
+		Why:  "Weak or cold yeast gives spoilage its chance.",
+		Do:   "Bring it to 20 °C, rouse it gently, and read it again tomorrow.",
+	}
+	switch {
+	case c.Stage != figures.Working:
+		f = nextTime(f, "pitch fresher yeast, more of it, or warmer.")
+	case since >= slowMend:
+		f.Severity = notice.Mend
+		f.Do = "Bring it to 20 °C, rouse it, and pitch fresh yeast today. Smell it first: sour or drains means let it go."
+	}
+	return []Found{f}
+}
+
+func atLeastNought(f figures.Figure) figures.Figure {
+	f.Value = max(f.Value, 0)
+	return f
+}
+
+func tooHot(c *Case) []Found {
+	var pitch journal.Pitch
+	if len(c.Gyle.Yeast) > 0 {
+		pitch = c.Gyle.Yeast[0]
+	}
+	_, high, whose := c.workable(pitch, hotOverCard)
+	var hottest figures.Figure
+	for _, r := range c.heats() {
+		if r.when.Sub(c.PitchedAt()) <= youngFor && r.heat.Value > hottest.Value {
+			hottest = r.heat
+		}
+	}
+	if hottest.Kind == nil || over(hottest, high) < Probably {
+		return nil
+	}
+	f := Found{
+		Severity: notice.Look, Where: c.lastOf(hottest),
+		Says: fmt.Sprintf("It worked at %s in its first three days; %s.", measure(hottest), whose),
+		Why:  "Early heat makes fusel and solvent notes that no rest takes out.",
+		Do:   "Cool it gently, a degree or two in six hours: wet towels and a draught will do.",
+	}
+	if c.Stage != figures.Working || !c.within(c.PitchedAt(), youngFor+firstDay) || c.cooledSince(high) {
+		f = nextTime(f, "keep it cooler for the first three days.")
+	}
+	return []Found{f}
+}
+
+// chilledEarly looks for a steep fall of the beer's heat while there was still
+// something to ferment.
+func chilledEarly(c *Case) []Found {
+	if c.Stability().Stable {
+		return nil
+	}
+	left, line, ok := c.leftToFall()
+	if !ok || over(left, chilledLeft) < Probably {
+		return nil
+	}
+	heats := c.heats()
+	for i := 1; i < len(heats); i++ {
+		was, is := heats[i-1], heats[i]
+		fall, hours := was.heat.Value-is.heat.Value, is.when.Sub(was.when).Hours()
+		if fall < chilledBy || hours <= 0 || fall/hours < chilledRate {
+			continue
+		}
+		f := Found{
+			Severity: notice.Look, Where: c.lastOf(is.heat),
+			Says: fmt.Sprintf("It cooled by %.0f °C in %.0f hours with about %.0f points still to fall.", fall, hours, left.Value),
+			Why:  "The yeast drops out, and the butter it would have cleared away stays.",
+			Do:   "Bring it back to 18 or 20 °C, rouse it gently, and wait for two gravities that agree.",
+		}
+		if !line.Written() || c.Stage != figures.Working {
+			f = nextTime(f, "keep it warm until the gravity has stood still for three days.")
+		}
+		return []Found{f}
+	}
+	return nil
+}
+
+// leftToFall is how many points the last gravity stands above what the yeast
+// should reach, and the line it was read on.
+func (c *Case) leftToFall() (figures.Figure, journal.Where, bool) {
+	last, _, ok := c.lastFall()
+	expected, off := c.ExpectedByYeast()
+	if !ok || expected == 0 {
+		return figures.Figure{}, journal.Where{}, false
+	}
+	return figures.Figure{Value: last.Gravity.Value.Points() - expected.Points(), PlusMinus: 1000 * off}, last.Where, true
+}

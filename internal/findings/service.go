@@ -1,0 +1,208 @@
+package findings
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+)
+
+// serviceRules are about the pump, the glass and the party.
+func serviceRules() []Rule {
+	return []Rule{
+		{
+			ID: "serve-temperature", Watches: sealed, Worst: notice.Look, Source: barChecklist,
+			When:    "served outside 10 to 14 °C (note), or under 8 or over 16 °C (look); bottles and kegs may be colder",
+			Example: Example{In: "pouring", Raises: []string{"served.at=18 C"}, Spares: []string{"served.at=14 C"}, On: "2026-03-28"},
+			look:    serveTemperature,
+		},
+		{
+			ID: "party-too-early", Watches: from(figures.Paper)[:5], Worst: notice.Mend, Source: commonPractice,
+			When:    "the first container is ready after the party",
+			Example: Example{In: "bagged", Raises: []string{"party.on=2026-03-21"}, Spares: []string{"party.on=2026-03-28"}, On: "2026-03-14"},
+			look:    partyTooEarly,
+		},
+		{
+			ID: "pints-short", Watches: from(figures.Paper)[:5], Worst: notice.Look, Source: "party-planning pages; the share that is lost is common practice",
+			When:    "fewer pints than the party's guests are likely to drink",
+			Example: Example{In: "bagged", Raises: []string{"party.on=2026-04-04", "party.guests=30", "party.hours=3"}, Spares: []string{"party.on=2026-04-04", "party.guests=12", "party.hours=3"}},
+			look:    pintsShort,
+		},
+		{
+			ID: "units", Watches: from(figures.Paper)[:5], Worst: notice.Note, Source: "UK Chief Medical Officers' guideline, by way of the health service",
+			When:    "a party's plan comes to more than 6 units a guest",
+			Example: Example{In: "bagged", Raises: []string{"party.on=2026-04-04", "party.guests=6", "party.hours=5"}, Spares: []string{"party.on=2026-04-04", "party.guests=6", "party.hours=3"}},
+			look:    unitsPlanned,
+		},
+		{
+			ID: "pump-drip", Watches: sealed, Worst: notice.Note, Source: commonPractice,
+			When:    "a container above its hand pump, and no check valve",
+			Example: Example{In: "pouring", Raises: []string{"served.above_pump=true", "served.check_valve=false"}, Spares: []string{"served.above_pump=true", "served.check_valve=true"}, On: "2026-03-28"},
+			look:    pumpDrip,
+		},
+	}
+}
+
+func serveTemperature(c *Case) []Found {
+	heat, ok := figures.AsRead(c.Gyle.Served.At)
+	if !ok {
+		return nil
+	}
+	warm := over(heat, serveWarm) >= Probably
+	cold := under(heat, serveCold) >= Probably && !c.servedCold()
+	if !warm && !cold {
+		return nil
+	}
+	f := Found{
+		Severity: notice.Note, Where: c.lastOf(heat),
+		Says: fmt.Sprintf("It is served at %s; 10 to 14 °C is where ale tastes of most.", measure(heat)),
+		Why:  "Warm, it loses its gas and tastes flat.",
+		Do:   "Cool the container, not the glass: a wet cloth and moving air take off three or four degrees.",
+	}
+	if cold {
+		f.Why, f.Do = "Cold dulls hops and malt alike, and can make it hazy.", "Let it stand out of the cold for an hour first."
+	}
+	if over(heat, serveHottest) >= Probably || cold && under(heat, serveColdest) >= Probably {
+		f.Severity = notice.Look
+	}
+	return []Found{f}
+}
+
+// servedCold tells whether everything that is left is in bottles or kegs, which
+// many like colder.
+func (c *Case) servedCold() bool {
+	for _, k := range c.live() {
+		if !k.Is("bottle") && !k.Is("keg") {
+			return false
+		}
+	}
+	return true
+}
+
+// partyAhead tells whether a party is planned and not over.
+func (c *Case) partyAhead() bool {
+	on := c.Gyle.Party.On
+	return on.Written() && c.Now.Before(endOf(on).Add(12*time.Hour))
+}
+
+func partyTooEarly(c *Case) []Found {
+	party := c.Gyle.Party.On
+	ready, off, ok := c.firstReady()
+	if !c.partyAhead() || !ok || len(c.drawn()) > 0 {
+		return nil
+	}
+	late := figures.Figure{Value: ready.Sub(party.Middle()).Hours() / 24, PlusMinus: off}
+	if over(late, 0.5) < Probably {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Mend, Where: party.Where,
+		Says: fmt.Sprintf("It should be ready about %s, and the party is on %s.", ready.Format("2 January"), party.Time.Format("2 January")),
+		Why:  "Beer that is hurried is hazy at best, and at worst bursts its bottle.",
+		Do:   "Move the party, or pour another beer. Warming it to 18 °C saves some days; never shorten the wait for two gravities that agree.",
+	}}
+}
+
+// firstReady is when the first container should be ready, and its ± in days.
+// Before it is filled that is reckoned from brew day: nine days to ferment and
+// be seen to stand still, then the container's own.
+func (c *Case) firstReady() (ready time.Time, off float64, ok bool) {
+	for _, f := range c.Figures {
+		if f.ID == "ready-on" && (!ok || f.Date.Before(ready)) {
+			ready, off, ok = f.Date.Add(12*time.Hour), f.PlusMinus, true
+		}
+	}
+	if ok || !c.Gyle.Brewed.Written() || c.Stage >= figures.Maturing {
+		return ready, off, ok
+	}
+	keeps := figures.Keepings()[0]
+	for i, k := range c.Containers() {
+		if of := figures.KeepingOf(k); i == 0 || of.Ready < keeps.Ready {
+			keeps = of
+		}
+	}
+	return c.Gyle.Brewed.Middle().AddDate(0, 0, brewToRack+int(keeps.Ready)), keeps.ReadyOff + brewToRackOff, true
+}
+
+// plannedPints is what the party is likely to drink: a pint in the first hour,
+// half to three quarters in each that follows, and no more than the cap.
+func (c *Case) plannedPints() (each, all float64, ok bool) {
+	party := c.Gyle.Party
+	if !c.partyAhead() || !party.Guests.Written() {
+		return 0, 0, false
+	}
+	hours := usualParty
+	if party.Hours.Written() {
+		hours = float64(party.Hours.Value)
+	}
+	each = min(firstHour+laterHours*max(hours-1, 0), mostPints)
+	return each, each * float64(party.Guests.Value), true
+}
+
+func pintsShort(c *Case) []Found {
+	_, wanted, ok := c.plannedPints()
+	have, known := c.pintsToPour()
+	if !ok || !known || under(have, wanted) < Probably {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Look, Where: c.Gyle.Party.Where,
+		Says: fmt.Sprintf("There are about %.0f pints, and %.0f guests are likely to drink %.0f.", have.Value, float64(c.Gyle.Party.Guests.Value), wanted),
+		Why:  "Line and first pull take a pint or so more, and guests bring guests.",
+		Do:   "Brew or buy another beer, or pour halves.",
+	}}
+}
+
+// pintsToPour is what is left, or what the gyle should come to.
+func (c *Case) pintsToPour() (figures.Figure, bool) {
+	if f, ok := c.Find("pints-left", ""); ok {
+		return f, true
+	}
+	litres := c.Gyle.Fermenter.Volume
+	if !litres.Written() {
+		litres = c.Gyle.Aim.Volume
+	}
+	f, ok := figures.AsRead(litres)
+	share := pourable / q.UKPint.Litres()
+	f.Value, f.PlusMinus = f.Value*share, math.Max(f.PlusMinus*share, pintsOff)
+	return f, ok && c.Stage < figures.Maturing
+}
+
+func unitsPlanned(c *Case) []Found {
+	each, _, ok := c.plannedPints()
+	pint, known := c.unitsInAPint()
+	if !ok || !known || each*pint <= unitsEach {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Note, Where: c.Gyle.Party.Where,
+		Says: fmt.Sprintf("The plan comes to about %s pints a guest, %.0f units.", q.Fixed(each, 1), each*pint),
+		Why:  "The advice is no more than 14 units in a week, spread out.",
+		Do:   "Set out water and food, offer halves and something without alcohol, and see that nobody drives.",
+	}}
+}
+
+// unitsInAPint is by what the beer came to, else by the aim.
+func (c *Case) unitsInAPint() (float64, bool) {
+	if f, ok := c.Find("units-per-pint", ""); ok && !f.Provisional {
+		return f.Value, true
+	}
+	abv := c.Gyle.Aim.ABV
+	return float64(abv.Value) * q.UKPint.Litres(), abv.Written()
+}
+
+func pumpDrip(c *Case) []Found {
+	served := c.Gyle.Served
+	if !c.pumped() || !served.AbovePump.Yes() || served.CheckValve.Yes() || len(c.live()) == 0 {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Note, Where: served.AbovePump.Where,
+		Says: "The container stands above the pump, and no check valve is noted.",
+		Why:  "It siphons through the pump and drips all night.",
+		Do:   "Set it lower than the pump, or fit a check valve in the line.",
+	}}
+}
