@@ -46,14 +46,48 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 
 // ExpectedByYeast is the final gravity that the yeast's card, or this brewer's
 // past with it, leads one to expect, whether or not the gravity stands still; 0
-// where nobody knows. The second value is its ±, in SG.
+// where nobody knows. What no yeast can use, such as lactose, stays in it. The
+// second value is its ±, in SG.
 func (s *Sheet) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
 	e := s.expectedByYeast()
+	if stays := s.unfermentable(); stays.known && stays.Value > 0 {
+		e = from3(s, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
+			over := q.Gravity(stays) * q.Point
+			fg, err := brewing.FinalGravityFromAttenuation(og-over, a)
+			return fg + over, err
+		}, s.ogOrExpected(), s.expectedAttenuation(), stays)
+	}
 	if !e.known {
 		return 0, 0
 	}
 	return e.Value, float64(e.PlusMinus())
 }
+
+// unfermentable is how many points of gravity come from sugars that yeast cannot
+// use, by their cards: lactose all of it, syrups in part.
+func (s *Sheet) unfermentable() Estimate[q.Number] {
+	total := exactly(q.Number(0))
+	for i, g := range s.Gyle.Grist {
+		card := s.cardOfGrain(g)
+		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
+			continue
+		}
+		rest := q.Number(1 - card.Sugar.Fermentable.Value.Fraction())
+		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
+		total = sum(s, total, from2(s, func(m q.Mass, e q.Extract) (q.Number, error) {
+			degrees, err := brewing.LitreDegrees(m, e)
+			return rest * degrees, err
+		}, weight, s.extractOf(i, g)))
+	}
+	volume := first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
+	return from2(s, func(degrees q.Number, v q.Volume) (q.Number, error) {
+		return degrees / q.Number(v.Litres()), nil
+	}, total, volume)
+}
+
+// mostlyFermentable is the share above which a sugar counts in the yeast's own
+// attenuation, as the malt's dextrins do.
+const mostlyFermentable = 50
 
 // TopAttenuation is the most that the yeast's card allows, in %, and its line; 0
 // where no card says.

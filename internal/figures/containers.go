@@ -2,7 +2,6 @@ package figures
 
 import (
 	"strings"
-	"time"
 
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
@@ -242,15 +241,7 @@ func (s *Sheet) sealedHeat() Estimate[q.Temperature] {
 	return customary(s, q.Celsius(18), 4, "°C", "the beer's heat when sealed", "not written: taken as 18 ± 4 °C, a cool room")
 }
 
-// after tells whether a deed or reading lies after a moment that is known.
-func after(m journal.Moment, since journal.Moment) bool {
-	return m.Written() && since.Written() && m.Middle().After(since.Time)
-}
-
 // past tells whether a moment has come.
 func (s *Sheet) past(m journal.Moment) bool {
 	return m.Written() && !m.Time.After(s.Now)
 }
-
-// daysBetween is the days from one moment to another.
-func daysBetween(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 }

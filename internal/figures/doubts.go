@@ -33,9 +33,6 @@ var (
 	ofBoilTime   = doubt{fixed: 1, reason: "a minute by the kitchen clock (common practice, no source)"}
 	ofPressure   = doubt{fixed: 0.05, reason: "a small dial, 0.1 bar apart (common practice, no source)"}
 	ofPH         = doubt{fixed: 0.1, reason: "a pocket meter calibrated that day, cooled sample (common practice, no source)"}
-	ofIons       = doubt{fixed: 2, share: 0.1, reason: "a supplier's yearly mean; the day's water differs (common practice, no source)"}
-	ofCells      = doubt{share: 0.3, reason: "a count stated on a packet, ± 30 % (G. J. Fix, An Analysis of Brewing Techniques, 1997, as quoted)"}
-	ofPercent    = doubt{fixed: 1, share: 0.05, reason: "a stated percentage, ± 5 % of it (common practice, no source)"}
 	asWished     = doubt{reason: "an aim is exact"}
 )
 

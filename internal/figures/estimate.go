@@ -127,9 +127,8 @@ func (s *Sheet) scaled(shares []share, by float64) []share {
 // maxArguments bounds the arguments of one formula.
 const maxArguments = 8
 
-// formula is a formula of plain numbers, in the order of its arguments. It must
-// keep nothing of x.
-type formula = func(x *[maxArguments]float64) (float64, error)
+// formula is a formula of plain numbers, in the order of its arguments.
+type formula = func(x [maxArguments]float64) (float64, error)
 
 // evaluate is the formula of known arguments with the doubts of their inputs
 // carried through it. It is the one place where uncertainty propagates, but for
@@ -138,7 +137,7 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if lack := lackOf(args); lack != nil {
 		return argument{lack: lack}
 	}
-	x := &s.trial
+	var x [maxArguments]float64
 	for i, a := range args {
 		x[i] = a.value
 	}
@@ -152,7 +151,7 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	start := len(s.arena)
 	var at cursors
 	for input := at.next(args); input >= 0; input = at.next(args) {
-		if sh := s.sensitivity(f, args, &at, input, value); sh.up != 0 || sh.down != 0 {
+		if sh := sensitivity(f, args, &at, input, value); sh.up != 0 || sh.down != 0 {
 			s.arena = append(s.arena, sh)
 		}
 		at.pass(args, input)
@@ -196,8 +195,8 @@ func (at *cursors) share(args []argument, i, input int) share {
 }
 
 // sensitivity moves one input up and down through all arguments at once.
-func (s *Sheet) sensitivity(f formula, args []argument, at *cursors, input int, value float64) share {
-	x := &s.trial
+func sensitivity(f formula, args []argument, at *cursors, input int, value float64) share {
+	var x [maxArguments]float64
 	for i, a := range args {
 		x[i] = a.value + at.share(args, i, input).up
 	}
@@ -217,7 +216,7 @@ func (s *Sheet) sensitivity(f formula, args []argument, at *cursors, input int, 
 
 // difference is how far the value moves, false where the formula does not hold
 // there.
-func difference(f formula, x *[maxArguments]float64, value float64) (float64, bool) {
+func difference(f formula, x [maxArguments]float64, value float64) (float64, bool) {
 	there, err := f(x)
 	if err != nil || math.IsNaN(there) || math.IsInf(there, 0) {
 		return 0, false
@@ -268,7 +267,7 @@ func result[R ~float64](a argument) Estimate[R] {
 
 // from1 applies a formula of one quantity.
 func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]))
 		return float64(r), err
 	}, arg(a)))
@@ -276,7 +275,7 @@ func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimat
 
 // from2 applies a formula of two quantities.
 func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b Estimate[B]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]))
 		return float64(r), err
 	}, arg(a), arg(b)))
@@ -284,7 +283,7 @@ func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b
 
 // from3 applies a formula of three quantities.
 func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate[A], b Estimate[B], c Estimate[C]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c)))
@@ -292,7 +291,7 @@ func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate
 
 // from4 applies a formula of four quantities.
 func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d)))
@@ -300,7 +299,7 @@ func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Es
 
 // from5 applies a formula of five quantities.
 func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d), arg(e)))
@@ -308,7 +307,7 @@ func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error)
 
 // from6 applies a formula of six quantities.
 func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E], g Estimate[F]) Estimate[R] {
-	return result[R](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]), F(x[5]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d), arg(e), arg(g)))

@@ -175,7 +175,7 @@ func (s *Sheet) expectedAttenuation() Estimate[q.Percent] {
 	}
 	for _, p := range s.Gyle.Yeast {
 		if past := s.Past.Attenuation[p.Yeast.Name]; past.Enough() {
-			return customary(s, q.Percent(past.Median), past.HalfWidth, "%", "the past with "+p.Yeast.Name, "the spread of this brewer's own gyles with it")
+			return learned[q.Percent](s, past, "%", "the past with "+p.Yeast.Name)
 		}
 	}
 	return missing[q.Percent]("yeast[0].yeast")

@@ -73,6 +73,12 @@ func customary[Q ~float64](s *Sheet, value Q, halfWidth float64, unit, what, rea
 	return input(s, value, Input{What: what, Uncertainty: standard(halfWidth), Unit: unit, Reason: reason})
 }
 
+// learned is what this brewer's earlier gyles taught. Its spread holds two thirds
+// of them and so is a standard uncertainty as it stands.
+func learned[Q ~float64](s *Sheet, l Learned, unit, what string) Estimate[Q] {
+	return input(s, Q(l.Median), Input{What: what, Uncertainty: l.HalfWidth, Unit: unit, Reason: "the spread of this brewer's own gyles"})
+}
+
 // scattered adds the scatter of a formula that is only a fit, as one more input
 // of standard uncertainty u.
 func scattered[Q ~float64](s *Sheet, e Estimate[Q], u float64, unit, what, reason string) Estimate[Q] {

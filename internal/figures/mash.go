@@ -123,7 +123,7 @@ func (s *Sheet) ogOrExpected() Estimate[q.Gravity] {
 // planningYield is this brewer's own median, else the stated default.
 func (s *Sheet) planningYield() Estimate[q.Percent] {
 	if past := s.Past.Yield; past.Enough() {
-		return customary(s, q.Percent(past.Median), past.HalfWidth, "%", "the brewhouse yield to plan by", "the spread of this brewer's own gyles")
+		return learned[q.Percent](s, past, "%", "the brewhouse yield to plan by")
 	}
 	return customary(s, q.Percent(72), 8, "%", "the brewhouse yield to plan by", "72 ± 8 % until three gyles of one's own are known (common practice, no source)")
 }

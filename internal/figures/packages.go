@@ -103,7 +103,7 @@ func (s *Sheet) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume]
 }
 
 func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	return result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		p, err := brewing.RigidPressure(brewing.Sealed{
 			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
 			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
@@ -116,7 +116,7 @@ func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], h
 // equilibrium and that was then shut off and brought to another heat.
 func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
 	set := read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure)
-	return result[q.Pressure](s.evaluate(func(x *[maxArguments]float64) (float64, error) {
+	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
 		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))
 		if err != nil {

@@ -48,7 +48,6 @@ type Sheet struct {
 
 	Context
 	arena []share
-	trial [maxArguments]float64 // the arguments of the formula being tried
 	// astray is how far an input is off in one trial of a Monte Carlo test, nil
 	// outside of one.
 	astray func(Input) float64
@@ -57,7 +56,7 @@ type Sheet struct {
 
 // Work works one gyle out, as it stands at the context's clock.
 func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 640), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
+	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 832), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
 	s.work()
 	return s
 }
@@ -68,6 +67,8 @@ func (s *Sheet) work() {
 		family(s)
 	}
 	s.attribute()
+	s.Containers()
+	s.Forecast() // pages ask for these from several goroutines: from here on nothing of the sheet changes
 }
 
 // Find is the figure of an id and of the part it is about.

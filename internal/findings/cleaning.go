@@ -17,7 +17,7 @@ func cleaningRules() []Rule {
 		{
 			ID: "clean-missing", Watches: sealed, Worst: notice.Look, Source: commonPractice,
 			When:    "a container filled, or a pump or tap drawn through, with no cleaning noted within 24 hours before; only where cleaning is noted for this gyle, or the beer is drawn through a pump or tap",
-			Example: Example{In: "pouring", Raises: []string{"done[0].when=2026-02-12", "done[3].when=2026-03-10", "done[6].when=2026-03-10"}, Spares: []string{"done[3].when=2026-03-24"}, On: "2026-03-28"},
+			Example: Example{In: "pouring", Raises: []string{"done[0].when=2026-02-12", "done[3].when=2026-03-23"}, Spares: []string{"done[3].when=2026-03-24"}, On: "2026-03-28"},
 			look:    cleanMissing,
 		},
 		{
@@ -90,7 +90,7 @@ func cleanMissing(c *Case) []Found {
 	}
 	for _, k := range c.drawn() {
 		switch {
-		case c.pumped() && !c.cleanedSince(c.Broached(k), lineDeed):
+		case c.pumped() && !c.cleanedSince(c.Broached(k), lineDeed) && !c.lineIsOverdue():
 			found = append(found, c.notClean(k, "No cleaning of pump and line is noted since the day before it was broached.", "Clean pump and line before the next pint, rinse, and note it (done: cleaned).", true))
 		case c.tapped() && !c.cleanedSince(c.Filled(k), anything):
 			found = append(found, c.notClean(k, fmt.Sprintf("No cleaning is noted for %s or its tap.", k.Called()), "Clean the tap and note it (done: cleaned).", logged))
@@ -126,9 +126,15 @@ func (c *Case) cleanedSince(m journal.Moment, fits func(journal.Deed) bool) bool
 	return any && (!m.Written() || !endOf(last).Before(m.Time.Add(-cleanBefore)))
 }
 
-func lineOverdue(c *Case) []Found {
+// lineIsOverdue tells whether the line was cleaned once, and too long ago.
+func (c *Case) lineIsOverdue() bool {
 	last, any := c.lastCleaned(lineDeed)
-	if !any || c.Now.Sub(last.Middle()) <= lineDays {
+	return any && c.Now.Sub(last.Middle()) > lineDays
+}
+
+func lineOverdue(c *Case) []Found {
+	last, _ := c.lastCleaned(lineDeed)
+	if !c.lineIsOverdue() {
 		return nil
 	}
 	for _, k := range c.drawn() {

@@ -159,6 +159,8 @@ const (
 	// notFinished: see figures.Stability. Expected FG is near when the gravity is
 	// within this many points of it.
 	nearExpected = 2.0
+	// fallsBy is how much gas still to come is worth a word, in vol: half a point.
+	fallsBy = 0.25
 	// stuckAbove is how many points above the expected final gravity a level
 	// gravity is stuck (common practice, no source).
 	stuckAbove = 4.0

@@ -110,7 +110,7 @@ func stillToFall(c *Case) []Found {
 	if !ok || !c.sealing() {
 		return nil
 	}
-	sure := over(f, 0.15)
+	sure := over(f, fallsBy)
 	if sure < Probably {
 		return nil
 	}

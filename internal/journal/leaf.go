@@ -127,13 +127,13 @@ func (c *Choice) take(r *reading, s scalar, f *field) {
 
 func (*Flag) shape() leafShape { return leafShape{name: "flag"} }
 
-func (v *Flag) take(r *reading, s scalar, f *field) {
+func (f *Flag) take(r *reading, s scalar, in *field) {
 	switch s.text {
 	case "true", "True", "TRUE":
-		*v = Flag{True: true, Where: s.Where}
+		*f = Flag{True: true, Where: s.Where}
 		return
 	case "false", "False", "FALSE":
-		*v = Flag{Where: s.Where}
+		*f = Flag{Where: s.Where}
 		return
 	}
 	fix := ""
@@ -144,7 +144,7 @@ func (v *Flag) take(r *reading, s scalar, f *field) {
 		fix = "false"
 	}
 	r.wrong(s.node, idNotAFlag, s.Key, quote(s.text)+": expected true or false", meant(fix))
-	r.doubtfulFlag(v, s, f)
+	r.doubtfulFlag(f, s, in)
 }
 
 // doubtfulFlag sets a flag whose doubt has a side: what may be a draft is kept

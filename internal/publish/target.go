@@ -18,7 +18,7 @@ func locate(dir string) (site string, there bool, err error) {
 	if err != nil {
 		return "", false, err
 	}
-	entry, err := os.Lstat(site)
+	_, err = os.Lstat(site)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		site, err = makeAround(site)
@@ -30,7 +30,8 @@ func locate(dir string) (site string, there bool, err error) {
 	if err != nil {
 		return "", false, fmt.Errorf("it is a link that leads nowhere: %w", err)
 	}
-	if entry, err = os.Stat(real); err != nil {
+	entry, err := os.Stat(real)
+	if err != nil {
 		return "", false, err
 	}
 	if !entry.IsDir() {

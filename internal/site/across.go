@@ -142,12 +142,18 @@ func (a at) trend(v *view.Trends, s book.Series, prefix string, off bool) {
 		return
 	}
 	title := s.Label
+	if s.Of != "" {
+		title += ", " + s.Of
+	}
 	if off {
 		title += ", off its aim"
 	}
 	trend := view.Trend{ID: "p-" + prefix[2:], Title: title, Table: table.done(), Chart: a.seriesChart(prefix, s, 0, 0, "")}
 	if s.Learned.Enough() {
-		trend.Says = "The latest settled " + counted(s.Learned.Gyles, "gyle") + ": median " + a.spell.measure(s.Learned.Median, s.Learned.HalfWidth, s.Unit, 1).String() + ". The next gyle is planned by it."
+		trend.Says = "The latest settled " + counted(s.Learned.Gyles, "gyle") + ": median " + a.spell.measure(s.Learned.Median, s.Learned.HalfWidth, s.Unit, 1).String() + "."
+		if slices.Contains(planned, s.ID) {
+			trend.Says += " The next gyle is planned by it."
+		}
 		if off {
 			trend.Says = "The latest settled " + counted(s.Learned.Gyles, "gyle") + ": off by " + a.spell.measure(s.Learned.Median, s.Learned.HalfWidth, s.Unit, 1).String() + " in the middle."
 		}
@@ -157,6 +163,9 @@ func (a at) trend(v *view.Trends, s book.Series, prefix string, off bool) {
 	}
 	v.Trends = append(v.Trends, trend)
 }
+
+// planned are the figures that the next gyle is planned by.
+var planned = []string{"brewhouse-yield", "losses", "apparent-attenuation"}
 
 func aimDecimals(unit string) int {
 	if unit == "SG" {

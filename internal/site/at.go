@@ -118,8 +118,6 @@ func (a at) named(kind string, name journal.Name) view.Link {
 	return link
 }
 
-func (a at) cell(link view.Link) view.Cell { return view.Cell{Text: link.Text, Href: link.Href} }
-
 // placed is rendered Markdown with this page's addresses in it.
 func (a at) placed(html, homePath string) string {
 	own := ""

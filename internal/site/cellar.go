@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"gylebook/internal/book"
-	"gylebook/internal/figures"
 	"gylebook/internal/site/view"
 )
 
@@ -142,6 +141,3 @@ func (a at) deedTable(g *book.Gyle) view.Table {
 	}
 	return t.done()
 }
-
-// stageFrom tells whether a gyle has come to a stage.
-func stageFrom(g *book.Gyle, stage figures.Stage) bool { return g.Sheet.Stage >= stage }

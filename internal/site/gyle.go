@@ -38,7 +38,7 @@ func (s *Site) entry(g *book.Gyle) ([]byte, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading an entry to publish its source: %w", err)
 	}
-	return journal.Redact(raw, s.private), nil
+	return s.hush(g, journal.Redact(raw, s.private)), nil
 }
 
 // redirectPages lead from old numbers to where the gyles are now. A number that

@@ -40,7 +40,7 @@ func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
 	l := view.Label{Beer: beer(g), Number: g.Slug, ABV: a.labelStrength(g), Class: shade(colourOf(g))}
 	racked := g.Racked.On
 	if c != nil {
-		l.Volume = value(a.spell, c.Package.Fill).String()
+		l.Volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
 		racked = g.Sheet.Filled(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
 			l.BestBy = a.spell.day(f.Date)
@@ -52,7 +52,7 @@ func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
 	}
 	l.Lines = append(l.Lines, a.diet(g)...)
 	if f, ok := g.Sheet.First("units-per-pint"); ok {
-		l.Lines = append(l.Lines, a.spell.figure(f).String()+" in a UK pint")
+		l.Lines = append(l.Lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
 	l.Lines = append(l.Lines, "Live beer: it has sediment; vent it if swollen. Store cool and upright.")
 	if g.Label.Text.Text != "" {

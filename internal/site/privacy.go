@@ -7,7 +7,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
+	"gylebook/internal/book"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
@@ -139,4 +141,33 @@ func (s *Site) veil(n *notice.Notice, source withheld) {
 	default:
 		n.Line = ""
 	}
+}
+
+// hush blanks private names in the words of tastings, where they stand, in a
+// source that is to be published. The story and every other text is the
+// brewer's own and stays as written.
+func (s *Site) hush(g *book.Gyle, source []byte) []byte {
+	names := s.secrets().names
+	if names == nil {
+		return source
+	}
+	all := bytes.SplitAfter(source, []byte("\n"))
+	for i, t := range g.Tastings {
+		if !t.Text.Written() {
+			continue
+		}
+		last := t.Text.Line + strings.Count(t.Text.Text, "\n") + 1
+		if i+1 < len(g.Tastings) {
+			last = min(last, g.Tastings[i+1].Where.Line)
+		}
+		for n := t.Text.Line; n <= max(last, t.Text.Line) && n <= len(all) && n < g.BodyLine; n++ {
+			for range 2 {
+				all[n-1] = names.ReplaceAllFunc(all[n-1], func(found []byte) []byte {
+					parts := names.FindSubmatch(found)
+					return bytes.Join([][]byte{parts[1], bytes.Repeat([]byte(" "), utf8.RuneCount(parts[2])), parts[3]}, nil)
+				})
+			}
+		}
+	}
+	return bytes.Join(all, nil)
 }

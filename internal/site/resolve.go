@@ -154,7 +154,7 @@ func (r *resolver) nearGyles(number int) string {
 
 func (r *resolver) toCard(kind, name, fragment string) markdown.Target {
 	if kind == "taster" && r.site.private.Tasters {
-		return markdown.Target{Text: friend}
+		return markdown.Target{Text: friend, Class: "friend"}
 	}
 	subject := r.site.book.Subject(kind, name)
 	if subject == nil {
@@ -208,7 +208,7 @@ func (r *resolver) file(destination string) markdown.Target {
 	}
 	if page, text, ok := r.entryPage(name); ok {
 		if page == "" {
-			return markdown.Target{Text: text}
+			return markdown.Target{Text: text, Class: "friend"}
 		}
 		return r.within(page, fragment, text)
 	}

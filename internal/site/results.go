@@ -27,7 +27,10 @@ func (a at) results(v *view.Gyle, g *book.Gyle) {
 	for _, t := range a.aims(g) {
 		row := view.Aim{ID: t.id, Label: t.label, Aim: t.aimText}
 		if t.known {
-			row.Got, row.Href, row.Note = a.spell.figure(t.got), "#"+workingID(t.got), t.got.Note
+			row.Got, row.Note = a.spell.figure(t.got), t.got.Note
+			if t.id != "volume" {
+				row.Href = "#" + workingID(t.got)
+			}
 			if t.got.Provisional {
 				row.Got.Unit = join(row.Got.Unit, "so far")
 			}

@@ -27,7 +27,7 @@ func (t *ruled) row(cells ...any) {
 		case view.Measure:
 			row[i] = view.Cell{Text: c.String()}
 		case view.Link:
-			row[i] = view.Cell{Text: c.Text, Href: c.Href}
+			row[i] = view.Cell(c)
 		case string:
 			row[i] = view.Cell{Text: c}
 		}
