@@ -17,7 +17,7 @@ var (
 		Symbols: []string{"C: carbon dioxide, vol", "T: warmest since it slowed, °C"},
 		Valid:   "0 to 40 °C",
 		Source:  "R. F. Weiss, Mar. Chem. 2 (1974) 203; 0.936 for beer is the mean over 291 printed points of a brewers' chart (D. Miller, Brewing Techniques 2(1), 1994)",
-		Checked: "published residual gas by M. Hibbard (1995), within 0.1 vol",
+		Checked: "published residual gas by M. Hibbard (1995), within 0.1 vol from 10 °C up and 0.13 below",
 	}
 	kindPrimingCO2 = &Kind{
 		ID: "priming-co2", Label: "Gas from priming", Unit: "vol", Decimals: 2,

@@ -141,9 +141,15 @@ func (s *Sheet) capacity(c Container) Estimate[q.Volume] {
 		return missing[q.Volume](c.Key + ".vessel")
 	}
 	if c.Card.BuiltIn {
-		return customary(s, c.Vessel.Capacity.Value, float64(c.Vessel.Capacity.Value)*0.01, "L", "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
+		return s.byVesselsName(c, c.Vessel.Capacity.Value, 0.01, "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
 	}
 	return read(s, c.Vessel.Capacity, c.Key+".vessel", ofFill)
+}
+
+// byVesselsName is a volume that follows from what the entry calls the vessel,
+// and so rests on that line, with its doubt as a share of it.
+func (s *Sheet) byVesselsName(c Container, v q.Volume, doubt float64, what, reason string) Estimate[q.Volume] {
+	return input(s, v, Input{What: what, Where: c.Package.Vessel.Where, Uncertainty: standard(float64(v) * doubt), Unit: "L", Reason: reason})
 }
 
 // brimOver is how much more than its nominal contents a rigid container holds to
@@ -163,7 +169,7 @@ func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
 		return read(s, c.Package.Fill, k, ofFill)
 	case c.Is("bottle") && c.Vessel.Capacity.Written():
 		nominal := c.Vessel.Capacity.Value / brimOver
-		return customary(s, nominal, float64(nominal)*0.02, "L", "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
+		return s.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
 	case len(s.Gyle.Packages) == 1 && c.Count() == 1:
 		return s.rackedVolume()
 	}

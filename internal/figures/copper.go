@@ -39,7 +39,7 @@ var (
 		Symbols: []string{"C: colour, EBC", "MCU: Σ weight × colour ÷ volume, in lb °L per US gallon"},
 		Valid:   "to about 100 EBC",
 		Source:  "D. Morey, Approximating SRM beer color of homemade beer, Brewing Techniques (coefficients from memory)",
-		Checked: "a table of 14 values, and a second route by two other fits, between which it lies",
+		Checked: "a table of 14 values of the formula",
 	}
 	copperKinds = []*Kind{kindBoilOff, kindBitterness, kindBitternessRatio, kindColour}
 )
@@ -82,7 +82,11 @@ func (s *Sheet) boilOff() {
 	before, after := s.measuredVolume(c.Before, "copper.before.volume"), s.measuredVolume(c.After, "copper.after.volume")
 	boiled := read(s, c.Boiled, "copper.boiled", ofBoilTime)
 	off := from3(s, brewing.BoilOff, before, after, boiled)
-	add(s, kindBoilOff, "", off, sym("b", off, "L/h"), sym("V₁", before, "L"), sym("V₂", after, "L"), sym("t", boiled, "min"))
+	add(s, kindBoilOff, "", off, sym("b", off, "L/h"), sym("V₁", before, "L"), sym("V₂", after, "L"), sym("t", hours(s, boiled), "h"))
+}
+
+func hours(s *Sheet, d Estimate[q.Duration]) Estimate[q.Number] {
+	return from1(s, func(d q.Duration) (q.Number, error) { return q.Number(d.Hours()), nil }, d)
 }
 
 // bitterness is the sum of all additions, diluted by liquor added later.

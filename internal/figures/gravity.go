@@ -54,7 +54,7 @@ func gravities(s *Sheet) {
 		}
 		add(s, kindNow, "", s.gravityNow(), sym("PG", s.gravityNow(), ""))
 	}
-	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", s.expectedAttenuation(), "%"), sym("OG", s.ogOrExpected(), ""))
+	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", from2(s, brewing.ApparentAttenuation, s.ogOrExpected(), s.expectedFG()), "%"), sym("OG", s.ogOrExpected(), ""))
 }
 
 // og is the original gravity.
@@ -86,7 +86,7 @@ func (s *Sheet) copperOG() Estimate[q.Gravity] {
 // firstReadingOG is a hydrometer's reading at or before pitching.
 func (s *Sheet) firstReadingOG() Estimate[q.Gravity] {
 	for i, r := range s.Gyle.Readings {
-		if r.Gravity.Written() && !s.readingTime(r).After(s.pitchedAt()) {
+		if r.Gravity.Written() && !s.pitchedAt().IsZero() && !s.readingTime(r).After(s.pitchedAt()) {
 			return s.hydrometer(r.Gravity, key("readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
 		}
 	}
@@ -97,7 +97,7 @@ func (s *Sheet) firstReadingOG() Estimate[q.Gravity] {
 func (s *Sheet) lastBeforePitching() Estimate[q.Gravity] {
 	last := missing[q.Gravity]("fermenter.gravity")
 	for _, r := range s.GravityReadings() {
-		if !r.When.After(s.pitchedAt()) {
+		if !s.pitchedAt().IsZero() && !r.When.After(s.pitchedAt()) {
 			last = r.Gravity
 		}
 	}

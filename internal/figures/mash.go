@@ -44,7 +44,7 @@ var (
 		Symbols: []string{"Ts: strike temperature, °C", "T: first rest, °C", "Tg: the grist's heat, °C", "m: what is mashed, kg", "L: strike liquor, L"},
 		Valid:   "rest 30 to 80 °C",
 		Source:  "heat balance; 0.41 of water's heat for malt: Pauls & Whites Brewing Room Book 1984/85, as reproduced",
-		Checked: "two worked examples of that book, to 0.1 °C",
+		Checked: "two worked examples of that book, to 0.25 °C at its one heat for malt",
 	}
 	mashKinds = []*Kind{kindOGExpected, kindLiquorToGrist, kindStrike, kindMashYield, kindBrewhouseYield}
 )

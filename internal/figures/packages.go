@@ -17,7 +17,7 @@ var (
 		ID: "pressure-warmest", Label: "Pressure at the warmest", Unit: "bar", Decimals: 1,
 		Says:    "Above the atmosphere, once conditioned, at the warmest place the container has stood or will stand: carbon dioxide shared between beer and headspace at equilibrium, and the air that was sealed in. A soft bag swells to its capacity at no pressure first, and then tightens.",
 		Formula: "{p} = p(CO₂: {C} vol in {V} L of beer and {H} L of headspace at {T}) + air − 1.013",
-		Symbols: []string{"p: pressure, bar gauge", "C: condition, vol", "V: beer, L", "H: headspace, L (for a bag: its slack)", "T: warmest, °C"},
+		Symbols: []string{"p: pressure, bar gauge", "C: condition, vol", "V: beer, L", "H: headspace, L (for a bag: the room it can swell into)", "T: warmest, °C"},
 		Valid:   "0 to 50 °C, 0 to 6 vol",
 		Source:  kindResidual.Source,
 		Checked: "a table of equilibrium pressures by three routes; of these the one that does not fall below chart or water above 20 °C",
@@ -149,6 +149,7 @@ func (s *Sheet) bag(c Container) {
 	add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
 	slack := s.slack(capacity, fill, free)
 	add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L"))
+	room := from2(s, brewing.Headspace, capacity, fill)
 	cellar := s.cellarHeat(c)
 	slackInCellar := s.slack(capacity, fill, from3(s, brewing.BagFreeGas, condition, fill, cellar))
 	for _, at := range []struct {
@@ -157,7 +158,7 @@ func (s *Sheet) bag(c Container) {
 		slackAtHeat Estimate[q.Volume]
 	}{{kindPressureCellar, cellar, slackInCellar}, {kindPressureWarmest, warmest, slack}} {
 		pressure := s.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
-		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", at.slackAtHeat, ""), sym("T", at.heat, "°C"))
+		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
 	}
 }
 

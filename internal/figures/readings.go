@@ -32,6 +32,9 @@ func (s *Sheet) GravityReadings() []GravityReading {
 		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(s.Now)) {
 			continue
 		}
+		if s.readingTime(r).IsZero() {
+			continue // neither its own time nor brew day is known: it could be wort or beer
+		}
 		g, brix := s.readingGravity(i, r)
 		if g.known {
 			where := r.Gravity.Where

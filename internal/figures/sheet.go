@@ -127,9 +127,12 @@ func (s *Sheet) attribute() {
 		}
 		start := len(lines)
 		for _, input := range order {
-			if moves[input] {
-				lines = append(lines, s.Inputs[input].Where)
-				moves[input] = false
+			if !moves[input] {
+				continue
+			}
+			moves[input] = false
+			if where := s.Inputs[input].Where; len(lines) == start || lines[len(lines)-1] != where {
+				lines = append(lines, where)
 			}
 		}
 		f.From = lines[start:len(lines):len(lines)]

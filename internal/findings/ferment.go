@@ -10,27 +10,9 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-// pitchRules are about the first days of fermentation.
-func pitchRules() []Rule {
+// fermentRules are about the first days of fermentation.
+func fermentRules() []Rule {
 	return []Rule{
-		{
-			ID: "pitched-warm", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
-			When:    "pitched more than 3 °C above the yeast's card, or over 24 °C without one; a note once the first day is over",
-			Example: Example{In: "working", Raises: []string{"yeast[0].at=28 C"}, Spares: []string{"yeast[0].at=25 C"}, On: "2026-03-02"},
-			look:    pitchedWarm,
-		},
-		{
-			ID: "pitched-cold", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
-			When:    "pitched below the yeast's card, or under 14 °C without one; a note once it has begun to fall",
-			Example: Example{In: "working", Raises: []string{"yeast[0].at=12 C"}, Spares: []string{"yeast[0].at=16 C"}, On: "2026-03-02"},
-			look:    pitchedCold,
-		},
-		{
-			ID: "under-pitched", Watches: from(figures.Copper), Worst: notice.Mend, Source: "home-brewing magazines on pitching rates",
-			When:    "under 0.75 million cells per mL and °P (note), or under 0.5 (mend) until the first day is over",
-			Example: Example{In: "pitching", Raises: []string{"yeast[0].cells=40e9 cells"}, Spares: []string{"yeast[0].cells=180e9 cells"}, On: "2026-03-01"},
-			look:    underPitched,
-		},
 		{
 			ID: "slow-start", Watches: from(figures.Working), Worst: notice.Mend, Source: commonPractice,
 			When:    "fallen by less than 3 points 36 hours (look) or 60 hours (mend) after pitching",
@@ -52,169 +34,8 @@ func pitchRules() []Rule {
 	}
 }
 
-// worksAt is the heat a yeast is happy at, by its card; ok is false where no
-// card says.
-func (c *Case) worksAt(p journal.Pitch) (low, high float64, ok bool) {
-	card := c.Card("yeast", p.Yeast)
-	if card == nil || card.Yeast == nil || !card.Yeast.WorksAt.Written() {
-		return 0, 0, false
-	}
-	at := card.Yeast.WorksAt
-	return at.Low.Celsius(), at.High.Celsius(), true
-}
-
-// workable are the limits of heat for a yeast: its card's with so much to spare
-// above, else the trade's.
-func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whose string) {
-	if low, high, ok := c.worksAt(p); ok {
-		return low, high + spare, fmt.Sprintf("its card says %s to %s °C", q.Plain(low), q.Plain(high))
-	}
-	return coldestPitch, warmestPitch, "14 to 24 °C is right for an ale yeast"
-}
-
-func pitchedWarm(c *Case) []Found {
-	var found []Found
-	for _, p := range c.Gyle.Yeast {
-		heat, ok := figures.AsRead(p.At)
-		_, high, whose := c.workable(p, pitchedOverCard)
-		if !ok || over(heat, high) < Probably {
-			continue
-		}
-		f := Found{
-			Severity: notice.Mend, Where: c.lastOf(heat),
-			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
-			Why:  "Yeast that starts hot makes solvent and fusel notes, and they stay.",
-			Do:   "Cool the wort before the yeast goes in.",
-		}
-		if c.Stage > figures.Copper {
-			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
-			f.Do = "Stand it in cold water and bring it down over the next few hours."
-			if !c.firstDay(p) || c.cooledSince(high) {
-				f = nextTime(f, "cool the wort further before the yeast goes in.")
-			}
-		}
-		found = append(found, f)
-	}
-	return found
-}
-
-// cooledSince tells whether the last reading of the beer's heat is no warmer
-// than the limit.
-func (c *Case) cooledSince(limit float64) bool {
-	last, ok := c.lastHeat()
-	return ok && last.Value <= limit
-}
-
-// lastHeat is the last reading of the beer's heat after pitching.
-func (c *Case) lastHeat() (figures.Figure, bool) {
-	var last figures.Figure
-	found := false
-	for _, r := range c.heats() {
-		last, found = r.heat, true
-	}
-	return last, found
-}
-
-// heatAt is one reading of the beer's heat.
-type heatAt struct {
-	when time.Time
-	heat figures.Figure
-}
-
-// heats are the readings of the beer's heat after pitching, in the entry's
-// order.
-func (c *Case) heats() []heatAt {
-	var heats []heatAt
-	for _, r := range c.Gyle.Readings {
-		heat, ok := figures.AsRead(r.Temp)
-		if ok && c.Come(r.When) && !r.Package.Written() && r.When.Middle().After(c.PitchedAt()) {
-			heats = append(heats, heatAt{r.When.Middle(), heat})
-		}
-	}
-	return heats
-}
-
-func (c *Case) firstDay(p journal.Pitch) bool {
-	return c.Stage == figures.Working && c.within(p.Pitched.Middle(), firstDay)
-}
-
-func pitchedCold(c *Case) []Found {
-	var found []Found
-	for _, p := range c.Gyle.Yeast {
-		heat, ok := figures.AsRead(p.At)
-		low, _, whose := c.workable(p, 0)
-		if !ok || under(heat, low) != Surely {
-			continue
-		}
-		f := Found{
-			Severity: notice.Mend, Where: c.lastOf(heat),
-			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
-			Why:  "Cold yeast starts slowly, and other things start first.",
-			Do:   "Warm the wort before the yeast goes in.",
-		}
-		if c.Stage > figures.Copper {
-			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
-			f.Do = "Move it somewhere warmer and wrap it up."
-			if c.Stage != figures.Working || c.begun() || c.cooledSince(low) && !c.firstDay(p) {
-				f = nextTime(f, "let the wort stay warmer, or warm it before the yeast goes in.")
-			}
-		}
-		found = append(found, f)
-	}
-	return found
-}
-
-// begun tells whether a reading shows the gravity well under way.
-func (c *Case) begun() bool {
-	_, fallen, ok := c.lastFall()
-	return ok && over(fallen, begunBy) >= Probably
-}
-
-// lastFall is the last reading after pitching and how far it has fallen from the
-// original gravity, in points.
-func (c *Case) lastFall() (figures.GravityReading, figures.Figure, bool) {
-	var last figures.GravityReading
-	found := false
-	for _, r := range c.GravityReadings() {
-		if c.AfterPitching(r) {
-			last, found = r, true
-		}
-	}
-	og, ok := c.Find("og", "")
-	if !found || !ok {
-		return last, figures.Figure{}, false
-	}
-	// The instrument's own bias is in both and cancels: what is left is a
-	// division's half either way.
-	fallen := og
-	fallen.Value, fallen.PlusMinus = q.Gravity(og.Value).Points()-last.Gravity.Value.Points(), fallDoubt
-	return last, fallen, true
-}
-
-func underPitched(c *Case) []Found {
-	rate, ok := c.Find("pitching-rate", "")
-	if !ok || under(rate, pitchLow) < Probably {
-		return nil
-	}
-	low := under(rate, pitchLowest)
-	f := Found{
-		Severity: notice.Note, Where: c.lastOf(rate),
-		Says: fmt.Sprintf("The pitch is %s million cells per mL and °P, and 0.75 to 1.0 is the rule for ale.", bare(rate)),
-		Why:  "Too little yeast starts late, tires early, and leaves butter and green apple behind.",
-		Do:   "Pitch another packet, or a starter, while it is still young.",
-	}
-	mendable := c.Stage == figures.Copper || c.Stage == figures.Working && c.within(c.PitchedAt(), firstDay)
-	switch {
-	case !mendable:
-		f = nextTime(f, "pitch more yeast, or grow it in a starter.")
-	case low >= Probably:
-		f.Severity = notice.Mend
-	}
-	return []Found{f}
-}
-
 func slowStart(c *Case) []Found {
-	if drawnFrom(c) {
+	if drawnFrom(c) || c.PitchedAt().IsZero() {
 		return nil
 	}
 	last, fallen, ok := c.lastFall()
@@ -313,4 +134,54 @@ func (c *Case) leftToFall() (figures.Figure, journal.Where, bool) {
 		return figures.Figure{}, journal.Where{}, false
 	}
 	return figures.Figure{Value: last.Gravity.Value.Points() - expected.Points(), PlusMinus: 1000 * off}, last.Where, true
+}
+
+// heatAt is one reading of the beer's heat.
+type heatAt struct {
+	when time.Time
+	heat figures.Figure
+}
+
+// heats are the readings of the beer's heat after pitching, in the entry's
+// order.
+func (c *Case) heats() []heatAt {
+	var heats []heatAt
+	for _, r := range c.Gyle.Readings {
+		heat, ok := figures.AsRead(r.Temp)
+		if ok && c.Come(r.When) && !r.Package.Written() && r.When.Middle().After(c.PitchedAt()) {
+			heats = append(heats, heatAt{r.When.Middle(), heat})
+		}
+	}
+	return heats
+}
+
+// lastHeat is the last reading of the beer's heat after pitching.
+func (c *Case) lastHeat() (figures.Figure, bool) {
+	var last figures.Figure
+	found := false
+	for _, r := range c.heats() {
+		last, found = r.heat, true
+	}
+	return last, found
+}
+
+// lastFall is the last reading after pitching and how far it has fallen from the
+// original gravity, in points.
+func (c *Case) lastFall() (figures.GravityReading, figures.Figure, bool) {
+	var last figures.GravityReading
+	found := false
+	for _, r := range c.GravityReadings() {
+		if c.AfterPitching(r) {
+			last, found = r, true
+		}
+	}
+	og, ok := c.Find("og", "")
+	if !found || !ok {
+		return last, figures.Figure{}, false
+	}
+	// The instrument's own bias is in both and cancels: what is left is a
+	// division's half either way.
+	fallen := og
+	fallen.Value, fallen.PlusMinus = q.Gravity(og.Value).Points()-last.Gravity.Value.Points(), fallDoubt
+	return last, fallen, true
 }

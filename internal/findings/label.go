@@ -11,22 +11,21 @@ import (
 
 // labelRules are about what a label says that is not so, or does not say.
 func labelRules() []Rule {
-	brewed := from(figures.Working)[:3]
 	return []Rule{
 		{
-			ID: "diet-claim", Watches: from(figures.Paper)[:5], Worst: notice.Mend, Source: commonPractice,
+			ID: "diet-claim", Watches: alive, Worst: notice.Mend, Source: commonPractice,
 			When:    "called vegan with isinglass, gelatine, lactose or honey in it, or vegetarian with isinglass or gelatine",
 			Example: Example{In: "casked", Raises: []string{"label.vegan=true", "finings[+].with=isinglass", "finings[0].when=2026-03-21"}, Spares: []string{"label.vegan=false", "finings[+].with=isinglass", "finings[0].when=2026-03-21"}},
 			look:    dietClaim,
 		},
 		{
-			ID: "caffeine", Watches: brewed, Worst: notice.Mend, Source: "Regulation (EU) 1169/2011 Annex III",
+			ID: "caffeine", Watches: alive[figures.Working:], Worst: notice.Mend, Source: "Regulation (EU) 1169/2011 Annex III",
 			When:    "coffee, tea or guarana in it and the label does not say so (note); over 150 mg/L of caffeine (mend)",
 			Example: Example{In: "bottled", Raises: []string{"added[+].other=coffee", "added[0].weight=200 g", "added[0].caffeine=200 mg/L", "added[0].into=fermenter", "added[0].when=2026-03-05"}, Spares: []string{"added[+].other=coffee", "added[0].weight=200 g", "added[0].caffeine=80 mg/L", "added[0].into=fermenter", "added[0].when=2026-03-05"}},
 			look:    caffeine,
 		},
 		{
-			ID: "for-sale-words", Watches: from(figures.Paper)[:5], Worst: notice.Look, Source: "Hansard, 19 October 2006; 27 CFR 25.205 and 25.206",
+			ID: "for-sale-words", Watches: alive, Worst: notice.Look, Source: "Hansard, 19 October 2006; 27 CFR 25.205 and 25.206",
 			When:    "a price, a ticket or a donation on the label or in the party's occasion",
 			Example: Example{In: "bottled", Raises: []string{"label.text=Two pounds a bottle, donations to the roof"}, Spares: []string{"label.text=Not for sale. Roof fund beer"}},
 			look:    forSaleWords,

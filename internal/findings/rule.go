@@ -52,13 +52,24 @@ type Case struct {
 // always are all stages.
 var always = figures.Stages()
 
+// alive are the stages in which there is, or will be, beer to be had.
+var alive = always[:figures.Empty]
+
 // from are the stages from one on.
 func from(first figures.Stage) []figures.Stage { return always[first:] }
 
 // Rules lists every rule, in the order of a gyle's life. It is made anew at each
 // call, so that nobody can change it.
 func Rules() []Rule {
-	return slices.Concat(readingRules(), brewdayRules(), recipeRules(), storeRules(), hazardRules(), pitchRules(), workingRules(), beerRules(), sealingRules(), bagRules(), caskRules(), bottleRules(), airRules(), cleaningRules(), cellarRules(), serviceRules(), peopleRules(), labelRules())
+	return slices.Concat(
+		readingRules(),
+		recipeRules(), storeRules(), brewdayRules(), hazardRules(),
+		pitchRules(), fermentRules(), workingRules(), beerRules(),
+		sealingRules(), bagRules(), caskRules(), bottleRules(),
+		airRules(), cleaningRules(),
+		cellarRules(), serviceRules(),
+		labelRules(), peopleRules(),
+	)
 }
 
 // Examine is every finding of one gyle, by place. What the entry accepts, and is

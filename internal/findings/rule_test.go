@@ -194,11 +194,39 @@ func TestDangerCannotBeSilenced(t *testing.T) {
 	}
 }
 
-// TestNobodyIsToldAboutAnEmptyCask: what can no longer be mended is not asked for.
+// TestNobodyIsToldAboutAnEmptyCask: what can no longer be mended is not asked for,
+// whatever was wrong with it.
 func TestNobodyIsToldAboutAnEmptyCask(t *testing.T) {
-	for _, n := range examined(t, "bottled", "2026-06-01", "priming.weight=200 g", "served.emptied=2026-05-01") {
-		if n.Severity > notice.Note {
-			t.Errorf("emptied in May, and in June: %s", n)
+	for entry := range healthy {
+		for _, r := range Rules() {
+			if r.Example.In != entry || slices.Contains(slips, r.ID) {
+				continue
+			}
+			sets := append(slices.Clone(r.Example.Raises), "served.emptied=2026-05-01")
+			for _, n := range withID(examined(t, entry, "2026-06-01", sets...), r.ID) {
+				if n.Severity > notice.Note {
+					t.Errorf("emptied in May, and in June: %s", n)
+				}
+			}
+		}
+	}
+}
+
+// slips are the rules about what was written: that can be corrected for ever.
+var slips = []string{
+	"gravity-mistyped", "gravity-impossible", "value-impossible", "fg-above-og", "gravity-rises",
+	"volume-grows", "time-backwards", "hydrometer-uncorrected", "refractometer-after-pitch", "yield-outlier",
+	"volumes-do-not-close",
+}
+
+// TestNobodyRousesYeastInACask: what is said of packaged beer can be done to it.
+func TestNobodyRousesYeastInACask(t *testing.T) {
+	for _, r := range Rules() {
+		s := sheetOf(t, r.Example.In, r.Example.On, r.Example.Raises...)
+		for _, n := range Examine(s) {
+			if s.Stage >= figures.Maturing && (strings.Contains(n.Do, "ouse it") || strings.Contains(n.Do, "epitch")) && !strings.HasPrefix(n.Do, "Next time:") {
+				t.Errorf("%s: %s", n, n.Do)
+			}
 		}
 	}
 }

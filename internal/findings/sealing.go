@@ -95,12 +95,16 @@ func primedWrongVolume(c *Case) []Found {
 	if share > 0 && c.Stage >= figures.Maturing {
 		do = "It is in already: keep it cold, serve it sooner, and vent a bag or cask cold."
 	}
-	return []Found{{
+	f := Found{
 		Severity: severity, Where: p.Worked.Where,
 		Says: fmt.Sprintf("The sugar was worked out for %s L, and %s L were racked: %.0f %% %s.%s", q.Plain(p.Worked.Value.Litres()), q.Plain(racked.Value.Litres()), 100*max(share, -share), moreOrLess(share), reached),
 		Why:  "The same sugar in less beer is more gas.",
 		Do:   do,
-	}}
+	}
+	if c.Stage == figures.Empty {
+		f = nextTime(f, "weigh the sugar for what was really racked.")
+	}
+	return []Found{f}
 }
 
 func moreOrLess(share float64) string {

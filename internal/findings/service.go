@@ -20,19 +20,19 @@ func serviceRules() []Rule {
 			look:    serveTemperature,
 		},
 		{
-			ID: "party-too-early", Watches: from(figures.Paper)[:5], Worst: notice.Mend, Source: commonPractice,
+			ID: "party-too-early", Watches: alive, Worst: notice.Mend, Source: commonPractice,
 			When:    "the first container is ready after the party",
 			Example: Example{In: "bagged", Raises: []string{"party.on=2026-03-21"}, Spares: []string{"party.on=2026-03-28"}, On: "2026-03-14"},
 			look:    partyTooEarly,
 		},
 		{
-			ID: "pints-short", Watches: from(figures.Paper)[:5], Worst: notice.Look, Source: "party-planning pages; the share that is lost is common practice",
+			ID: "pints-short", Watches: alive, Worst: notice.Look, Source: "party-planning pages; the share that is lost is common practice",
 			When:    "fewer pints than the party's guests are likely to drink",
 			Example: Example{In: "bagged", Raises: []string{"party.on=2026-04-04", "party.guests=30", "party.hours=3"}, Spares: []string{"party.on=2026-04-04", "party.guests=12", "party.hours=3"}},
 			look:    pintsShort,
 		},
 		{
-			ID: "units", Watches: from(figures.Paper)[:5], Worst: notice.Note, Source: "UK Chief Medical Officers' guideline, by way of the health service",
+			ID: "units", Watches: alive, Worst: notice.Note, Source: "UK Chief Medical Officers' guideline, by way of the health service",
 			When:    "a party's plan comes to more than 6 units a guest",
 			Example: Example{In: "bagged", Raises: []string{"party.on=2026-04-04", "party.guests=6", "party.hours=5"}, Spares: []string{"party.on=2026-04-04", "party.guests=6", "party.hours=3"}},
 			look:    unitsPlanned,

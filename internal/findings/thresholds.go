@@ -161,6 +161,9 @@ const (
 	nearExpected = 2.0
 	// fallsBy is how much gas still to come is worth a word, in vol: half a point.
 	fallsBy = 0.25
+	// sealedWithin is how near a planned racking is when the gravity still to
+	// fall becomes a matter of today (common practice, no source).
+	sealedWithin = 24 * time.Hour
 	// stuckAbove is how many points above the expected final gravity a level
 	// gravity is stuck (common practice, no source).
 	stuckAbove = 4.0

@@ -128,9 +128,17 @@ func stillToFall(c *Case) []Found {
 	}}
 }
 
-// sealing tells whether the beer is, or is about to be, closed in.
+// sealing tells whether the beer is closed in, or is to be within a day. A
+// racking planned for next week is no reason to hurry anybody.
 func (c *Case) sealing() bool {
-	return c.Stage >= figures.Maturing || c.Gyle.Racked.On.Written() || c.Gyle.Priming.Weight.Written()
+	planned := c.Gyle.Racked.On
+	switch {
+	case c.Stage >= figures.Maturing:
+		return true
+	case planned.Written():
+		return planned.Time.Sub(c.Now) <= sealedWithin
+	}
+	return c.Gyle.Priming.Weight.Written()
 }
 
 func overAttenuated(c *Case) []Found {

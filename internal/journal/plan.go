@@ -150,17 +150,24 @@ func words(tag string) []string {
 }
 
 // nearestKey is the key that word was likely to mean, looser spellings of keys
-// among them; "" for none.
+// among them; "" for none. Of two as near, a key goes before a looser spelling:
+// brewd is brewed, not the brew that some would call a gyle.
 func (p *plan) nearestKey(word string) string {
-	var spellings []string
+	var keys, looser []string
 	leads := map[string]string{}
 	for _, f := range p.fields {
-		for _, spelling := range append([]string{f.key}, f.also...) {
-			if spelling != "" {
-				spellings = append(spellings, spelling)
+		if f.key != "" {
+			keys = append(keys, f.key)
+			leads[f.key] = f.key
+		}
+	}
+	for _, f := range p.fields {
+		for _, spelling := range f.also {
+			if leads[spelling] == "" {
+				looser = append(looser, spelling)
 				leads[spelling] = f.key
 			}
 		}
 	}
-	return leads[nearest(word, spellings)]
+	return leads[nearest(word, append(keys, looser...))]
 }

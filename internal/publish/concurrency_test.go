@@ -23,7 +23,7 @@ func manyPages(n int, text string) tree {
 
 func TestPutsAtOnce(t *testing.T) {
 	eachWay(t, func(t *testing.T, dir string, opts Options, kept tree) {
-		pages := manyPages(200, "new")
+		pages := manyPages(60, "new")
 		e, err := Begin(dir, opts)
 		if err != nil {
 			t.Fatal(err)
@@ -101,7 +101,7 @@ func TestReaderDuringExchanges(t *testing.T) {
 	dir := site(t)
 	opts := Options{hooks: hooks{noSync: true}}
 	whole := []string{strings.Repeat("a", 100_000), strings.Repeat("b", 100_000)}
-	publish(t, dir, opts, manyPages(20, whole[0]))
+	publish(t, dir, opts, manyPages(5, whole[0]))
 	stop := make(chan struct{})
 	var wait sync.WaitGroup
 	var seen [2]int
@@ -127,8 +127,8 @@ func TestReaderDuringExchanges(t *testing.T) {
 			}
 		}
 	})
-	for i := range 40 {
-		publish(t, dir, opts, manyPages(20, whole[(i+1)%2]))
+	for i := range 20 {
+		publish(t, dir, opts, manyPages(5, whole[(i+1)%2]))
 	}
 	close(stop)
 	wait.Wait()

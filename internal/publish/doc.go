@@ -37,8 +37,10 @@
 //     deleted file by file, each file's bytes being checked once more.
 //  3. Roll forward: the stage is completed, a record of every change is written
 //     and synced, and then the files are moved one by one: removals first, then
-//     new files, the list last. A reader can see a mixture while this lasts (a
-//     few milliseconds for a hundred files), but never half a file.
+//     new files, the list last. A reader can see a mixture while this lasts, but
+//     never half a file.
+//
+// Folders that are emptied go too.
 //
 // The third way is for what cannot be exchanged: a mount point, a file system
 // or an operating system without the call (Windows), and a site that holds kept

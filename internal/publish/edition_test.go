@@ -53,22 +53,56 @@ func TestNextEditionReplacesTheSite(t *testing.T) {
 	})
 }
 
-func TestUnchangedFilesKeepTheirTimes(t *testing.T) {
+// keepsTime publishes and checks that the unchanged file keeps a time long past.
+// It tells whether it is the same file still.
+func keepsTime(t *testing.T, dir string, opts Options) (same bool) {
+	t.Helper()
+	long := time.Date(2026, 3, 7, 9, 5, 0, 0, time.UTC)
+	name := filepath.Join(dir, "style.css")
+	if err := os.Chtimes(name, long, long); err != nil {
+		t.Fatal(err)
+	}
+	was, err := os.Stat(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	publish(t, dir, opts, after)
+	is, err := os.Stat(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !is.ModTime().Equal(long) {
+		t.Errorf("the unchanged file's time is %v, want %v", is.ModTime(), long)
+	}
+	return os.SameFile(was, is)
+}
+
+func TestUnchangedFilesStay(t *testing.T) {
 	eachWay(t, func(t *testing.T, dir string, opts Options, _ tree) {
-		long := time.Date(2026, 3, 7, 9, 5, 0, 0, time.UTC)
-		name := filepath.Join(dir, "style.css")
-		if err := os.Chtimes(name, long, long); err != nil {
-			t.Fatal(err)
-		}
-		publish(t, dir, opts, after)
-		entry, err := os.Stat(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !entry.ModTime().Equal(long) {
-			t.Errorf("the unchanged file's time is %v, want %v", entry.ModTime(), long)
+		if !keepsTime(t, dir, opts) {
+			t.Error("the unchanged file is another, with the same bytes")
 		}
 	})
+}
+
+func TestUnchangedFilesAreCopiedWhereLinksAreRefused(t *testing.T) {
+	if !canExchangeHere {
+		t.Skip("there is no exchange here, and so no need of links")
+	}
+	dir := site(t)
+	publish(t, dir, Options{}, before)
+	refused := errors.New("no links here")
+	opts := Options{hooks: hooks{step: func(op, _ string) error {
+		if op == "link" {
+			return refused
+		}
+		return nil
+	}}}
+	if keepsTime(t, dir, opts) {
+		t.Error("the unchanged file was linked all the same")
+	}
+	wantTree(t, dir, after)
+	wantAlone(t, dir)
 }
 
 func TestSameEditionTouchesNothing(t *testing.T) {

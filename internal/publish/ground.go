@@ -165,8 +165,8 @@ func (g *ground) has(name string) bool {
 	return err == nil
 }
 
-// clear empties the work folder but for the lock. The stage goes last but for
-// what sorts after it: without nextName beside it, it is known to be ours.
+// clear empties the work folder but for the lock, in order of name: nextName and
+// recordName go before the stage, which without them is known to be of no use.
 func (g *ground) clear() error {
 	entries, err := fs.ReadDir(g.root.FS(), g.work)
 	if err != nil {

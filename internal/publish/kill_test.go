@@ -101,11 +101,7 @@ func TestKilledAtEachStep(t *testing.T) {
 		way := cases[name]
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			stride := int64(1)
-			if testing.Short() {
-				stride = 5
-			}
-			for dies := int64(1); ; dies += stride {
+			for dies := int64(1); ; dies += stride() {
 				w := witness{dir: site(t), kept: way.kept, rolls: strings.HasPrefix(name, "roll") || !canExchangeHere}
 				if name != "first" {
 					w.old = before
@@ -128,6 +124,14 @@ func TestKilledAtEachStep(t *testing.T) {
 			}
 		})
 	}
+}
+
+// stride is how far apart the deaths are.
+func stride() int64 {
+	if testing.Short() {
+		return 5
+	}
+	return 1
 }
 
 // A witness sees a site go from old to new.
@@ -285,7 +289,7 @@ func TestFailsAtEachStep(t *testing.T) {
 	eachWay(t, func(t *testing.T, dir string, opts Options, kept tree) {
 		full := errors.New("the disk is full")
 		opts.hooks.noSync = true
-		for fails := int64(1); ; fails++ {
+		for fails := int64(1); ; fails += stride() {
 			var steps atomic.Int64
 			failing := opts
 			failing.hooks.step = func(string, string) error {

@@ -51,7 +51,7 @@ func (s *Site) event(c *calendar, e book.Event) {
 		summary += " (± " + s2(dayCount(e.PlusMinus), quantity.Plain(e.PlusMinus)) + ")"
 	}
 	c.text("SUMMARY", summary)
-	if e.Planned {
+	if e.Planned || e.What == book.Reckoned {
 		c.line("STATUS", "TENTATIVE")
 	} else {
 		c.line("STATUS", "CONFIRMED")

@@ -59,7 +59,9 @@ func (s *Site) redirectPages() []Page {
 			path := "gyles/" + slug + "/index.html"
 			pages = append(pages, Page{path, func() ([]byte, error) {
 				a := s.at(path)
-				return s.theme.page("redirect.html", &view.Redirect{Frame: a.frame("redirect", beer(g), "gyles/"), To: a.numbered(g)})
+				v := &view.Redirect{Frame: a.frame("redirect", beer(g), "gyles/"), To: a.numbered(g)}
+				v.Canonical = s.public(gylePath(g))
+				return s.theme.page("redirect.html", v)
 			}})
 		}
 	}

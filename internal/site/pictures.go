@@ -37,12 +37,12 @@ func (r *resolver) picture(destination string) markdown.Picture {
 	written, _, _ := strings.Cut(destination, "?")
 	name, ok := r.inJournal(written)
 	if !ok {
-		return markdown.Picture{Name: destination, Fault: missingPicture(destination, "it is not in the journal's folder")}
+		return markdown.Picture{Name: destination, Fault: missingPicture(destination)}
 	}
 	shown, fault := r.site.show(name)
 	shown.Name = destination
-	if fault.ID == "picture-missing" {
-		fault.Do = "The nearest picture is " + near(name, r.pictures()) + "."
+	if all := r.pictures(); fault.ID == "picture-missing" && len(all) > 0 {
+		fault.Do = "The nearest picture is " + near(name, all) + "."
 	}
 	shown.Fault = fault
 	return shown
@@ -63,12 +63,12 @@ func (r *resolver) pictures() []string {
 func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 	out := markdown.Picture{Name: file}
 	if _, listed := s.files[file]; !listed {
-		return out, missingPicture(file, "it is not there")
+		return out, missingPicture(file)
 	}
 	p := s.photos.look(file)
 	switch {
 	case errors.Is(p.err, errNoPicture):
-		return out, missingPicture(file, "it is not there")
+		return out, missingPicture(file)
 	case p.err != nil:
 		return out, markdown.Fault{ID: "picture-broken", Says: "the picture " + file + " cannot be shown: " + p.err.Error(), Do: "Copy it again from where it came, or save it as a JPEG."}
 	}
@@ -86,8 +86,8 @@ func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 	return out, markdown.Fault{}
 }
 
-func missingPicture(name, why string) markdown.Fault {
-	return markdown.Fault{ID: "picture-missing", Says: "there is no picture " + name + ": " + why, Do: "Check its name."}
+func missingPicture(name string) markdown.Fault {
+	return markdown.Fault{ID: "picture-missing", Says: "there is no picture " + name, Why: "A box with its name stands for it.", Do: "Put it into the journal's folder, or check its name."}
 }
 
 // toPicture is a link to a picture: to the larger of those made of it, since the

@@ -143,7 +143,7 @@ func (s *Site) veil(n *notice.Notice, source withheld) {
 	}
 }
 
-// hush blanks private names in the words of tastings, where they stand, in a
+// hush blanks private names on the lines of tastings, where they stand, in a
 // source that is to be published. The story and every other text is the
 // brewer's own and stays as written.
 func (s *Site) hush(g *book.Gyle, source []byte) []byte {
@@ -153,14 +153,14 @@ func (s *Site) hush(g *book.Gyle, source []byte) []byte {
 	}
 	all := bytes.SplitAfter(source, []byte("\n"))
 	for i, t := range g.Tastings {
-		if !t.Text.Written() {
-			continue
+		last := max(t.Where.Line, t.By.Line)
+		if t.Text.Written() {
+			last = max(last, t.Text.Line+strings.Count(t.Text.Text, "\n")+1)
 		}
-		last := t.Text.Line + strings.Count(t.Text.Text, "\n") + 1
 		if i+1 < len(g.Tastings) {
-			last = min(last, g.Tastings[i+1].Where.Line)
+			last = min(last, max(t.Where.Line, g.Tastings[i+1].Where.Line-1))
 		}
-		for n := t.Text.Line; n <= max(last, t.Text.Line) && n <= len(all) && n < g.BodyLine; n++ {
+		for n := max(t.Where.Line, 1); n <= last && n <= len(all) && n < g.BodyLine; n++ {
 			for range 2 {
 				all[n-1] = names.ReplaceAllFunc(all[n-1], func(found []byte) []byte {
 					parts := names.FindSubmatch(found)

@@ -141,7 +141,7 @@ func (r *resolver) nearGyles(number int) string {
 	var near []string
 	for distance := 1; distance < 1000 && len(near) < 2; distance++ {
 		for _, n := range []int{number - distance, number + distance} {
-			if g := r.site.book.Gyle(n); r.site.published(g) {
+			if g := r.site.book.Gyle(n); r.site.published(g) && g.Number.N == n {
 				near = append(near, "gyle:"+strconv.Itoa(n))
 			}
 		}

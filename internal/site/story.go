@@ -119,13 +119,19 @@ func (s *Site) unchanged(st *story) (*told, bool) {
 
 func (s *Site) tell(st *story) told {
 	r := &resolver{site: s, story: st}
-	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: "s-", Level: st.level}, r)
+	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: notePrefix(st.home), Level: st.level}, r)
 	done := told{html: out.HTML, ids: out.IDs, links: out.Links, asked: r.asked}
 	done.excerpt, done.words = opening(out.Words)
 	for _, f := range out.Faults {
 		done.notices = append(done.notices, s.storyNotice(st, f))
 	}
 	return done
+}
+
+// notePrefix begins the ids of a story's footnotes, since several stories may
+// stand on one page of a feed reader.
+func notePrefix(home string) string {
+	return plainSlug(strings.TrimSuffix(home, "/index.html")) + "-"
 }
 
 // storyNotice is a fault of a story as a notice about its file.
