@@ -3,6 +3,8 @@ package findings
 import (
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // hasWord tells whether a text has one of the words, or a word that begins with
@@ -36,7 +38,8 @@ func thingWords(text string) []string {
 // capital is a name at the head of a sentence.
 func capital(name string) string {
 	if name == "" {
-		return name
+		return ""
 	}
-	return strings.ToUpper(name[:1]) + name[1:]
+	first, size := utf8.DecodeRuneInString(name)
+	return string(unicode.ToUpper(first)) + name[size:]
 }
