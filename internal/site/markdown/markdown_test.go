@@ -175,7 +175,7 @@ func stairs(n int) string {
 // TestTraps holds each trap to a bound that a quadratic reader overruns many
 // times; a slow machine has a wide margin.
 func TestTraps(t *testing.T) {
-	const bound = 60 * time.Second // seconds of slack for the race detector on a busy machine; uncapped, these take many minutes
+	const bound = 5 * time.Second * slowdown
 	for name, text := range traps() {
 		t.Run(name, func(t *testing.T) {
 			done := make(chan Rendered, 1)
