@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -14,72 +13,6 @@ import (
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
-
-// locate is the journal that arguments speak of, and the entries among them, as
-// paths in the journal or as typed. An argument is the journal's folder, a
-// folder or file in it, or the number of a gyle.
-func (c *call) locate(args []string) (dir string, names []string, err error) {
-	dir = c.Journal
-	for _, arg := range args {
-		around, name, err := place(arg)
-		switch {
-		case err != nil:
-			return "", nil, err
-		case around != "" && dir == "":
-			dir = around
-		case around != "" && !sameFolder(dir, around):
-			return "", nil, fmt.Errorf("finding the entries: %s is in another journal than %s", arg, dir)
-		}
-		if name != "" {
-			names = append(names, name)
-		}
-	}
-	if dir == "" || dir == c.Journal {
-		dir, err = c.findJournal("")
-	}
-	return dir, names, err
-}
-
-// place is the journal around what an argument names on disk, and its path in
-// there. A number, or what is not there, is a name to look up in the journal.
-func place(arg string) (dir, name string, err error) {
-	if _, err := strconv.Atoi(arg); err == nil {
-		return "", arg, nil
-	}
-	found, err := os.Stat(arg)
-	if err != nil {
-		return "", filepath.ToSlash(arg), nil
-	}
-	full, err := filepath.Abs(arg)
-	if err != nil {
-		return "", "", fmt.Errorf("finding %s: %w", arg, err)
-	}
-	if found.IsDir() && isJournal(full) {
-		return arg, "", nil
-	}
-	around := journalAround(filepath.Dir(full))
-	if around == "" {
-		return "", "", notAJournal(arg)
-	}
-	rel, err := filepath.Rel(around, full)
-	if err != nil {
-		return "", "", fmt.Errorf("finding %s: %w", arg, err)
-	}
-	name = filepath.ToSlash(rel)
-	if found.IsDir() {
-		name += "/"
-	}
-	return around, name, nil
-}
-
-func sameFolder(a, b string) bool {
-	left, err := os.Stat(a)
-	if err != nil {
-		return false
-	}
-	right, err := os.Stat(b)
-	return err == nil && os.SameFile(left, right)
-}
 
 // filesOf is the files that a name stands for: a folder's, a document's own, or
 // those of every gyle of that number.
@@ -178,9 +111,8 @@ func stem(name string) string {
 	return strings.ToLower(strings.TrimSuffix(name, filepath.Ext(name)))
 }
 
-// only is the notices of the named entries: those that stand in their files, and
-// for a gyle those that belong to it wherever they point.
-func only(o *opened, b *book.Book, all []notice.Notice, names []string) ([]notice.Notice, error) {
+// wanted is the files that names stand for.
+func (o *opened) wanted(names []string) (map[string]bool, error) {
 	wanted := map[string]bool{}
 	for _, name := range names {
 		files, err := o.filesOf(name)
@@ -191,6 +123,12 @@ func only(o *opened, b *book.Book, all []notice.Notice, names []string) ([]notic
 			wanted[file] = true
 		}
 	}
+	return wanted, nil
+}
+
+// only is the notices of the wanted files: those that stand in them, and for a
+// gyle those that belong to it wherever they point.
+func only(b *book.Book, all []notice.Notice, wanted map[string]bool) []notice.Notice {
 	var some []notice.Notice
 	for _, n := range all {
 		if wanted[n.Place.File] {
@@ -205,7 +143,7 @@ func only(o *opened, b *book.Book, all []notice.Notice, names []string) ([]notic
 		}
 	}
 	slices.SortStableFunc(some, notice.Compare)
-	return some, nil
+	return some
 }
 
 // theGyle is the one gyle that a name stands for.

@@ -30,18 +30,15 @@ func (p paper) printHeadline(o *opened, n notice.Notice) {
 	if place.File != setFile {
 		place.File = o.shown(place.File)
 	}
-	head := fmt.Sprintf("%s: %s: ", place, n.Severity)
-	text := n.Says
+	text := fmt.Sprintf("%s: %s: %s", place, n.Severity, n.Says)
 	if n.ID != "" {
 		text += " [" + n.ID + "]"
 	}
 	if p.terminal {
-		text = strings.Join(wrap(head+text, p.width), "\n")
-		text = strings.TrimPrefix(text, strings.TrimRight(head, " "))
-		head = strings.TrimRight(head, " ")
+		text = strings.Join(wrap(text, p.width), "\n")
 	}
-	coloured := strings.Replace(head, ": "+n.Severity.String()+":", ": "+p.severity(n.Severity)+":", 1)
-	fmt.Fprintf(p, "%s%s\n", coloured, text)
+	at := len(place.String())
+	fmt.Fprintln(p, text[:at]+strings.Replace(text[at:], n.Severity.String(), p.severity(n.Severity), 1))
 }
 
 // setFile stands where a notice is about a value that --set supplied.

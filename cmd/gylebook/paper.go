@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"math"
 	"os"
 	"strings"
 	"sync"
@@ -133,6 +134,14 @@ var unitSymbols = sync.OnceValue(func() map[string]bool {
 // indented writes text wrapped, each line after an indent.
 func (p paper) indented(indent, text string) {
 	p.hanging(indent, indent, text)
+}
+
+// answer writes text of one line: wrapped on a screen, whole in a pipe.
+func (p paper) answer(text string) {
+	if !p.terminal {
+		p.width = math.MaxInt
+	}
+	p.hanging("", "", text)
 }
 
 // hanging writes text wrapped, the first line after one indent and the rest

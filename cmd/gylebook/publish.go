@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -83,52 +82,17 @@ func (p *publishCommand) report(c *call, o *opened, all []notice.Notice, r publi
 		out.printHeadline(o, n)
 	}
 	if !c.Quiet {
-		pages := r.Written + r.Unchanged
-		fmt.Fprintf(c.stdout, "%s: %s, %d of them new or changed, %s removed. Open %s.\n",
-			p.To, count(pages, "file", "files"), r.Written, count(r.Removed, "file", "files"), filepath.Join(p.To, "index.html"))
-		counts := tally(errs, findings)
-		if says := severityCounts(counts); says != "" {
-			fmt.Fprintf(c.stdout, "%s: on the site under Wants seeing to, or with gylebook verify.\n", says)
+		says := fmt.Sprintf("%s: %s, %d of them new or changed, %s removed. Open %s.", p.To,
+			count(r.Written+r.Unchanged, "file", "files"), r.Written, count(r.Removed, "file", "files"), filepath.Join(p.To, "index.html"))
+		c.paper(c.stdout).answer(says)
+		if counts := severityCounts(tally(errs, findings)); counts != "" {
+			c.paper(c.stdout).answer(counts + ": on the site under Wants seeing to, or with gylebook verify.")
 		}
 	}
 	if len(errs) > 0 {
 		return exitSome
 	}
 	return exitDone
-}
-
-// outside refuses a site in the journal: publishing never writes there.
-func outside(journal, site string) error {
-	in, err := real(journal)
-	if err != nil {
-		return fmt.Errorf("finding the journal: %w", err)
-	}
-	to, err := real(site)
-	if err != nil {
-		return fmt.Errorf("finding the folder to write: %w", err)
-	}
-	rel, err := filepath.Rel(in, to)
-	if err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
-		return fmt.Errorf("publishing into %s: it lies in the journal, and nothing is published into that; name another with --to, such as %s",
-			site, filepath.Join(in, "..", "site"))
-	}
-	return nil
-}
-
-// real is a path without links; what is not there yet is taken as it is named.
-func real(path string) (string, error) {
-	full, err := filepath.Abs(path)
-	if err != nil {
-		return "", err
-	}
-	for there, rest := full, ""; ; there, rest = filepath.Dir(there), filepath.Join(filepath.Base(there), rest) {
-		if linkless, err := filepath.EvalSymlinks(there); err == nil {
-			return filepath.Join(linkless, rest), nil
-		}
-		if filepath.Dir(there) == there {
-			return full, nil
-		}
-	}
 }
 
 // build makes the site of a book, with drafts or without.

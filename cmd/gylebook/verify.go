@@ -42,13 +42,15 @@ func (v *verifyCommand) run(c *call) (int, error) {
 		return exitCannot, err
 	}
 	all := allNotices(b, s)
+	wanted, err := o.wanted(names)
+	if err != nil {
+		return exitCannot, err
+	}
 	if len(names) > 0 {
-		if all, err = only(o, b, all, names); err != nil {
-			return exitCannot, err
-		}
+		all = only(b, all, wanted)
 	}
 	limit, _ := notice.ParseSeverity(v.FailOn)
-	if err := v.print(c, o, all, limit); err != nil {
+	if err := v.print(c, o, all, len(wanted), limit); err != nil {
 		return exitCannot, fmt.Errorf("writing the findings: %w", err)
 	}
 	return verdict(all, limit), nil
@@ -68,7 +70,7 @@ func verdict(all []notice.Notice, limit notice.Severity) int {
 	return exit
 }
 
-func (v *verifyCommand) print(c *call, o *opened, all []notice.Notice, limit notice.Severity) error {
+func (v *verifyCommand) print(c *call, o *opened, all []notice.Notice, files int, limit notice.Severity) error {
 	if v.JSON {
 		return printNoticesJSON(c, all)
 	}
@@ -79,14 +81,18 @@ func (v *verifyCommand) print(c *call, o *opened, all []notice.Notice, limit not
 		}
 	}
 	if !c.Quiet {
-		out.printClosing(o, all)
+		of := count(len(o.Gyles), "gyle", "gyles")
+		if files > 0 {
+			of = count(files, "entry", "entries")
+		}
+		out.printClosing(o, of, all)
 	}
 	return nil
 }
 
 // printClosing says how many there were, and names the dangers once more, since
 // they have scrolled away.
-func (p paper) printClosing(o *opened, all []notice.Notice) {
+func (p paper) printClosing(o *opened, of string, all []notice.Notice) {
 	counts := tally(all)
 	says := severityCounts(counts)
 	if says == "" {
@@ -99,7 +105,7 @@ func (p paper) printClosing(o *opened, all []notice.Notice) {
 	if len(counts) > 0 {
 		fmt.Fprintln(p)
 	}
-	p.hanging("", "", count(len(o.Gyles), "gyle", "gyles")+": "+says+".")
+	p.hanging("", "", of+": "+says+".")
 	for _, n := range all {
 		if n.Severity == notice.Danger {
 			p.printHeadline(o, n)

@@ -74,9 +74,10 @@ var errNoFit = errors.New("no curve goes through these readings")
 func fit(sightings []sighting, prior belief) (fitted, error) {
 	c, damping := prior.mean, 1e-3
 	best := cost(c, sightings, prior)
+	search := newSearch()
 	for range 200 {
-		normal, pull := normalEquations(c, sightings, prior)
-		next, ok := step(c, normal, pull, damping)
+		pull := normalEquations(search.normal, c, sightings, prior)
+		next, ok := search.step(c, pull, damping)
 		if !ok {
 			return fitted{}, errNoFit
 		}
@@ -115,10 +116,10 @@ func cost(c curve, sightings []sighting, prior belief) float64 {
 	return sum
 }
 
-// normalEquations are JᵀWJ and JᵀW(observed − curve), the belief included.
-func normalEquations(c curve, sightings []sighting, prior belief) (*mat.SymDense, curve) {
-	normal := mat.NewSymDense(curveSize, nil)
-	var pull curve
+// normalEquations are JᵀWJ, which it puts into normal, and JᵀW(observed − curve),
+// the belief included.
+func normalEquations(normal *mat.SymDense, c curve, sightings []sighting, prior belief) (pull curve) {
+	normal.Zero()
 	for _, s := range sightings {
 		residual, slopes := s.points-c.at(s.hour), c.slopes(s.hour)
 		weight := 1 / (s.u * s.u)
@@ -137,33 +138,46 @@ func normalEquations(c curve, sightings []sighting, prior belief) (*mat.SymDense
 		normal.SetSym(i, i, normal.At(i, i)+weight)
 		pull[i] += weight * (prior.mean[i] - c[i])
 	}
-	return normal, pull
+	return pull
+}
+
+// search is the room that the steps of one search share.
+type search struct {
+	normal, damped *mat.SymDense
+	factors        mat.Cholesky
+	pull, move     *mat.VecDense
+}
+
+func newSearch() *search {
+	return &search{
+		normal: mat.NewSymDense(curveSize, nil), damped: mat.NewSymDense(curveSize, nil),
+		pull: mat.NewVecDense(curveSize, nil), move: mat.NewVecDense(curveSize, nil),
+	}
 }
 
 // step is where the damped normal equations lead.
-func step(c curve, normal *mat.SymDense, pull curve, damping float64) (curve, bool) {
-	damped := mat.NewSymDense(curveSize, nil)
-	damped.CopySym(normal)
+func (s *search) step(c, pull curve, damping float64) (curve, bool) {
+	s.damped.CopySym(s.normal)
 	for i := range curveSize {
-		damped.SetSym(i, i, normal.At(i, i)*(1+damping))
+		s.damped.SetSym(i, i, s.normal.At(i, i)*(1+damping))
+		s.pull.SetVec(i, pull[i])
 	}
-	var factors mat.Cholesky
-	if !factors.Factorize(damped) {
+	if !s.factors.Factorize(s.damped) {
 		return c, false
 	}
-	var move mat.VecDense
-	if err := factors.SolveVecTo(&move, mat.NewVecDense(curveSize, pull[:])); err != nil {
+	if err := s.factors.SolveVecTo(s.move, s.pull); err != nil {
 		return c, false
 	}
 	for i := range c {
-		c[i] += move.AtVec(i)
+		c[i] += s.move.AtVec(i)
 	}
 	return c, true
 }
 
 // withCovariance gives a curve the inverse of its normal matrix.
 func withCovariance(c curve, sightings []sighting, prior belief) (fitted, error) {
-	normal, _ := normalEquations(c, sightings, prior)
+	normal := mat.NewSymDense(curveSize, nil)
+	normalEquations(normal, c, sightings, prior)
 	var factors mat.Cholesky
 	if !factors.Factorize(normal) {
 		return fitted{}, errNoFit

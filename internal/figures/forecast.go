@@ -174,6 +174,6 @@ func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {
 	s.Figures = append(s.Figures, Figure{
 		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
 		Provisional: true, From: []journal.Where{f.last.Where},
-		symbols: append([]symbol{inWords("D", date.Format(time.DateOnly))}, symbols...),
+		symbols: append([]symbol{onDay("D", date)}, symbols...),
 	})
 }

@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"time"
+
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
 )
@@ -9,7 +11,8 @@ import (
 // only when the working is asked for.
 type symbol struct {
 	name  string
-	words string // instead of a number
+	words string    // instead of a number
+	day   time.Time // likewise
 	value float64
 	place float64 // the ± to round by
 	unit  string
@@ -26,11 +29,17 @@ func sym[Q ~float64](name string, e Estimate[Q], unit string) symbol {
 // inWords is a symbol that stands for words: a date, a count.
 func inWords(name, words string) symbol { return symbol{name: name, words: words} }
 
+// onDay is a symbol that stands for a date.
+func onDay(name string, day time.Time) symbol { return symbol{name: name, day: day} }
+
 // text is the number rounded as far as its doubt supports and one digit more, so
 // that a reader can follow the sum.
 func (s symbol) text() string {
-	if s.words != "" {
+	switch {
+	case s.words != "":
 		return s.words
+	case !s.day.IsZero():
+		return s.day.Format(time.DateOnly)
 	}
 	text, _ := quantity.Rounded(s.value, s.place)
 	if s.unit != "" {

@@ -25,7 +25,7 @@ func (d *desk) rebuild(changed []string) error {
 	start := time.Now()
 	old := d.last.Load()
 	d.builds++
-	made, err := build(fmt.Sprintf("%x-%d", d.begun.UnixNano(), d.builds), d.options, d.photos)
+	made, err := build(fmt.Sprintf("%x-%d", d.begun.UnixNano(), d.builds), d.options, d.photos, old)
 	report := Rebuild{Changed: changed, Err: err, First: old == nil}
 	if err == nil {
 		d.last.Store(made)

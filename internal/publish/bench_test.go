@@ -15,6 +15,10 @@ import (
 // written by as many goroutines as there are processors. The plain ones are
 // what a site generator without this package would do: os.MkdirAll and
 // os.WriteFile, over the old files, with nothing synced.
+//
+// An ext4 file system without a journal searches for inodes that were not freed
+// a moment ago, so that publications in close succession, as here, come out some
+// three times as slow on it as on one with a journal.
 
 const benchPages = 1000
 

@@ -202,6 +202,51 @@ func TestManyPublishers(t *testing.T) {
 	wantAlone(t, dir)
 }
 
+// beforeLocking calls do once, when the lock file is open and not yet locked.
+func beforeLocking(do func()) Options {
+	done := false
+	return Options{hooks: hooks{step: func(op, _ string) error {
+		if op == "lock" && !done {
+			done = true
+			do()
+		}
+		return nil
+	}}}
+}
+
+func TestSiteThatComesBeforeTheLock(t *testing.T) {
+	if !canExchangeHere {
+		t.Skip("there is no such step here")
+	}
+	dir := site(t)
+	publish(t, dir, beforeLocking(func() { publish(t, dir, Options{}, before) }), after)
+	wantTree(t, dir, after)
+	wantAlone(t, dir)
+}
+
+// TestLockThatChangesHands locks a file that another edition has removed and a
+// third has made anew.
+func TestLockThatChangesHands(t *testing.T) {
+	if !canExchangeHere {
+		t.Skip("there is no such step here")
+	}
+	dir := site(t)
+	publish(t, dir, Options{}, before)
+	var third *Edition
+	_, err := Begin(dir, beforeLocking(func() {
+		remove(t, filepath.Join(filepath.Dir(dir), ".site"+insideName))
+		third = put(t, dir, Options{}, after)
+	}))
+	if !errors.Is(err, ErrBusy) {
+		t.Errorf("got %v", err)
+	}
+	if _, err := third.Commit(); err != nil {
+		t.Fatal(err)
+	}
+	wantTree(t, dir, after)
+	wantAlone(t, dir)
+}
+
 // TestStrangersWhilePublishing puts files into the site and edits others while
 // an edition is open. Nothing of that may be lost.
 func TestStrangersWhilePublishing(t *testing.T) {

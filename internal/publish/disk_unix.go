@@ -47,14 +47,17 @@ func hasOtherName(entry fs.FileInfo) bool {
 // folder or the file went away meanwhile with the edition that had it.
 func (g *ground) takeLock() (*os.File, error) {
 	name := g.inWork(lockName)
-	if err := g.hooks.step("lock", name); err != nil {
+	if err := g.hooks.step("create", name); err != nil {
 		return nil, err
 	}
 	f, err := g.root.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o644)
 	if err != nil {
 		return nil, err
 	}
-	if err := lockFile(f); err != nil {
+	if err = g.hooks.step("lock", name); err == nil {
+		err = lockFile(f)
+	}
+	if err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
 	mine, err1 := f.Stat()

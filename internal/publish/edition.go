@@ -93,9 +93,9 @@ func (e *Edition) prepare() (err error) {
 }
 
 // Put adds a page at a slash path relative to the site. It refuses a path that
-// leaves the site or that some system cannot hold, a path put before, and one
-// that differs from another only in case or needs a folder where another needs
-// a file. After a failed Put the edition cannot be committed: it would lack a
+// leaves the site, has a backslash or a control character, was put before,
+// differs from another only in case, or needs a folder where another needs a
+// file. After a failed Put the edition cannot be committed: it would lack a
 // page. Put is safe for concurrent use and does not keep body.
 func (e *Edition) Put(path string, body []byte) error {
 	e.gate.RLock()
@@ -182,10 +182,10 @@ func (e *Edition) stageFolder(dir string) error {
 }
 
 // Commit makes the site hold exactly the pages put, and closes the edition,
-// whether it succeeds or fails. After a failure the site is as it was, or, if
-// the failure struck while files were being moved one by one, the next Begin
-// finishes it. It refuses an edition without a page, and one of which a Put
-// failed.
+// whether it succeeds or fails. After a failure the site is as it was, unless
+// that struck while files were being moved one by one or the old site was being
+// deleted: then the next Begin finishes the work. It refuses an edition without
+// a page, and one of which a Put failed.
 //
 // A [LeftBehindError] means that the new site is in place, but somebody put
 // files of their own into the old one meanwhile; they are safe where it says.

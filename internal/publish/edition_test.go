@@ -190,6 +190,46 @@ func TestMissingPagesAreWrittenAgain(t *testing.T) {
 	})
 }
 
+func TestEditionThatOnlyRemoves(t *testing.T) {
+	eachWay(t, func(t *testing.T, dir string, opts Options, kept tree) {
+		fewer := tree{"index.html": before["index.html"], "gyles/1/index.html": before["gyles/1/index.html"]}
+		report := publish(t, dir, opts, fewer)
+		if report.Written != 0 || report.Removed != len(before)-len(fewer) {
+			t.Errorf("report %+v", report)
+		}
+		wantTree(t, dir, joined(fewer, kept))
+		wantAlone(t, dir)
+	})
+}
+
+// TestEditionThatOnlyHandsOver keeps a page and changes nothing else: the list
+// must lose it all the same.
+func TestEditionThatOnlyHandsOver(t *testing.T) {
+	dir := site(t)
+	publish(t, dir, Options{}, before)
+	rest := joined(before)
+	delete(rest, "style.css")
+	publish(t, dir, Options{Keep: []string{"style.css"}}, rest)
+	wantTree(t, dir, before)
+	wantAlone(t, dir)
+}
+
+func TestFoldersOfDeletedPagesGo(t *testing.T) {
+	eachWay(t, func(t *testing.T, dir string, opts Options, kept tree) {
+		for _, name := range []string{"gyles/2/index.html", "deep/er/and/deeper"} {
+			if err := os.Remove(filepath.Join(dir, name)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		report := publish(t, dir, opts, after)
+		if want := []string{"tags", "years/2026"}; !cmp.Equal(want, report.RemovedPaths) {
+			t.Errorf("removed %v, want %v", report.RemovedPaths, want)
+		}
+		wantTree(t, dir, joined(after, kept))
+		wantAlone(t, dir)
+	})
+}
+
 func TestPagesUnderKeptNamesAreLeftOut(t *testing.T) {
 	dir := site(t)
 	publish(t, dir, Options{}, tree{"robots.txt": "ours", "index.html": "x"})

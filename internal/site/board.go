@@ -124,6 +124,7 @@ func (a at) gyleStory(g *book.Gyle) view.Story {
 // coming is what the calendar holds from now on.
 func (a at) coming() []view.Dated {
 	var out []view.Dated
+	count := 0
 	for _, e := range a.events() {
 		if !e.Planned && e.At.Before(a.book.Now) || e.Gyle.Sheet.Stage == figures.Empty {
 			continue
@@ -134,8 +135,12 @@ func (a at) coming() []view.Dated {
 		}
 		link := a.gyle(e.Gyle)
 		link.Text += ": " + lowerFirst(e.Says)
-		out = append(out, view.Dated{When: when, What: link})
-		if len(out) == boardComing {
+		if last := len(out) - 1; last >= 0 && out[last].When == when {
+			out[last].What = append(out[last].What, link)
+		} else {
+			out = append(out, view.Dated{When: when, What: []view.Link{link}})
+		}
+		if count++; count == boardComing {
 			break
 		}
 	}

@@ -8,7 +8,7 @@
 //
 // # Where things are
 //
-// The addresses are the folders of the design: gyles/14/index.html and what lies
+// A gyle is at gyles/14/index.html, what belongs to it lies
 // beside it, larder/KIND/NAME/, styles/, vessels/, tasters/, tags/, years/,
 // families/, trends/, notes/, workings/, search/, and the files at the top.
 // Every link is relative and names index.html, so that the site works from a

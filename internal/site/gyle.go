@@ -164,7 +164,7 @@ func (a at) around(v *view.Gyle, g *book.Gyle) {
 }
 
 func (a at) costs(g *book.Gyle) view.Table {
-	t := view.Table{ID: "p-costs", Title: "Costs", Columns: []view.Column{{Head: "On what"}, {Head: "Paid", Number: true}}}
+	t := view.Table{ID: "p-costs", Title: "Costs", Columns: []view.Column{{Head: "On what"}, {Head: "Paid"}}}
 	sums := map[string]float64{}
 	var currencies []string
 	for _, c := range g.Costs {

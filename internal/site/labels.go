@@ -37,29 +37,37 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 
 // label is one container's; without a container that of the beer.
 func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
-	l := view.Label{Beer: beer(g), Number: g.Slug, ABV: a.labelStrength(g), Class: shade(colourOf(g))}
-	racked := g.Racked.On
+	volume, bestBy, filled := "", "", g.Racked.On
 	if c != nil {
-		l.Volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
-		racked = g.Sheet.Filled(*c)
+		volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
+		filled = g.Sheet.Filled(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
-			l.BestBy = a.spell.day(f.Date)
+			bestBy = a.spell.day(f.Date)
 		}
 	}
-	l.Racked = a.spell.date(racked)
+	return view.Label{
+		Beer: beer(g), Class: shade(colourOf(g)),
+		Facts: phrase(" · ", "No. "+g.Slug, a.labelStrength(g), volume),
+		Dates: phrase(" · ", with("filled", a.spell.date(filled)), with("best by", bestBy)),
+		Lines: strings.Join(a.labelLines(g), "\n"),
+	}
+}
+
+// labelLines are what a label must tell, beside what the beer is.
+func (a at) labelLines(g *book.Gyle) []string {
+	var lines []string
 	if allergens := a.allergens(g); len(allergens) > 0 {
-		l.Lines = append(l.Lines, "Contains "+strings.Join(allergens, ", "))
+		lines = append(lines, "Contains "+strings.Join(allergens, ", "))
 	}
-	l.Lines = append(l.Lines, a.diet(g)...)
+	lines = append(lines, a.diet(g)...)
 	if f, ok := g.Sheet.First("units-per-pint"); ok {
-		l.Lines = append(l.Lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
+		lines = append(lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
-	l.Lines = append(l.Lines, "Live beer: it has sediment; vent it if swollen. Store cool and upright.")
+	lines = append(lines, "Live beer: it has sediment; vent it if swollen. Store cool and upright.")
 	if g.Label.Text.Text != "" {
-		l.Lines = append(l.Lines, g.Label.Text.Text)
+		lines = append(lines, g.Label.Text.Text)
 	}
-	l.Lines = append(l.Lines, "Home-brewed, not for sale")
-	return l
+	return append(lines, "Home-brewed, not for sale")
 }
 
 // labelStrength is the alcohol to one decimal, as it is when drunk.

@@ -92,8 +92,15 @@ func checkLinks(t *testing.T, pages map[string]string) {
 				continue
 			}
 			if u.Scheme != "" {
-				if strings.HasPrefix(link, "https://sluicehouse.example/book/") && name != "404.html" && !strings.Contains(page, `rel="canonical" href="`+link) {
+				if strings.HasPrefix(link, "https://sluicehouse.example/book/") && !strings.Contains(page, `rel="canonical" href="`+link) {
 					t.Errorf("%s: the link %q is not relative", name, link)
+				}
+				continue
+			}
+			if name == "404.html" {
+				// It is served at any depth, so its links begin at the site's own path.
+				if !strings.HasPrefix(link, "/book/") && !strings.HasPrefix(link, "#") {
+					t.Errorf("%s: the link %q does not begin at the site", name, link)
 				}
 				continue
 			}

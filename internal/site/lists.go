@@ -1,6 +1,7 @@
 package site
 
 import (
+	"net/url"
 	"slices"
 	"strings"
 
@@ -137,13 +138,13 @@ func (s *Site) searchPage() ([]byte, error) {
 }
 
 // notFoundPage is served for any address at any depth, so its links begin at the
-// public address where there is one.
+// path of the public address where there is one.
 func (s *Site) notFoundPage() ([]byte, error) {
 	a := s.at("404.html")
-	if s.address() != "" && !s.options.Live {
-		a.root = s.address()
-	} else if s.options.Live {
+	if s.options.Live {
 		a.root = "/"
+	} else if u, err := url.Parse(s.address()); err == nil && u.Host != "" {
+		a.root = u.EscapedPath()
 	}
 	v := &view.NotFound{Frame: a.frame("404", "Nothing here", "-")}
 	return s.theme.page("404.html", v)

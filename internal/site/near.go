@@ -21,7 +21,7 @@ func near(name string, names []string) string {
 
 func away(name, other string) int {
 	other = strings.ToLower(clip(other))
-	return 2*levenshtein.ComputeDistance(path.Base(name), path.Base(other)) + min(levenshtein.ComputeDistance(name, other), 20)
+	return 8*levenshtein.ComputeDistance(path.Base(name), path.Base(other)) + min(levenshtein.ComputeDistance(name, other), 20)
 }
 
 // clip bounds what is compared.

@@ -49,13 +49,12 @@ func acceptedBecause(g *journal.Gyle, id string) string {
 	return ""
 }
 
-// fragmentNotices are a story's links to a heading that its target lacks. Ids of
-// the pages themselves begin with p- or w- and are taken on trust.
+// fragmentNotices are a story's links to a heading that its target lacks.
 func (s *Site) fragmentNotices(st *story, homes map[string]*story) []notice.Notice {
 	var all []notice.Notice
 	for _, l := range s.told(st).links {
 		address, fragment, found := strings.Cut(l.Href, "#")
-		if !found || fragment == "" || strings.HasPrefix(fragment, "p-") || strings.HasPrefix(fragment, "w-") {
+		if !found || ownID(fragment) {
 			continue
 		}
 		target := st
@@ -88,6 +87,15 @@ func (s *Site) sortNotices() map[string][]notice.Notice {
 // gyleNotices are all of a gyle's, the gravest first, those accepted last. A
 // live page takes its own story's alone, so as not to wait for all others.
 func (s *Site) gyleNotices(g *book.Gyle) []notice.Notice {
+	if kept, ok := s.warnings.Load(g); ok {
+		return kept.([]notice.Notice)
+	}
+	all := s.makeGyleNotices(g)
+	s.warnings.Store(g, all)
+	return all
+}
+
+func (s *Site) makeGyleNotices(g *book.Gyle) []notice.Notice {
 	own := s.ownNotices(g)
 	all := s.presentable(slices.Concat(g.Notices, own))
 	slices.SortStableFunc(all, func(a, b notice.Notice) int {

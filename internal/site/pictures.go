@@ -150,6 +150,9 @@ func (a at) cover(g *book.Gyle) view.Picture {
 		return view.Picture{}
 	}
 	file := path.Clean(g.Cover.Text)
+	if a.inStory(g, file) {
+		return view.Picture{}
+	}
 	alt, caption, when := beer(g), "", ""
 	for _, p := range g.Photos {
 		if path.Clean(p.File.Text) == file {
@@ -160,6 +163,13 @@ func (a at) cover(g *book.Gyle) view.Picture {
 		}
 	}
 	return view.Picture{HTML: a.image(file, alt, false), Caption: caption, When: when}
+}
+
+// inStory tells whether a gyle's story shows a picture itself, so that it need
+// not stand on the page twice.
+func (a at) inStory(g *book.Gyle, file string) bool {
+	shown, _ := a.show(file)
+	return shown.Src != "" && strings.Contains(a.story(g.File).html, `<img src="`+shown.Src+`"`)
 }
 
 // image is a picture of the journal as an element of this page.
@@ -175,7 +185,7 @@ func (a at) gallery(g *book.Gyle) []view.Picture {
 	}
 	var all []view.Picture
 	for _, p := range g.Photos {
-		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) {
+		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) || a.inStory(g, path.Clean(p.File.Text)) {
 			continue
 		}
 		all = append(all, view.Picture{HTML: a.image(path.Clean(p.File.Text), p.Alt.Text, true), Caption: p.Caption.Text, When: a.spell.date(p.When)})

@@ -20,6 +20,7 @@ const friend = "a friend"
 // secrets is what must not be published, in a form that can be searched for.
 type secrets struct {
 	names *regexp.Regexp // private tasters, nil for none
+	lower []string       // the same in lower case
 }
 
 // collectSecrets gathers the names of private tasters: from tastings and from
@@ -50,19 +51,21 @@ func (s *Site) collectSecrets() *secrets {
 	if len(set) == 0 {
 		return &secrets{}
 	}
-	var names []string
+	var names, lower []string
 	for name := range set {
 		names = append(names, regexp.QuoteMeta(name))
+		lower = append(lower, strings.ToLower(name))
 	}
 	// The longest first, so that no part of a name is left.
 	slices.SortFunc(names, func(a, b string) int { return cmp.Or(len(b)-len(a), strings.Compare(a, b)) })
-	return &secrets{names: regexp.MustCompile(`(?i)(^|[^\pL\pN])(` + strings.Join(names, "|") + `)($|[^\pL\pN])`)}
+	return &secrets{lower: lower, names: regexp.MustCompile(`(?i)(^|[^\pL\pN])(` + strings.Join(names, "|") + `)($|[^\pL\pN])`)}
 }
 
 // scrub is a text with private names taken out.
 func (s *Site) scrub(text string) string {
-	names := s.secrets().names
-	if names == nil || text == "" {
+	secrets := s.secrets()
+	names := secrets.names
+	if names == nil || text == "" || !secrets.mayBeIn(text) {
 		return text
 	}
 	// Twice, since neighbours share the character between them.
@@ -70,6 +73,18 @@ func (s *Site) scrub(text string) string {
 		text = names.ReplaceAllString(text, "${1}"+friend+"${3}")
 	}
 	return text
+}
+
+// mayBeIn tells whether a name may be in a text: most texts have none, and a
+// look is cheaper than a search.
+func (s *secrets) mayBeIn(text string) bool {
+	lower := strings.ToLower(text)
+	for _, name := range s.lower {
+		if strings.Contains(lower, name) {
+			return true
+		}
+	}
+	return false
 }
 
 // withheld are the lines of a file that hold something private.

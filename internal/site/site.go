@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
@@ -67,6 +68,8 @@ type Site struct {
 	tags     func() map[string]*book.Group // by name
 	count    func() string                 // how many gyles, and since when
 	rows     sync.Map                      // *book.Gyle → *view.GyleRow
+	warnings sync.Map                      // *book.Gyle → []notice.Notice
+	previous atomic.Pointer[Site]          // whose stories may be used again
 }
 
 // Build lays out the site. Stories are rendered here, in parallel, because a
@@ -79,6 +82,11 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	s := &Site{book: b, whole: b, options: opts, settings: b.Journal.Settings, private: b.Journal.Settings.Privacy(), spell: newSpeller(b.Journal.Settings)}
 	if !opts.Live {
 		s.book = b.Published()
+	}
+	if p := opts.Previous; p != nil {
+		s.previous.Store(p)
+		p.previous.Store(nil) // else each site would hold all that ever were
+		s.options.Previous = nil
 	}
 	var err error
 	if s.theme, err = newTheme(opts.Templates); err != nil {

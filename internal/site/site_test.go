@@ -127,7 +127,7 @@ func wants(t *testing.T, text string, parts ...string) {
 	}
 }
 
-func TestThePagesOfTheDesign(t *testing.T) {
+func TestTheAddresses(t *testing.T) {
 	_, pages := demoSite(t)
 	for _, name := range []string{
 		"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/34/copper-card/index.html", "gyles/34/labels/index.html", "gyles/34/entry.md", "gyles/34/figures.json",

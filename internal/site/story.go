@@ -25,7 +25,7 @@ type told struct {
 	html    string // with markdown.Root and markdown.Own in it
 	notices []notice.Notice
 	ids     []string
-	links   []markdown.Link
+	links   []markdown.Link // those to headings and files
 	asked   []asked
 	excerpt string // its first words
 	words   string // a few more of them, for the search
@@ -100,14 +100,15 @@ func (s *Site) told(st *story) *told {
 
 // unchanged is the story of the previous site, if it would come out the same.
 func (s *Site) unchanged(st *story) (*told, bool) {
-	if s.options.Previous == nil {
+	previous := s.previous.Load()
+	if previous == nil {
 		return nil, false
 	}
-	old := s.options.Previous.stories[st.entry.File]
+	old := previous.stories[st.entry.File]
 	if old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle {
 		return nil, false
 	}
-	before := s.options.Previous.told(old)
+	before := previous.told(old)
 	r := &resolver{site: s, story: st}
 	for _, q := range before.asked {
 		if q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target {
@@ -120,7 +121,12 @@ func (s *Site) unchanged(st *story) (*told, bool) {
 func (s *Site) tell(st *story) told {
 	r := &resolver{site: s, story: st}
 	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: notePrefix(st.home), Level: st.level}, r)
-	done := told{html: out.HTML, ids: out.IDs, links: out.Links, asked: r.asked}
+	done := told{html: out.HTML, ids: out.IDs, asked: r.asked}
+	for _, l := range out.Links {
+		if !settled(l) {
+			done.links = append(done.links, l)
+		}
+	}
 	done.excerpt, done.words = opening(out.Words)
 	for _, f := range out.Faults {
 		done.notices = append(done.notices, s.storyNotice(st, f))
@@ -132,6 +138,18 @@ func (s *Site) tell(st *story) told {
 // stand on one page of a feed reader.
 func notePrefix(home string) string {
 	return plainSlug(strings.TrimSuffix(home, "/index.html")) + "-"
+}
+
+// settled tells a link that nobody asks about again: it leads to no heading and
+// to no file to be copied.
+func settled(l markdown.Link) bool {
+	_, fragment, found := strings.Cut(l.Href, "#")
+	return !strings.HasPrefix(l.Href, markdown.Root+"files/") && (!found || ownID(fragment))
+}
+
+// ownID tells an id that the pages themselves give, which is taken on trust.
+func ownID(id string) bool {
+	return id == "" || strings.HasPrefix(id, "p-") || strings.HasPrefix(id, "w-")
 }
 
 // storyNotice is a fault of a story as a notice about its file.

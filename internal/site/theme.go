@@ -268,20 +268,26 @@ func (t *theme) asset(name string) func() ([]byte, error) {
 	}
 }
 
+// buffers are used again from page to page: growing one to a page's size costs
+// as much as filling it.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
 // page executes a page's template. A replacement that fails on a real page after
 // all gives way to the built-in one, and is reported.
 func (t *theme) page(name string, v any) ([]byte, error) {
-	var buffer bytes.Buffer
+	buffer := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(buffer)
+	buffer.Reset()
 	if page := t.layered[name]; page != nil {
-		err := page.ExecuteTemplate(&buffer, "base.html", v)
+		err := page.ExecuteTemplate(buffer, "base.html", v)
 		if err == nil {
-			return buffer.Bytes(), nil
+			return bytes.Clone(buffer.Bytes()), nil
 		}
 		t.templateFault(name, err)
 		buffer.Reset()
 	}
-	if err := t.builtIn[name].ExecuteTemplate(&buffer, "base.html", v); err != nil {
+	if err := t.builtIn[name].ExecuteTemplate(buffer, "base.html", v); err != nil {
 		return nil, fmt.Errorf("laying out the page: %w", err)
 	}
-	return buffer.Bytes(), nil
+	return bytes.Clone(buffer.Bytes()), nil
 }

@@ -32,15 +32,18 @@ func (a at) workings(v *view.Gyle, g *book.Gyle) {
 	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
 	for _, f := range g.Sheet.Figures {
+		formula, numbers, _ := strings.Cut(f.Working(), "\n")
 		i, ok := at[f.ID]
 		if !ok {
 			i = len(v.Workings)
 			at[f.ID] = i
-			formula, _, _ := strings.Cut(f.Working(), "\n")
 			v.Workings = append(v.Workings, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
 		}
 		w := &v.Workings[i]
-		w.Cases = append(w.Cases, a.workingCase(g, f, doubts))
+		if numbers == formula {
+			numbers = ""
+		}
+		w.Cases = append(w.Cases, a.workingCase(g, f, numbers, doubts))
 	}
 	for i := range v.Workings {
 		tidy(&v.Workings[i])
@@ -55,20 +58,26 @@ func (a at) workings(v *view.Gyle, g *book.Gyle) {
 // plus sign as five characters, and formulas are full of them.
 func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
 
-func (a at) workingCase(g *book.Gyle, f figures.Figure, doubts *doubtTable) view.Case {
-	formula, numbers, _ := strings.Cut(f.Working(), "\n")
-	if numbers == formula {
-		numbers = ""
-	}
-	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: f.Note, Numbers: plainHTML(numbers), From: lineNames(g, f.From)}
+func (a at) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
+	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: f.Note, Numbers: plainHTML(numbers)}
+	var parts []string
 	for i, part := range f.Budget() {
 		if i == budgetParts || part.Share < leastShare {
 			break
 		}
-		c.Budget = append(c.Budget, view.Part{What: part.What, Share: quantity.Fixed(part.Share*100, 0) + "\u00a0%"})
+		parts = append(parts, part.What+" "+quantity.Fixed(part.Share*100, 0)+"\u00a0%")
 		doubts.add(part.Input)
 	}
+	c.Rests = phrase(" ", stated("Its doubt: ", strings.Join(parts, ", ")), stated("From ", lineNames(g, f.From)))
 	return c
+}
+
+// stated is a sentence that begins with some words, "" where nothing follows.
+func stated(words, text string) string {
+	if text == "" {
+		return ""
+	}
+	return words + text + "."
 }
 
 // tidy says the results in the heading, and what cases share only once.
@@ -88,11 +97,13 @@ func tidy(w *view.Working) {
 	}
 	w.Got = strings.Join(got, "; ")
 	for i := len(w.Cases) - 1; i > 0; i-- {
-		if w.Cases[i].From == w.Cases[i-1].From {
-			w.Cases[i].From = ""
+		if w.Cases[i].Rests == w.Cases[i-1].Rests {
+			w.Cases[i].Rests = ""
 		}
-		if slices.Equal(w.Cases[i].Budget, w.Cases[i-1].Budget) {
-			w.Cases[i].Budget = nil
+	}
+	for i := range w.Cases {
+		if len(w.Cases) > 1 && w.Cases[i].Of == "" {
+			w.Cases[i].Of = "the whole"
 		}
 	}
 }

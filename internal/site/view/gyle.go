@@ -94,17 +94,13 @@ type Working struct {
 // ion or step.
 type Case struct {
 	ID          string // of the element: w-abv
-	Of          string // what it is of, "" for the whole gyle
+	Of          string // what it is of, "" for a kind that is only of the whole gyle
 	Got         Measure
 	Provisional bool
 	Note        string
 	Numbers     template.HTML // the formula with this gyle's numbers
-	From        string        // the lines it rests on, "" where they are those of the case before
-	Budget      []Part        // what its ± is made of, the largest first; likewise
+	Rests       string        // what its ± is made of, the largest first, and the lines it rests on; "" where both are those of the case before
 }
-
-// Part is one input's part of a figure's doubt; the doubt itself is in Gyle.Doubts.
-type Part struct{ What, Share string }
 
 // Missing is a figure that cannot be given yet.
 type Missing struct{ Label, Because, Needs string }

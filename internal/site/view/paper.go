@@ -37,8 +37,9 @@ type Labels struct {
 
 // Label is one container's.
 type Label struct {
-	Beer, Number, ABV, Volume string
-	Racked, BestBy            string
-	Lines                     []string
-	Class                     string // gives the beer's colour
+	Beer  string
+	Facts string // number, strength, volume
+	Dates string // filled, best by
+	Lines string // what must be told, a line each
+	Class string // gives the beer's colour
 }

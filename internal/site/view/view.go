@@ -47,26 +47,6 @@ type Link struct{ Text, Href string }
 // Measure is a number as printed. Value is "" where there is none.
 type Measure struct{ Value, PlusMinus, Unit string }
 
-// Cell is one cell of a Table.
-type Cell struct {
-	Text string
-	Href string
-}
-
-// Column is the head of one column. Number columns are set to the right.
-type Column struct {
-	Head   string
-	Number bool
-}
-
-// Table is a ruled table. A row has a cell for each column.
-type Table struct {
-	ID, Title string
-	Columns   []Column
-	Rows      [][]Cell
-	Note      string
-}
-
 // Notice is a warning or an error.
 type Notice struct {
 	Severity string // danger, mend, look, note, error
@@ -101,10 +81,10 @@ type Story struct {
 	Picture template.HTML
 }
 
-// Dated is something with its day.
+// Dated is what happens on one day, or at one moment.
 type Dated struct {
 	When string
-	What Link
+	What []Link
 }
 
 // String is the measure as text, its parts held together.
