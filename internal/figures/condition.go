@@ -182,8 +182,9 @@ func (s *Sheet) gravityAtSealing() Estimate[q.Gravity] {
 }
 
 // co2ToCome is what the gravity still to fall will give. Where it has stood
-// still there is none, but for what the test could not see: a point either way
-// would be seen, so the doubt is the reading's own.
+// still, the gravity is the one to expect, and there is exactly none: the fall
+// of less than a point that the test of standing still cannot see is left out
+// of the ±.
 func (s *Sheet) co2ToCome() Estimate[q.Carbonation] {
 	return s.memoToCome.once(func() Estimate[q.Carbonation] {
 		return from2(s, brewing.CO2ToCome, s.gravityAtSealing(), s.expectedFG())

@@ -101,15 +101,11 @@ func (f Figure) Working() string {
 	if f.Formula == "" {
 		return ""
 	}
-	plain := strings.NewReplacer("{", "", "}", "").Replace(f.Formula)
+	plain := filled(f.Formula, nil)
 	if len(f.symbols) == 0 {
 		return plain
 	}
-	pairs := make([]string, 0, 2*len(f.symbols)+4)
-	for _, s := range f.symbols {
-		pairs = append(pairs, "{"+s.name+"}", s.text())
-	}
-	numbers := strings.NewReplacer(append(pairs, "{", "", "}", "")...).Replace(f.Formula)
+	numbers := filled(f.Formula, f.symbols)
 	return plain + "\n" + numbers
 }
 
@@ -126,4 +122,28 @@ func (f Figure) Budget() []Contribution {
 	}
 	slices.SortStableFunc(budget, func(a, b Contribution) int { return cmp.Compare(b.Share, a.Share) })
 	return budget
+}
+
+// filled is a formula with its symbols' texts in place of the braces.
+func filled(formula string, symbols []symbol) string {
+	var b strings.Builder
+	b.Grow(2 * len(formula))
+	for {
+		open := strings.IndexByte(formula, '{')
+		if open < 0 {
+			b.WriteString(strings.ReplaceAll(formula, "}", ""))
+			return b.String()
+		}
+		b.WriteString(formula[:open])
+		name, rest, _ := strings.Cut(formula[open+1:], "}")
+		text := name
+		for _, s := range symbols {
+			if s.name == name {
+				text = s.text()
+				break
+			}
+		}
+		b.WriteString(text)
+		formula = rest
+	}
 }

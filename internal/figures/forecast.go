@@ -152,13 +152,15 @@ func forecasting(s *Sheet) {
 	s.addFinish(f, symbols)
 }
 
-// forecastFG is the end of the forecast curve, shifted with its instrument.
+// forecastFG is the end of the forecast curve, shifted with its instrument. A
+// curve may end a little above the last reading; the beer cannot, since gravity
+// only falls.
 func (s *Sheet) forecastFG() Estimate[q.Gravity] {
 	f, why := s.Forecast()
 	if f == nil {
 		return withheld[q.Gravity](why)
 	}
-	end := f.fit.curve[lower]
+	end := math.Min(f.fit.curve[lower], f.last.Gravity.Value.Points())
 	toFall := math.Max(0, f.last.Gravity.Value.Points()-end)
 	u := math.Hypot(f.fit.u(curve{lower: 1}), tailDoubt*toFall) / 1000
 	e := input(s, q.SG(1+end/1000), Input{What: "the forecast from the readings", Where: f.last.Where, Uncertainty: u, Unit: "SG", Reason: "the fit's covariance, and 0.3 of what is still to fall"})

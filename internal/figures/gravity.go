@@ -33,7 +33,7 @@ var (
 	}
 	kindExpectedFG = &Kind{
 		ID: "fg-expected", Label: "Final gravity to expect", Unit: "SG", Decimals: 4,
-		Says:    "Where it should stop: the gravity once it has stood still, else the forecast, else the yeast's attenuation by its card, else this brewer's past with it. Never the aim.",
+		Says:    "Where it should stop: the gravity once it has stood still, else the lower of the forecast and of the yeast's attenuation by its card or by this brewer's past with it, since gas reckoned too low is the unsafe side. Never the aim.",
 		Formula: "{FG} where (P₀ − P) ÷ P₀ = {A}, P₀ from {OG}",
 		Symbols: []string{"A: apparent attenuation, by Plato", "OG: original gravity"},
 		Valid:   "attenuation 0 to 110 %",
@@ -144,16 +144,23 @@ func (s *Sheet) gravityNow() Estimate[q.Gravity] {
 	return all[len(all)-1].Gravity
 }
 
-// expectedFG is where the gravity should stop.
+// expectedFG is where the gravity should stop. Until it has, the lower of the
+// forecast and of what the yeast is known for counts: a beer that has slowed for
+// a day draws a curve that ends too high, and gas reckoned too low bursts bottles.
 func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 	return s.memoExpectedFG.once(func() Estimate[q.Gravity] {
 		if s.Stability().Stable {
 			return s.fg()
 		}
-		if f, _ := s.Forecast(); f != nil {
-			return s.forecastFG()
+		f, _ := s.Forecast()
+		if f == nil {
+			return s.expectedByYeast()
 		}
-		return s.expectedByYeast()
+		forecast, byYeast := s.forecastFG(), s.expectedByYeast()
+		if byYeast.known && byYeast.Value < forecast.Value {
+			return byYeast
+		}
+		return forecast
 	})
 }
 

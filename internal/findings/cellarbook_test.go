@@ -22,7 +22,7 @@ type deserved struct {
 }
 
 var verdicts = []deserved{
-	{file: "01-thursday", on: "2026-02-10", dangers: []string{"not-finished packages[0]"}},
+	{file: "01-thursday", on: "2026-02-10", dangers: []string{"not-finished packages[0]"}, mends: []string{"bottle-limit packages[0]", "still-to-fall"}},
 	{file: "02-dry-as-a-bone", on: "2026-02-05", dangers: []string{"over-attenuated"}},
 	{file: "03-wheat-and-fizz", on: "2026-03-05", dangers: []string{"bottle-limit packages[0]"}},
 	{file: "04-the-glasshouse", on: "2026-06-15", dangers: []string{"pressure-high packages[0]"}},
@@ -54,7 +54,7 @@ var verdicts = []deserved{
 	{file: "21-bag-for-the-fete", on: "2026-05-29"},
 	{file: "22-waited-for-the-hops", on: "2026-03-10"},
 	{file: "23-garage-lager", on: "2026-02-20"},
-	{file: "24-racked-early", on: "2026-03-15", mends: []string{"not-finished packages[0]"}},
+	{file: "24-racked-early", on: "2026-03-15", mends: []string{"not-finished packages[0]", "pressure-high packages[0]"}},
 	{
 		file: "25-swollen-bag", on: "2026-03-15",
 		mends: []string{"bag-overprimed packages[0]", "bag-will-swell packages[0]", "not-finished packages[0]", "still-to-fall"},

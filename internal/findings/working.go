@@ -107,8 +107,8 @@ func (c *Case) nearExpected() bool {
 
 func stillToFall(c *Case) []Found {
 	f, ok := c.Find("co2-to-come", "")
-	if !ok || !c.sealing() {
-		return nil
+	if !ok || !c.sealing() || c.Gyle.Racked.Early.Yes() {
+		return nil // racked early on purpose, the fall is wanted; not-finished says how to mind it
 	}
 	sure := over(f, fallsBy)
 	if sure < Probably {

@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/site/markdown"
 	"gylebook/internal/site/view"
 )
 
@@ -60,26 +60,10 @@ func noteSlug(file string) string {
 // plainSlug is a name as part of a path: lower case, letters and digits of every
 // language, hyphens between.
 func plainSlug(name string) string {
-	var b strings.Builder
-	gap := false
-	for _, r := range strings.ToLower(name) {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.IsMark(r) {
-			if gap && b.Len() > 0 {
-				b.WriteByte('-')
-			}
-			gap = false
-			b.WriteRune(r)
-		} else {
-			gap = true
-		}
-		if b.Len() > 60 {
-			break
-		}
+	if slug := markdown.Hyphenated(name, 60); slug != "" {
+		return slug
 	}
-	if b.Len() == 0 {
-		return "x"
-	}
-	return b.String()
+	return "x"
 }
 
 func (s *Site) notePages() []Page {

@@ -43,10 +43,9 @@ func (headings) Transform(tree *ast.Document, reader text.Reader, pc parser.Cont
 	})
 }
 
-// headingID keeps the letters and digits of every language, in lower case, with
-// a hyphen for what is between them. Ids that begin like the site's own (p-, w-,
-// fn) get another beginning.
-func headingID(words string) string {
+// Hyphenated keeps the letters and digits of every language, in lower case, with
+// a hyphen for what is between them, and stops soon after so many bytes.
+func Hyphenated(words string, limit int) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range strings.ToLower(words) {
@@ -59,11 +58,17 @@ func headingID(words string) string {
 		} else {
 			gap = true
 		}
-		if b.Len() > 80 {
+		if b.Len() > limit {
 			break
 		}
 	}
-	id := b.String()
+	return b.String()
+}
+
+// headingID is a heading's words as an id. Ids that begin like the site's own
+// (p-, w-, fn) get another beginning.
+func headingID(words string) string {
+	id := Hyphenated(words, 80)
 	if id == "" || strings.HasPrefix(id, "p-") || strings.HasPrefix(id, "w-") || strings.HasPrefix(id, "fn") {
 		id = strings.TrimSuffix("h-"+id, "-")
 	}
