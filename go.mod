@@ -45,4 +45,5 @@ require (
 	golang.org/x/tools v0.52.0 // indirect
 	gopkg.in/check.v1 v1.0.0-20200227125254-8fa46927fb4f // indirect
 	gopkg.in/yaml.v2 v2.3.0 // indirect
+	rsc.io/qr v0.2.0 // indirect
 )

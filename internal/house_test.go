@@ -21,7 +21,7 @@ const module = "gylebook/"
 var floors = [][]string{
 	{"internal/quantity", "internal/notice", "internal/chart", "internal/publish", "templates"},
 	{"internal/brewing", "internal/journal"},
-	{"internal/figures"},
+	{"internal/figures", "internal/scribe"},
 	{"internal/findings"},
 	{"internal/book"},
 	{"internal/site"},

@@ -51,6 +51,7 @@
         const text = row.textContent.toLowerCase();
         const fits = words.every((w) => text.includes(w)) &&
           (!want.get("stage") || value(row, column("stage")) === want.get("stage")) &&
+          (!want.get("yeast") || (row.dataset.yeast || "").split("|").includes(want.get("yeast"))) &&
           (!want.get("style") || value(row, column("style")) === want.get("style")) &&
           (!want.get("year") || value(row, column("brewed")).startsWith(want.get("year")));
         row.hidden = !fits;
@@ -65,7 +66,7 @@
       }
       table.tBodies[0].append(...order);
       heads.forEach((h, i) => i === at ? h.setAttribute("aria-sort", down ? "descending" : "ascending") : h.removeAttribute("aria-sort"));
-      for (const field of form.elements) if (field.name) field.value = want.get(field.name) || "";
+      for (const field of form.elements) if (field.name && field.value !== (want.get(field.name) || "")) field.value = want.get(field.name) || "";
       form.querySelector("output").textContent = count === rows.length ? "" : count + " of " + rows.length;
     };
     for (const h of heads) {
@@ -97,7 +98,7 @@
 
   function find(form, list) {
     const pages = (self.gylebookPages || []).map((p) => ({ ...p, name: p.title.toLowerCase() }));
-    const field = form.elements.q, said = form.querySelector("output");
+    const field = form.elements.q, said = form.querySelector("output"), none = document.getElementById("none");
     const score = (page, words) => {
       let sum = 0;
       for (const w of words) {
@@ -111,9 +112,11 @@
       const words = field.value.toLowerCase().split(/\s+/).filter(Boolean);
       list.replaceChildren();
       said.textContent = "";
+      if (none) none.hidden = true;
       if (words.length === 0) return;
       const hits = pages.map((page) => ({ page, n: score(page, words) })).filter((h) => h.n > 0).sort((a, b) => b.n - a.n);
-      said.textContent = hits.length === 0 ? "Nothing found." : hits.length === 1 ? "One page." : hits.length + " pages.";
+      if (none) none.hidden = hits.length > 0;
+      said.textContent = hits.length === 0 ? "Nothing found for “" + field.value.trim() + "”." : hits.length === 1 ? "One page." : hits.length + " pages.";
       for (const { page } of hits.slice(0, 50)) {
         const item = document.createElement("li"), kind = document.createElement("span"), link = document.createElement("a");
         kind.className = "when";
@@ -131,7 +134,19 @@
       write(want);
       show();
     });
-    form.addEventListener("submit", (event) => event.preventDefault());
+    // Enter opens the first page found; the arrows go through them all.
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      list.querySelector("a")?.click();
+    });
+    addEventListener("keydown", (event) => {
+      const links = [...list.querySelectorAll("a")], at = links.indexOf(document.activeElement);
+      if (at < 0 && document.activeElement !== field) return;
+      const to = event.key === "ArrowDown" ? at + 1 : event.key === "ArrowUp" ? at - 1 : -2;
+      if (to === -2 || to >= links.length) return;
+      event.preventDefault();
+      (links[to] || field).focus();
+    });
     addEventListener("hashchange", fill);
     form.hidden = false;
     fill();

@@ -10,5 +10,5 @@ import "embed"
 
 // Files are all of them.
 //
-//go:embed *.html *.css *.js parts/*.html
+//go:embed *.html *.css *.js *.svg parts/*.html
 var Files embed.FS

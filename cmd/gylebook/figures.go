@@ -4,9 +4,11 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
@@ -75,6 +77,7 @@ func (f *figuresCommand) suppose(c *call, o *opened, file string) error {
 		return fmt.Errorf("reading the entry: %w", err)
 	}
 	supposed := journal.ReadFileSet(file, raw, o.Settings, f.Set)
+	supposed.ReadLogOf(o.files, o.Settings, nil)
 	if bad := slices.DeleteFunc(slices.Clone(supposed.Errors), isOfEntry); len(bad) > 0 {
 		c.paper(c.stderr).printErrors(o, bad)
 		return fmt.Errorf("working out %s: what --set says cannot be read", o.shown(file))
@@ -121,7 +124,26 @@ func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle) {
 		t.print(out)
 	}
 	printMissing(out, g.Sheet)
+	printVerdict(out, g)
 	printInShort(out, g)
+}
+
+// printVerdict says whether the beer is finished or only quiet, and on what
+// evidence.
+func printVerdict(out paper, g *book.Gyle) {
+	v, ok := findings.FinishedOrQuiet(g.Sheet)
+	if !ok {
+		return
+	}
+	fmt.Fprintf(out, "\n%s\n", out.ink(bold, "Finished, or only quiet?"))
+	out.hanging("  ", "  ", strings.TrimSpace(v.Says+" "+v.Do))
+	for _, e := range v.Evidence {
+		text := e.Says
+		if e.Where.File == g.File && e.Where.Line > 0 {
+			text += fmt.Sprintf(" (line %d)", e.Where.Line)
+		}
+		out.hanging("  ", "    ", text)
+	}
 }
 
 func (f *figuresCommand) printTitle(out paper, o *opened, g *book.Gyle) {

@@ -27,7 +27,8 @@ and an entry for each brewing, such as gyles/1-first-bitter.md:
     ---
     What I mean to brew, and why.
 
-Make these two files, then call gylebook from that folder`
+Make these two files, then call gylebook from that folder; or let gylebook begin
+make them, in the folder journal`
 
 // findJournal is the journal's folder: --journal, else the named one, else the
 // nearest folder upward that is one, else ./journal.

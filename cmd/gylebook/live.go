@@ -17,7 +17,7 @@ type liveCommand struct {
 }
 
 func (l *liveCommand) Help() string {
-	return "Serves the site from memory, drafts included, and loads open pages again at every save. Nothing is written. Stop it with Ctrl-C."
+	return "Serves the site from memory, drafts included, and keeps open pages as the journal is saved, where they stand. An entry that cannot be read yet is shown as it was, with the error over it. Nothing is written. Stop it with Ctrl-C."
 }
 
 // run serves until it is interrupted: 0; 2 it could not begin.
@@ -42,6 +42,7 @@ func (l *liveCommand) run(c *call) (int, error) {
 			return now
 		},
 		Started: func(address string, loopback bool) { c.printStarted(out, dir, address, loopback) },
+		Warned:  func(says string) { fmt.Fprintln(c.stderr, "gylebook: "+says) },
 		Report:  func(r live.Rebuild) { c.printRebuild(out, o, r) },
 	})
 	if errors.Is(err, syscall.EADDRINUSE) {

@@ -36,6 +36,8 @@ type arguments struct {
 	Live    liveCommand    `cmd:"" help:"Serve the site while you write, new at every save."`
 	Verify  verifyCommand  `cmd:"" help:"Say what cannot be read and what wants seeing to."`
 	Figures figuresCommand `cmd:"" help:"Print one gyle's figures."`
+	Begin   beginCommand   `cmd:"" help:"Start a new entry, or a new journal."`
+	Jot     jotCommand     `cmd:"" help:"Write a reading or a deed into an entry, with its time."`
 	Words   wordsCommand   `cmd:"" help:"Explain the words that an entry may use."`
 }
 

@@ -13,8 +13,8 @@ import (
 // figure of its family, in the order of figures.Kinds. A figure that is new has
 // its place by that order alone.
 var headings = map[string]string{
-	"og-expected": "Mash", "og": "Gravity", "apparent-attenuation": "Alcohol", "boil-off": "Copper",
-	"residual-co2": "Condition", "headspace": "Containers", "losses": "Volume", "ready-on": "Dates",
+	"ion": "Liquor", "og-expected": "Mash", "og": "Gravity", "apparent-attenuation": "Alcohol", "abw": "Label",
+	"boil-off": "Copper", "pitching-rate": "Yeast", "residual-co2": "Condition", "headspace": "Containers", "losses": "Volume", "ready-on": "Dates",
 }
 
 // table is a gyle's figures, family by family.

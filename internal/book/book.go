@@ -22,6 +22,17 @@
 // gravity has stood still) is worked from readings alone and does not itself
 // lean on the past.
 //
+// # One book after another
+//
+// While a journal is being written, Reopen makes the next book of the last one.
+// A gyle is worked out again only if something that it was worked out from is
+// another: its front matter, a card that it asked for, the settings, its clock,
+// its past, a gyle that it was drawn from. Each of these is compared, none is
+// guessed, so that a book reopened is the book opened afresh. A story is no part
+// of a book: a book whose stories alone changed is the last one with another
+// journal, and pages read a story from Journal.Document, never from a Gyle or a
+// Card, whose body may be that of an earlier version.
+//
 // # Whose findings
 //
 // The rules about one gyle are those of package findings. The book adds those
@@ -51,9 +62,6 @@ type Book struct {
 	Notes    []*journal.Note
 	Tags     []*Group // by name
 	Years    []*Group // the latest first
-	Trends   Trends
-	// Calendar is what has happened and what is to come, by date.
-	Calendar []Event
 	// Board is the gyles by stage, as the home page has them.
 	Board []Rung
 	// Notices are the errors and findings that belong to no gyle: of settings,
@@ -64,7 +72,22 @@ type Book struct {
 	files    map[string]*Gyle
 	subjects map[called]*Subject
 	nearly   map[*Subject]string // what a name without a card was probably meant to be
+
+	binding    *binding // shared by books that differ in stories alone
+	trends     func() Trends
+	calendar   func() []Event
+	nextMoment func() time.Time
 }
+
+// binding is what was linked in one go.
+type binding struct{ _ byte }
+
+// Trends are worked out when first asked for.
+func (b *Book) Trends() Trends { return b.trends() }
+
+// Calendar is what has happened and what is to come, by date; it is written when
+// first asked for, and not to be changed.
+func (b *Book) Calendar() []Event { return b.calendar() }
 
 // Gyle is one entry with all that is known about it.
 type Gyle struct {
@@ -88,6 +111,10 @@ type Gyle struct {
 	Status  Status  // where it stands now, in a line
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
+
+	gist    *gist     // what the entry alone says
+	taught  *teaching // nil for one that was drawn from others
+	settled *settled
 }
 
 // Subject is something with a page of its own: an ingredient, a vessel, an

@@ -224,13 +224,13 @@ func portrait(b *Book) string {
 	for _, n := range b.Notes {
 		say("note %s %s", n.File, n.Title)
 	}
-	for _, s := range slices.Concat([]Series{b.Trends.BrewhouseYield, b.Trends.MashYield}, b.Trends.Losses, b.Trends.Attenuation, b.Trends.Aims) {
+	for _, s := range slices.Concat([]Series{b.Trends().BrewhouseYield, b.Trends().MashYield}, b.Trends().Losses, b.Trends().Attenuation, b.Trends().Aims) {
 		say("series %s %s %+v", s.ID, s.Of, s.Learned)
 		for _, p := range s.Points {
 			say("  %s %v ± %v of %v", p.Gyle.Slug, p.Value, p.PlusMinus, p.Aim)
 		}
 	}
-	for _, e := range b.Calendar {
+	for _, e := range b.Calendar() {
 		say("event %s %s %s %s %v", e.At, e.Gyle.Slug, e.Says, e.UID(b), e.PlusMinus)
 	}
 	for _, r := range b.Board {

@@ -31,6 +31,7 @@ const (
 	Cool       Happening = "cellared"
 	Broaching  Happening = "broached"
 	Emptying   Happening = "emptied"
+	PlanStep   Happening = "plan" // the last day for a step before a party
 	Party      Happening = "party"
 	Reckoned   Happening = "reckoned" // a figure that is a date: ready-on, drink-by …
 )
@@ -71,16 +72,17 @@ func (b *Book) host() string {
 	return slugOf(s.Title.Text) + ".invalid"
 }
 
-// linkCalendar collects the events of all gyles. The gyles are in the order of
+// calendarOf collects the events of all gyles. The gyles are in the order of
 // brewing, which decides between events of one moment.
-func (b *Book) linkCalendar(gyles []*Gyle) {
-	b.Calendar = nil
+func (b *Book) calendarOf(gyles []*Gyle) []Event {
+	var all []Event
 	for _, g := range gyles {
 		d := diary{b: b, g: g}
 		d.write()
-		b.Calendar = append(b.Calendar, d.events...)
+		all = append(all, d.events...)
 	}
-	slices.SortFunc(b.Calendar, compareEvents)
+	slices.SortFunc(all, compareEvents)
+	return all
 }
 
 // Events are a gyle's own, by date.

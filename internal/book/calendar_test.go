@@ -33,7 +33,7 @@ party: {on: 2026-06-20, occasion: Midsummer}`,
 2026-06-20 Party: Midsummer gyle-1-party-on, planned
 `
 	var got strings.Builder
-	for _, e := range b.Calendar {
+	for _, e := range b.Calendar() {
 		if e.What == Reckoned {
 			continue
 		}
@@ -50,7 +50,7 @@ party: {on: 2026-06-20, occasion: Midsummer}`,
 	if got.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", got.String(), want)
 	}
-	if !slices.Equal(b.Events(b.Gyle(1)), b.Calendar) {
+	if !slices.Equal(b.Events(b.Gyle(1)), b.Calendar()) {
 		t.Error("the only gyle's events are not the calendar's")
 	}
 }
@@ -61,7 +61,7 @@ func TestReckonedDatesAreOfWhatIsLeft(t *testing.T) {
 		"2.md": "gyle: 2\nbeer: B\nbrewed: 2026-04-01\nracked: {on: 2026-04-20, volume: 9 L}\npackages: [{vessel: soft bag 10 L, fill: 9 L}]\nserved: {emptied: 2026-05-30}",
 	})
 	var reckoned []string
-	for _, e := range b.Calendar {
+	for _, e := range b.Calendar() {
 		if e.What != Reckoned {
 			continue
 		}
@@ -80,14 +80,14 @@ func TestUIDsAreApartAndLast(t *testing.T) {
 	files := brewedOften(6)
 	b := open(t, files)
 	seen := map[string]string{}
-	for _, e := range b.Calendar {
+	for _, e := range b.Calendar() {
 		if other, twice := seen[e.UID(b)]; twice {
 			t.Errorf("%q and %q share the UID %s", e.Says, other, e.UID(b))
 		}
 		seen[e.UID(b)] = e.Says
 	}
 	moved := Open(b.Journal, noon.AddDate(1, 0, 0))
-	for _, e := range moved.Calendar {
+	for _, e := range moved.Calendar() {
 		if _, kept := seen[e.UID(moved)]; !kept {
 			t.Errorf("the clock alone made %s of %s", e.UID(moved), e.Says)
 		}

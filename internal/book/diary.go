@@ -45,6 +45,7 @@ func (d *diary) write() {
 	d.containers()
 	d.note(Broaching, g.Served.Broached, "Broached", "Broach")
 	d.note(Emptying, g.Served.Emptied, "Emptied", "Empty it")
+	d.plan()
 	occasion := "Party" + with(":", g.Party.Occasion.Text)
 	d.note(Party, g.Party.On, occasion, occasion)
 	d.reckoned()

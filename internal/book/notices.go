@@ -40,12 +40,16 @@ func (b *Book) Concerns() []Concern {
 	return all
 }
 
-// shareErrors gives each reading error to the gyle whose file it is in, and
-// keeps the others.
+// shareErrors gives each reading error to the gyle whose file it is in, or whose
+// logger's, and keeps the others.
 func (b *Book) shareErrors() {
 	b.Notices = nil
 	for _, e := range b.Journal.Errors {
-		if g := b.files[e.Place.File]; g != nil {
+		g := b.files[e.Place.File]
+		for _, reader := range b.Journal.ReadersOf(e.Place.File) {
+			g = cmp.Or(g, b.files[reader])
+		}
+		if g != nil {
 			g.Notices = append(g.Notices, e)
 		} else {
 			b.Notices = append(b.Notices, e)

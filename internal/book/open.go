@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"gylebook/internal/journal"
@@ -13,20 +14,61 @@ import (
 
 // Open links a read journal at a clock. It never fails: what cannot be linked or
 // worked out is among the notices.
-func Open(j *journal.Journal, now time.Time) *Book {
+func Open(j *journal.Journal, now time.Time) *Book { return Reopen(nil, j, now) }
+
+// Reopen is Open for a journal that was open before (nil for none): what cannot
+// have changed is taken from the last book, which is left as it is. The package
+// comment says how that is known.
+func Reopen(last *Book, j *journal.Journal, now time.Time) *Book {
 	b := &Book{Journal: j, Now: now}
-	gyles := b.inOrder(j.Gyles)
+	if last != nil && last.storiesAlone(b) {
+		return last.retold(j)
+	}
+	gyles := b.inOrder(j.Gyles, last)
 	b.index(gyles)
-	b.work(gyles)
+	b.work(gyles, last)
 	b.shareErrors()
 	b.link(gyles, j.Notes)
 	b.linkNearly()
 	b.findAcross()
-	for _, g := range gyles {
-		rankNotices(g.Notices)
-	}
+	inParallel(len(gyles), func(i int) { rankNotices(gyles[i].Notices) })
 	rankNotices(b.Notices)
 	return b
+}
+
+// SameButStories tells that another book has the same gyles, figures and
+// findings, and differs at most in the words of stories.
+func (b *Book) SameButStories(other *Book) bool { return b.binding == other.binding }
+
+// storiesAlone tells that a book to be opened would differ from this one in
+// stories alone.
+func (b *Book) storiesAlone(next *Book) bool {
+	return b.Now.Equal(next.Now) && b.zone().String() == next.zone().String() && b.sameSettings(next) &&
+		b.Journal.Larder.SameFacts(next.Journal.Larder) && slices.Equal(b.Journal.Errors, next.Journal.Errors) &&
+		slices.Equal(b.Journal.Withheld, next.Journal.Withheld) &&
+		slices.EqualFunc(b.Journal.Documents(), next.Journal.Documents(), sameFront)
+}
+
+// sameFront tells that two documents say the same but for the story.
+func sameFront(a, b *journal.Document) bool {
+	switch {
+	case a == b:
+		return true
+	case a.File != b.File:
+		return false
+	case a.Gyle != nil && b.Gyle != nil:
+		return sameEntry(a.Gyle, b.Gyle)
+	case a.Note != nil && b.Note != nil, a.Card != nil && b.Card != nil, a.Settings != nil && b.Settings != nil:
+		return a.Entry().Front == b.Entry().Front
+	}
+	return a.Withheld() && b.Withheld()
+}
+
+// retold is this book over a journal whose stories alone differ.
+func (b *Book) retold(j *journal.Journal) *Book {
+	next := *b
+	next.Journal, next.Notes = j, j.Notes
+	return &next
 }
 
 // Published is the book without drafts, as if they and all that leads to them
@@ -39,7 +81,7 @@ func (b *Book) Published() *Book {
 		if g.Draft.Yes() {
 			continue
 		}
-		gyles = append(gyles, &Gyle{Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun})
+		gyles = append(gyles, &Gyle{Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun, gist: g.gist, taught: g.taught, settled: g.settled})
 	}
 	p.index(gyles)
 	var notes []*journal.Note
@@ -59,13 +101,24 @@ func (b *Book) Published() *Book {
 }
 
 // inOrder wraps the entries, in the order of brewing.
-func (b *Book) inOrder(entries []*journal.Gyle) []*Gyle {
-	gyles := make([]*Gyle, len(entries))
-	for i, e := range entries {
-		gyles[i] = &Gyle{Gyle: e}
-		if at := begun(e); !at.IsZero() {
-			gyles[i].Begun = at.In(b.zone())
+func (b *Book) inOrder(entries []*journal.Gyle, last *Book) []*Gyle {
+	all := make([]Gyle, len(entries))
+	w := &workbench{b: b, last: last}
+	inParallel(len(entries), func(i int) {
+		g := &all[i]
+		g.Gyle = entries[i]
+		if old := w.before(g); old != nil {
+			g.gist = old.gist
+		} else {
+			g.gist = b.gistOf(entries[i])
 		}
+		if at := g.gist.begun; !at.IsZero() {
+			g.Begun = at.In(b.zone())
+		}
+	})
+	gyles := make([]*Gyle, len(entries))
+	for i := range all {
+		gyles[i] = &all[i]
 	}
 	slices.SortFunc(gyles, byBrewing)
 	return gyles
@@ -119,19 +172,22 @@ func (b *Book) nameGyles(gyles []*Gyle) {
 }
 
 // link sets everything that leads from one thing to another. The gyles are in
-// the order of brewing.
+// the order of brewing. What is dear and not on every page is made when it is
+// first asked for.
 func (b *Book) link(gyles []*Gyle, notes []*journal.Note) {
-	b.Gyles, b.Notes = latestFirst(gyles), notes
-	for _, g := range gyles {
+	b.Gyles, b.Notes, b.binding = latestFirst(gyles), notes, new(binding)
+	inParallel(len(gyles), func(i int) {
+		g := gyles[i]
 		g.Tasted = gathered(g.Gyle)
 		g.Status = b.statusOf(g)
-	}
+	})
 	b.linkSubjects()
 	b.linkLineage(gyles)
 	b.linkGroups()
-	b.linkTrends(gyles)
-	b.linkCalendar(gyles)
 	b.linkBoard()
+	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(gyles) })
+	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(gyles) })
+	b.nextMoment = sync.OnceValue(b.nextMomentOf)
 }
 
 // zone is the journal's time zone.

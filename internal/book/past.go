@@ -10,8 +10,8 @@ import (
 
 // lesson is what one gyle teaches about how this brewer's beer comes out.
 type lesson struct {
-	yield, losses, attenuation taught
-	yeast                      string // whose attenuation it is, "" where several yeasts share it
+	yield, losses, copperLosses, boilOff, attenuation taught
+	yeast                                             string // whose attenuation it is, "" where several yeasts share it
 }
 
 // taught is one figure of a lesson, unknown where the zero value.
@@ -26,7 +26,10 @@ func lessonOf(s *figures.Sheet, l *journal.Larder) lesson {
 	if s.Stage < figures.Working {
 		return lesson{}
 	}
-	learnt := lesson{yield: teaches(s, "brewhouse-yield", ""), losses: lossesToContainers(s)}
+	learnt := lesson{
+		yield: teaches(s, "brewhouse-yield", ""), losses: lossesToContainers(s),
+		copperLosses: teaches(s, "losses", "copper to fermenter"), boilOff: teaches(s, "boil-off", ""),
+	}
 	if yeast, one := onlyYeast(s.Gyle, l); one && !sweetened(s.Gyle) {
 		learnt.yeast, learnt.attenuation = yeast, teaches(s, "apparent-attenuation", "")
 	}
@@ -136,13 +139,15 @@ func median(values []float64) float64 {
 
 // school takes lessons in the order of brewing and says what is known by then.
 type school struct {
-	yield, losses memory
-	attenuation   map[string]*memory
+	yield, losses, copperLosses, boilOff memory
+	attenuation                          map[string]*memory
 }
 
 func (s *school) learn(l lesson) {
 	s.yield.add(l.yield)
 	s.losses.add(l.losses)
+	s.copperLosses.add(l.copperLosses)
+	s.boilOff.add(l.boilOff)
 	if l.yeast == "" {
 		return
 	}
@@ -155,10 +160,14 @@ func (s *school) learn(l lesson) {
 	s.attenuation[l.yeast].add(l.attenuation)
 }
 
-// pastFor is what a gyle of the next day may lean on: of attenuation only that
-// of its own yeasts, under the card's name and as typed.
-func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, yield, losses figures.Learned) figures.Past {
-	past := figures.Past{Yield: yield, Losses: losses}
+// common is what any gyle of the next day may lean on, whatever its yeast.
+func (s *school) common() figures.Past {
+	return figures.Past{Yield: s.yield.learned(), Losses: s.losses.learned(), CopperLosses: s.copperLosses.learned(), BoilOff: s.boilOff.learned()}
+}
+
+// pastFor is what a gyle of the next day may lean on: what is common, and of
+// attenuation only that of its own yeasts, under the card's name and as typed.
+func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, past figures.Past) figures.Past {
 	for _, p := range g.Yeast {
 		if p.Yeast.Name == "" {
 			continue
@@ -177,24 +186,30 @@ func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, yield, losses figur
 	return past
 }
 
-// pasts is each gyle's past, from the lessons of the days before its own. The
-// gyles are in the order of brewing.
+// pasts is each gyle's past, from the lessons of the days before its own, with
+// what is known once its own day has taught too. The gyles are in the order of
+// brewing.
 func pasts(gyles []*Gyle, lessons []lesson, l *journal.Larder) []figures.Past {
 	known := new(school)
+	before := known.common()
 	all := make([]figures.Past, len(gyles))
 	for start := 0; start < len(gyles); {
 		end := start + 1
 		for end < len(gyles) && day(gyles[end].Begun).Equal(day(gyles[start].Begun)) {
 			end++
 		}
-		yield, losses := known.yield.learned(), known.losses.learned()
 		for i := start; i < end; i++ {
-			all[i] = known.pastFor(gyles[i].Gyle, l, yield, losses)
+			all[i] = known.pastFor(gyles[i].Gyle, l, before)
 		}
 		for i := start; i < end; i++ {
 			known.learn(lessons[i])
 		}
-		start = end
+		after := known.common()
+		for i := start; i < end; i++ {
+			next := known.pastFor(gyles[i].Gyle, l, after)
+			all[i].Next = &next
+		}
+		before, start = after, end
 	}
 	return all
 }

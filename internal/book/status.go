@@ -159,7 +159,7 @@ func (r *reporter) working() {
 		}
 		r.parts = append(r.parts, Saying{About: "day", Text: text, Value: float64(days), PlusMinus: math.NaN(), Unit: "days"})
 	}
-	if len(s.GravityReadings()) > 0 {
+	if len(s.Sightings()) > 0 {
 		if f, ok := s.Find("gravity-now", ""); ok {
 			r.figure("gravity", f, measure(f))
 		}

@@ -61,27 +61,51 @@ func properName(l *journal.Larder, kind, name string) string {
 type cast struct {
 	book  *Book
 	known map[called]*Subject
-	typed map[called]map[string]int // how often each spelling was used, of those without a card of the brewer's
-	names map[called]*Subject       // by kind and name exactly as typed: saves the larder's work
+	names map[called]*spelling // by kind and name exactly as typed: saves the larder's work
+}
+
+// spelling is a name as typed.
+type spelling struct {
+	subject *Subject
+	key     called // of the subject
+	times   int    // that it was used
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
 // for whatever else the gyles name. The gyles are the latest first.
 func (b *Book) linkSubjects() {
-	c := &cast{book: b, known: map[called]*Subject{}, typed: map[called]map[string]int{}, names: map[called]*Subject{}}
+	c := &cast{book: b, known: map[called]*Subject{}, names: map[called]*spelling{}}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
+	total := 0
 	for _, g := range b.Gyles {
-		c.uses(g)
+		total += len(g.gist.named)
+	}
+	all := make([]Use, 0, total) // one piece of memory for all of them
+	for _, g := range b.Gyles {
+		all = c.uses(g, all)
 	}
 	c.name()
 	b.subjects = c.known
 	b.Subjects = c.ordered()
-	for _, g := range b.Gyles {
-		for _, u := range g.Uses {
-			u.Subject.Uses = append(u.Subject.Uses, u)
-		}
+	c.used(all)
+}
+
+// used gives every subject its uses, in one piece of memory.
+func (c *cast) used(all []Use) {
+	count := make(map[*Subject]int, len(c.known))
+	for _, s := range c.names {
+		count[s.subject] += s.times
+	}
+	shelf := make([]Use, 0, len(all))
+	for s, n := range count {
+		at := len(shelf)
+		shelf = shelf[:at+n]
+		s.Uses = shelf[at : at : at+n]
+	}
+	for _, u := range all {
+		u.Subject.Uses = append(u.Subject.Uses, u)
 	}
 }
 
@@ -92,54 +116,53 @@ func (c *cast) carded(card *journal.Card) {
 	}
 }
 
-func (c *cast) uses(g *Gyle) {
-	g.Uses = nil
-	naming{g: g, settings: c.book.settings(), says: func(kind string, name journal.Name, amount string) {
-		if folded(name.Name) == "" {
-			return
-		}
-		g.Uses = append(g.Uses, Use{Gyle: g, Subject: c.subject(kind, name.Name), Amount: amount, Where: name.Where})
-	}}.all()
+// uses adds what a gyle names to all uses, and gives it its part of them.
+func (c *cast) uses(g *Gyle, all []Use) []Use {
+	start := len(all)
+	for _, n := range g.gist.named {
+		s := c.spelling(n.kind, n.name.Name)
+		s.times++
+		all = append(all, Use{Gyle: g, Subject: s.subject, Amount: n.amount, Where: n.name.Where})
+	}
+	g.Uses = all[start:len(all):len(all)]
+	return all
 }
 
-// subject is the one that a name as typed refers to, made where it is new.
-func (c *cast) subject(kind, name string) *Subject {
+// spelling is a name as typed, whose subject is made where it is new.
+func (c *cast) spelling(kind, name string) *spelling {
 	asTyped := called{kind, name}
-	s := c.names[asTyped]
-	if s == nil {
-		card := cardOf(c.book.Journal.Larder, kind, name)
-		key := calledBy(c.book.Journal.Larder, kind, name)
-		if s = c.known[key]; s == nil {
-			s = &Subject{Kind: kind, Card: card}
-			c.known[key] = s
-		}
-		c.names[asTyped] = s
+	if s := c.names[asTyped]; s != nil {
+		return s
 	}
-	if s.Card == nil || s.Card.BuiltIn {
-		c.counted(kind, name)
-	}
-	return s
-}
-
-func (c *cast) counted(kind, name string) {
 	key := calledBy(c.book.Journal.Larder, kind, name)
-	if c.typed[key] == nil {
-		c.typed[key] = map[string]int{}
+	subject := c.known[key]
+	if subject == nil {
+		subject = &Subject{Kind: kind, Card: cardOf(c.book.Journal.Larder, kind, name)}
+		c.known[key] = subject
 	}
-	c.typed[key][strings.Join(strings.Fields(name), " ")]++
+	s := &spelling{subject: subject, key: key}
+	c.names[asTyped] = s
+	return s
 }
 
 // name names what has no card of the brewer's: by the built-in card, else as it
 // is most often typed, the first by bytes of equals. A built-in vessel has no
 // spelling of its own.
 func (c *cast) name() {
+	typed := map[called]map[string]int{}
+	for asTyped, s := range c.names {
+		if typed[s.key] == nil {
+			typed[s.key] = map[string]int{}
+		}
+		typed[s.key][strings.Join(strings.Fields(asTyped.name), " ")] += s.times
+	}
 	for key, s := range c.known {
 		switch {
 		case s.Name != "":
 		case s.Card != nil && s.Card.Vessel == nil:
 			s.Name = s.Card.Name.Text
 		default:
-			s.Name = oftenest(c.typed[key])
+			s.Name = oftenest(typed[key])
 		}
 	}
 }

@@ -1,11 +1,9 @@
 package book
 
 import (
-	"cmp"
 	"math"
-	"slices"
-	"strings"
 
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 )
 
@@ -21,7 +19,8 @@ type Tasted struct {
 	// PlusMinus is twice the mean's standard uncertainty by the tasters' own
 	// disagreement (JCGM 100:2008, 4.2.3); NaN for fewer than two scores.
 	PlusMinus float64
-	// Words are what was found, the word that most tasters said first.
+	// Words are what was found, words for one thing counted as one, the word that
+	// most tasters said first.
 	Words []Said
 }
 
@@ -44,45 +43,20 @@ func outOf(t journal.Tasting) float64 {
 // gathered is what a gyle's tasters said up to the clock and after it: an entry
 // is written with the glass in hand.
 func gathered(g *journal.Gyle) Tasted {
-	t := Tasted{Tastings: len(g.Tastings), Score: math.NaN(), PlusMinus: math.NaN()}
-	tasters := map[string]bool{}
-	said := map[string]map[string]bool{}
+	heard := findings.Hear(g)
+	t := Tasted{Tastings: len(g.Tastings), Tasters: heard.Tasters}
 	var scores []float64
 	for _, one := range g.Tastings {
-		who := taster(one)
-		tasters[who] = true
 		if s, ok := scoreOf(one); ok {
 			scores = append(scores, s)
 		}
-		for _, word := range one.Found {
-			w := strings.ToLower(strings.Join(strings.Fields(word.Text), " "))
-			if w == "" {
-				continue
-			}
-			if said[w] == nil {
-				said[w] = map[string]bool{}
-			}
-			said[w][who] = true
-		}
 	}
-	t.Tasters = len(tasters)
 	t.Scored = len(scores)
 	t.Score, t.PlusMinus = meanOf(scores)
-	for word, by := range said {
-		t.Words = append(t.Words, Said{Word: word, Tasters: len(by)})
+	for _, s := range heard.Sayings {
+		t.Words = append(t.Words, Said{Word: s.Word, Tasters: s.Tasters})
 	}
-	slices.SortFunc(t.Words, func(a, b Said) int {
-		return cmp.Or(cmp.Compare(b.Tasters, a.Tasters), strings.Compare(a.Word, b.Word))
-	})
 	return t
-}
-
-// taster tells tasters apart; one without a name is known by the line alone.
-func taster(t journal.Tasting) string {
-	if t.By.Name != "" {
-		return folded(t.By.Name)
-	}
-	return t.Where.Key
 }
 
 // scoreOf is a score as a share, where it can be one.

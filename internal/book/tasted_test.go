@@ -10,9 +10,9 @@ func TestTastingsGathered(t *testing.T) {
 	b := open(t, entries{"1.md": `gyle: 1
 beer: A
 tastings:
-  - {by: Ann, score: 30, found: [sweet, Flat]}
-  - {by: ann, score: 40, found: [sweet]}
-  - {by: Bob, score: 7, out_of: 10, found: [sweet, dry]}
+  - {by: Ann, score: 30, found: [sweet, Flat, lifeless]}
+  - {by: ann, score: 40, found: [sugary]}
+  - {by: Bob, score: 7, out_of: 10, found: [too sweet, dry]}
   - {score: 60, found: [flat]}
   - {score: 1, out_of: 0, found: [" flat "]}
   - {by: Bob, text: nothing}`, "2.md": "gyle: 2\nbeer: B"})

@@ -13,6 +13,7 @@ import (
 type Trends struct {
 	BrewhouseYield Series
 	MashYield      Series
+	BoilOff        Series
 	Losses         []Series // by step, in the order of the work
 	Attenuation    []Series // by yeast, by name
 	Aims           []Series // got less aimed at: og, fg, abv, bitterness, colour, condition
@@ -40,11 +41,12 @@ type Point struct {
 	Provisional bool
 }
 
-// linkTrends makes the trends. The gyles are in the order of brewing.
-func (b *Book) linkTrends(gyles []*Gyle) {
-	b.Trends = Trends{
+// trendsOf makes the trends. The gyles are in the order of brewing.
+func (b *Book) trendsOf(gyles []*Gyle) Trends {
+	return Trends{
 		BrewhouseYield: across(gyles, "brewhouse-yield", ""),
 		MashYield:      across(gyles, "mash-yield", ""),
+		BoilOff:        across(gyles, "boil-off", ""),
 		Losses:         lossSeries(gyles),
 		Attenuation:    b.attenuationSeries(gyles),
 		Aims:           aimSeries(gyles),

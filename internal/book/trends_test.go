@@ -9,7 +9,7 @@ func TestTrends(t *testing.T) {
 	files := brewedOften(4)
 	files["gyles/9.md"] = "gyle: 9\nbeer: Slip\nbrewed: 2026-01-01\naim: {og: 1045}\nyeast: {yeast: other ale, pitched: 2026-01-01}\nfermenter: {volume: 20 L, gravity: 1.040}"
 	b := open(t, files)
-	tr := b.Trends
+	tr := b.Trends()
 	for name, s := range map[string]Series{"brewhouse yield": tr.BrewhouseYield, "mash yield": tr.MashYield} {
 		if len(s.Points) != 4 || s.Learned.Gyles != 4 || s.Unit != "%" {
 			t.Errorf("%s: %d points, %+v", name, len(s.Points), s.Learned)

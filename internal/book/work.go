@@ -14,40 +14,54 @@ import (
 // taught. Both times all cores take part, since what teaches does not lean on
 // the past. One pass in the order of brewing would save nearly half of the work
 // and use one core.
+//
+// What the last book worked out is taken as it stands where all that it was
+// worked out from is the same (gist.go, worked.go).
 type workbench struct {
 	b      *Book
+	last   *Book   // nil for none
 	gyles  []*Gyle // in the order of brewing
 	index  map[*Gyle]int
 	mashed []int // those that begin as wort, and need no other gyle
 	drawn  []int // those drawn from others, each after its own sources
 	rings  ring  // of drawing
 	pasts  []figures.Past
-	sheets []*figures.Sheet
 	// figure and examine are the packages' own, other ones in tests of faults.
 	figure  func(*journal.Gyle, figures.Context) *figures.Sheet
 	examine func(*figures.Sheet) []notice.Notice
 }
 
 // work gives every gyle its sheet and its findings.
-func (b *Book) work(gyles []*Gyle) {
-	w := b.bench(gyles)
-	w.figures()
-	w.findings()
+func (b *Book) work(gyles []*Gyle, last *Book) {
+	w := b.bench(gyles, last)
+	w.learn()
+	w.settle()
 }
 
-func (b *Book) bench(gyles []*Gyle) *workbench {
-	w := &workbench{
-		b: b, gyles: gyles, index: make(map[*Gyle]int, len(gyles)),
-		pasts: make([]figures.Past, len(gyles)), sheets: make([]*figures.Sheet, len(gyles)),
-		figure: figures.Work, examine: findings.Examine,
-	}
+func (b *Book) bench(gyles []*Gyle, last *Book) *workbench {
+	w := &workbench{b: b, last: last, gyles: gyles, figure: figures.Work, examine: findings.Examine}
 	for i, g := range gyles {
+		if len(g.DrawnFrom) == 0 {
+			w.mashed = append(w.mashed, i)
+		}
+	}
+	w.rings = make(ring, len(gyles))
+	if len(w.mashed) < len(gyles) {
+		w.order()
+	}
+	return w
+}
+
+// order finds the order in which gyles drawn from others can be worked out.
+func (w *workbench) order() {
+	w.index = make(map[*Gyle]int, len(w.gyles))
+	for i, g := range w.gyles {
 		w.index[g] = i
 	}
-	graph := make(leads, len(gyles))
-	for i, g := range gyles {
+	graph := make(leads, len(w.gyles))
+	for i, g := range w.gyles {
 		for _, d := range g.DrawnFrom {
-			if from := b.other(d.Gyle); from != nil {
+			if from := w.b.other(d.Gyle); from != nil {
 				graph[i] = append(graph[i], w.index[from])
 			}
 		}
@@ -55,27 +69,78 @@ func (b *Book) bench(gyles []*Gyle) *workbench {
 	order, rings := graph.untangled()
 	w.rings = rings
 	for _, i := range order {
-		gyles[i].drawnRing = rings[i]
-		if len(gyles[i].DrawnFrom) == 0 {
-			w.mashed = append(w.mashed, i)
-		} else {
+		w.gyles[i].drawnRing = rings[i]
+		if len(w.gyles[i].DrawnFrom) > 0 {
 			w.drawn = append(w.drawn, i)
 		}
 	}
-	return w
 }
 
-// figures works every gyle out. One that was drawn from others teaches nothing,
-// since more than its own brewing made it what it is: it is left out of the
-// first pass.
-func (w *workbench) figures() {
+// learn hears what every gyle teaches, and so what each may lean on. One that
+// was drawn from others teaches nothing, since more than its own brewing made it
+// what it is.
+func (w *workbench) learn() {
 	lessons := make([]lesson, len(w.gyles))
-	w.alone(func(i int) { lessons[i] = lessonOf(w.sheet(i), w.b.Journal.Larder) })
-	w.pasts = pasts(w.gyles, lessons, w.b.Journal.Larder)
-	w.all(func(i int) { w.sheets[i] = w.sheet(i) })
-	for i, g := range w.gyles {
-		g.Sheet = w.sheets[i]
+	w.alone(func(i int) {
+		g := w.gyles[i]
+		if old := w.before(g); old != nil && old.taughtAgain(g, w.b) {
+			g.taught = old.taught
+		} else {
+			g.taught = w.teach(g)
+		}
+		lessons[i] = g.taught.lesson
+	})
+	w.pasts = w.pastsOf(lessons)
+}
+
+// teach works a gyle out knowing nothing of the past.
+func (w *workbench) teach(g *Gyle) *teaching {
+	l := w.b.Journal.Larder.Overheard()
+	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g)}
+	t := &teaching{clock: c.Now, larder: l}
+	var sheet *figures.Sheet
+	if sheet, t.fault = w.sheet(g, c); t.fault == "" {
+		t.lesson = lessonOf(sheet, l)
 	}
+	return t
+}
+
+// settle works every gyle out with its past, and looks it over.
+func (w *workbench) settle() {
+	w.all(func(i int) {
+		g := w.gyles[i]
+		from := w.sources(i)
+		if old := w.before(g); old != nil && old.settledAgain(g, w.b, w.pasts[i], from) {
+			g.settled = old.settled
+		} else {
+			g.settled = w.work(g, w.pasts[i], from)
+		}
+		g.Sheet = g.settled.sheet
+		g.Notices = append(g.Notices, g.settled.found...)
+		for _, fault := range g.settled.faults {
+			g.Notices = append(g.Notices, fault)
+		}
+	})
+}
+
+// work works one gyle out and looks it over. A fault of ours in one gyle must
+// not take the others from the brewer: it leaves an empty sheet or no findings,
+// and a notice that says so.
+func (w *workbench) work(g *Gyle, past figures.Past, from map[int]*figures.Sheet) *settled {
+	l := w.b.Journal.Larder.Overheard()
+	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past}
+	if from != nil {
+		c.Other = func(number int) *figures.Sheet { return from[number] }
+	}
+	s := &settled{clock: c.Now, larder: l, past: past, from: from}
+	var fault string
+	if s.sheet, fault = w.sheet(g, c); fault != "" {
+		s.faults = append(s.faults, g.faulted("working out its figures", fault))
+	}
+	if s.found, fault = w.findings(s.sheet); fault != "" {
+		s.faults = append(s.faults, g.faulted("looking it over for warnings", fault))
+	}
+	return s
 }
 
 // alone does something for every gyle that needs no other, in parallel.
@@ -92,62 +157,51 @@ func (w *workbench) all(do func(i int)) {
 	}
 }
 
-// sheet works one gyle out. A fault of ours in one gyle must not take the
-// others from the brewer: it leaves an empty sheet and a notice that says so.
-func (w *workbench) sheet(i int) (s *figures.Sheet) {
-	g := w.gyles[i]
-	c := figures.Context{
-		Larder: w.b.Journal.Larder, Settings: w.b.Journal.Settings, Now: w.b.Now, Past: w.pasts[i],
-		Other: func(number int) *figures.Sheet { return w.otherSheet(i, number) },
-	}
+// sheet works one gyle out; fault is not "" where that failed.
+func (w *workbench) sheet(g *Gyle, c figures.Context) (s *figures.Sheet, fault string) {
 	defer func() {
-		if fault := recover(); fault != nil {
-			s = &figures.Sheet{Gyle: g.Gyle, Context: c}
-			g.faulted("working out its figures", fault)
+		if thrown := recover(); thrown != nil {
+			s, fault = &figures.Sheet{Gyle: g.Gyle, Context: c}, fmt.Sprint(thrown)
 		}
 	}()
-	return w.figure(g.Gyle, c)
+	return w.figure(g.Gyle, c), ""
 }
 
-// otherSheet is the sheet of a gyle that this one was drawn from. Round a ring
-// there is none, since it would be worked from itself.
-func (w *workbench) otherSheet(i, number int) *figures.Sheet {
-	other := w.b.numbers[number]
-	if other == nil || w.rings.same(i, w.index[other]) {
+// findings looks one gyle over.
+func (w *workbench) findings(s *figures.Sheet) (found []notice.Notice, fault string) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			found, fault = nil, fmt.Sprint(thrown)
+		}
+	}()
+	return w.examine(s), ""
+}
+
+// sources are the sheets of the gyles that this one was drawn from, by number as
+// written; nil for a gyle that was mashed. Round a ring there is none, since it
+// would be worked from itself.
+func (w *workbench) sources(i int) map[int]*figures.Sheet {
+	if len(w.gyles[i].DrawnFrom) == 0 {
 		return nil
 	}
-	return w.sheets[w.index[other]]
+	from := map[int]*figures.Sheet{}
+	for _, d := range w.gyles[i].DrawnFrom {
+		if other := w.b.other(d.Gyle); other != nil && !w.rings.same(i, w.index[other]) {
+			from[d.Gyle.N] = other.Sheet
+		}
+	}
+	return from
 }
 
-// findings looks every gyle over.
-func (w *workbench) findings() {
-	w.all(func(i int) {
-		g := w.gyles[i]
-		defer func() {
-			if fault := recover(); fault != nil {
-				g.faulted("looking it over for warnings", fault)
-			}
-		}()
-		g.Notices = append(g.Notices, w.examine(g.Sheet)...)
-	})
-}
-
-// faulted adds the notice of a fault of ours, once: a fault in the first pass
-// comes again in the second.
-func (g *Gyle) faulted(doing string, fault any) {
-	n := notice.Notice{
+// faulted is the notice of a fault of ours.
+func (g *Gyle) faulted(doing, fault string) notice.Notice {
+	return notice.Notice{
 		Place: g.place(), Severity: notice.Unreadable, ID: idFault,
-		Says:   fmt.Sprintf("gylebook failed at %s: %v.", doing, fault),
+		Says:   fmt.Sprintf("gylebook failed at %s: %s.", doing, fault),
 		Why:    "What it would have said about this gyle is missing until that is mended; the others are not touched by it.",
 		Do:     "Report it with a copy of the entry: it is a fault of gylebook, not of the entry.",
 		Source: "gylebook's own check",
 	}
-	for _, old := range g.Notices {
-		if old == n {
-			return
-		}
-	}
-	g.Notices = append(g.Notices, n)
 }
 
 // place is where a gyle's own number stands, else the file.

@@ -39,9 +39,9 @@ func TestDrawnFromAnotherGyle(t *testing.T) {
 
 func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 	b := &Book{Journal: read(t, brewedOften(3)), Now: noon}
-	gyles := b.inOrder(b.Journal.Gyles)
+	gyles := b.inOrder(b.Journal.Gyles, nil)
 	b.index(gyles)
-	w := b.bench(gyles)
+	w := b.bench(gyles, nil)
 	w.figure = func(g *journal.Gyle, c figures.Context) *figures.Sheet {
 		if g.Number.N == 2 {
 			panic("a number too many")
@@ -54,8 +54,8 @@ func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 		}
 		return nil
 	}
-	w.figures()
-	w.findings()
+	w.learn()
+	w.settle()
 	for _, g := range gyles {
 		want := map[int]string{2: "a number too many", 3: "a warning too many"}[g.Number.N]
 		if want == "" {

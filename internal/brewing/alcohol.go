@@ -86,6 +86,18 @@ func AlcoholByVolume(og, fg q.Gravity) (q.Percent, error) {
 	return ifGood(abw*q.Percent(fg.SG()*waterDensity20/ethanolDensity), err)
 }
 
+// ByWeight is alcohol in % by weight of a beer of so many % by volume, at the
+// beer's own gravity. Range: −1 to 30 % vol, gravity 0.985 to 1.130.
+//
+// Source: definition; the density of ethanol as AlcoholByVolume has it.
+func ByWeight(abv q.Percent, beer q.Gravity) (q.Percent, error) {
+	const name = "alcohol by weight"
+	if err := firstOf(within(name, "the alcohol", abv, -1, 30, "% vol"), within(name, "the gravity", beer, 0.985, 1.130, gravitySG)); err != nil {
+		return 0, err
+	}
+	return abv / q.Percent(beer.SG()*waterDensity20/ethanolDensity), nil
+}
+
 // RealExtract is what is still dissolved in the beer, in °P, once the lightness
 // of alcohol is reckoned out: (q P₀ + P) ÷ (1 + q). Range as AlcoholByWeight.
 // The mean beers of five sets of brews are given 0.01 to 0.09 °P too little by

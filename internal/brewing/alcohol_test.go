@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	q "gylebook/internal/quantity"
 )
 
@@ -218,3 +220,13 @@ func TestUnitsOfAlcohol(t *testing.T) {
 // fixedRealExtract is the rival of Balling's quotient: 0.1808 and 0.8192 for any
 // strength, as H. Rudolph prints it and much of the literature with him.
 func fixedRealExtract(original, apparent float64) float64 { return 0.1808*original + 0.8192*apparent }
+
+// TestByWeight: by volume and back is Balling's own % by weight.
+func TestByWeight(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		og := between[q.Gravity](t, "original gravity", 1.020, 1.120)
+		fg := between[q.Gravity](t, "gravity", 0.995, 1.020)
+		abv := must[q.Percent](t)(AlcoholByVolume(og, fg))
+		same(t, "by weight", must[q.Percent](t)(ByWeight(abv, fg)), must[q.Percent](t)(AlcoholByWeight(og, fg)), roundTrip)
+	})
+}

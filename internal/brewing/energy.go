@@ -69,3 +69,39 @@ func EnergyKilocalories(og, fg q.Gravity) (q.Number, error) {
 	m, err := madeOf(og, fg)
 	return ifGood(q.Number(alcoholKilocalories*m.alcohol+carbohydrateKilocalories*m.extract), err)
 }
+
+// extractPerCO2 is the grams of extract fermented for a gram of carbon dioxide,
+// by Balling's proportions.
+const extractPerCO2 = 2.0665 / 0.9565
+
+// conditioning is what a container adds to 100 mL of beer: the alcohol of the gas
+// that its sugar gives and of the gas still to come, less the extract that the
+// latter is made from.
+func conditioning(priming, toCome q.Carbonation) (made, error) {
+	const name = "energy from conditioning"
+	if err := firstOf(within(name, "the gas from priming", priming, 0, 10, "vol"), within(name, "the gas to come", toCome, 0, 30, "vol")); err != nil {
+		return made{}, err
+	}
+	alcohol := (priming + toCome).GramsPerLitre() / 10 * ethanolMolarMass / co2MolarMass
+	return made{alcohol: alcohol, extract: -toCome.GramsPerLitre() / 10 * extractPerCO2}, nil
+}
+
+// ConditioningKilojoules is the energy, in kJ, that conditioning adds to 100 mL of
+// beer: the alcohol that goes with so much gas from priming sugar, all of which
+// ferments, and with the gas still to come from the beer's own extract, less that
+// extract. Range 0 to 10 vol from priming, 0 to 30 to come.
+//
+// Source: stoichiometry and Balling's proportions; Regulation (EU) 1169/2011,
+// Annex XIV.
+func ConditioningKilojoules(priming, toCome q.Carbonation) (q.Number, error) {
+	m, err := conditioning(priming, toCome)
+	return ifGood(q.Number(alcoholKilojoules*m.alcohol+carbohydrateKilojoules*m.extract), err)
+}
+
+// ConditioningKilocalories is the same in kcal.
+//
+// Source: as ConditioningKilojoules.
+func ConditioningKilocalories(priming, toCome q.Carbonation) (q.Number, error) {
+	m, err := conditioning(priming, toCome)
+	return ifGood(q.Number(alcoholKilocalories*m.alcohol+carbohydrateKilocalories*m.extract), err)
+}

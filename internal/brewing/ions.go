@@ -53,12 +53,23 @@ func AlkalinityOf(bicarbonate q.Concentration) (q.Concentration, error) {
 	return bicarbonate * (chalkEquivalent / bicarbonateMolarMass), nil
 }
 
+// BicarbonateOf is the bicarbonate of so much alkalinity: the inverse of
+// AlkalinityOf.
+func BicarbonateOf(alkalinity q.Concentration) (q.Concentration, error) {
+	if err := within("bicarbonate", "the alkalinity", alkalinity, 0, brine, "mg/L"); err != nil {
+		return 0, err
+	}
+	return alkalinity * (bicarbonateMolarMass / chalkEquivalent), nil
+}
+
 // ResidualAlkalinity is what of the alkalinity calcium and magnesium leave, all
 // in mg/L as calcium carbonate but the two metals, which are as themselves: an
 // equivalent of calcium takes up 1/3.5 of one of alkalinity, of magnesium 1/7. It
-// may be below nothing. Range 0 to 100 000 mg/L. Kolbach's shift of pH was of wort
-// at knock-out, not of the mash (K. Troester, 2009), so that this compares waters
-// and does not foretell a mash's pH.
+// may be below nothing, and so may the alkalinity where there is more acid than it
+// takes up. Range −100 000 to 100 000 mg/L of alkalinity, 0 to 100 000 of the
+// metals. Kolbach's shift of pH was of wort at knock-out, not of the mash (K.
+// Troester, 2009), so that this compares waters and does not foretell a mash's
+// pH.
 //
 // J. Palmer, How to Brew, prints the divisors 1.4 and 1.7 for mg/L of the metals;
 // 1.4015 and 1.6999 follow from the atomic masses and are used.
@@ -68,7 +79,7 @@ func AlkalinityOf(bicarbonate q.Concentration) (q.Concentration, error) {
 func ResidualAlkalinity(alkalinity, calcium, magnesium q.Concentration) (q.Concentration, error) {
 	const name = "residual alkalinity"
 	err := firstOf(
-		within(name, "the alkalinity", alkalinity, 0, brine, "mg/L"), within(name, "the calcium", calcium, 0, brine, "mg/L"),
+		within(name, "the alkalinity", alkalinity, -brine, brine, "mg/L"), within(name, "the calcium", calcium, 0, brine, "mg/L"),
 		within(name, "the magnesium", magnesium, 0, brine, "mg/L"),
 	)
 	if err != nil {

@@ -58,6 +58,7 @@ func formulas() []formula {
 		flat1("AlcoholFactor", AlcoholFactor, 12),
 		flat2("AlcoholByWeight", AlcoholByWeight, 1.042, 1.010),
 		flat2("AlcoholByVolume", AlcoholByVolume, 1.042, 1.010),
+		flat2("ByWeight", ByWeight, 4.2, 1.010),
 		flat2("RealExtract", RealExtract, 1.042, 1.010),
 		flat2("StrengthConditioned", StrengthConditioned, 4.2, 1.1),
 		flat2("DutyStrength", DutyStrength, 1.042, 1.010),
@@ -97,6 +98,8 @@ func formulas() []formula {
 		flat2("Carbohydrate", Carbohydrate, 1.042, 1.010),
 		flat2("EnergyKilojoules", EnergyKilojoules, 1.042, 1.010),
 		flat2("EnergyKilocalories", EnergyKilocalories, 1.042, 1.010),
+		flat2("ConditioningKilojoules", ConditioningKilojoules, 0.6, 0.2),
+		flat2("ConditioningKilocalories", ConditioningKilocalories, 0.6, 0.2),
 		flat2("EthanolWaterDensity", EthanolWaterDensity, 4, 20),
 		flat1("EthanolByVolume", EthanolByVolume, 4),
 		flat1("EthanolByWeight", EthanolByWeight, 5),
@@ -109,6 +112,7 @@ func formulas() []formula {
 		flat3("PointsRaised", PointsRaised, 60, 385, 20),
 		flat3("IonFromSalt", IonFromSalt, 8, 23.28, 30),
 		flat1("AlkalinityOf", AlkalinityOf, 180),
+		flat1("BicarbonateOf", BicarbonateOf, 150),
 		flat3("ResidualAlkalinity", ResidualAlkalinity, 150, 100, 10),
 		flat2("SulphateToChloride", SulphateToChloride, 200, 100),
 		flat6("IonBalance", func(ca, mg, na, cl, so4, hco3 q.Concentration) (q.Number, error) {
@@ -117,6 +121,10 @@ func formulas() []formula {
 		flat4("AcidStrength", func(a float64, strength q.Percent, density q.Gravity, at q.Acidity) (q.Number, error) {
 			return AcidStrength(Acid(math.Round(clamped(a, -1, 9))), strength, density, at)
 		}, 0, 80, 1.19, 5.4),
+		flat2("AcidDensity", func(a float64, strength q.Percent) (q.Gravity, error) {
+			return AcidDensity(Acid(math.Round(clamped(a, -1, 9))), strength)
+		}, 0, 80),
+		flat3("PureAcid", PureAcid, 0.01, 80, 1.19),
 		flat3("AlkalinityNeutralised", AlkalinityNeutralised, 0.01, 10.5, 30),
 		flat3("AcidFor", AcidFor, 100, 10.5, 30),
 		flat3("PitchingRate", PitchingRate, 170e9, 20, 1.045),

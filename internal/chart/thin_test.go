@@ -2,6 +2,7 @@ package chart
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 	"time"
@@ -70,6 +71,34 @@ func TestThinnedSeesPeaks(t *testing.T) {
 	all[3210].v = 20.5
 	if !slices.Contains(thinned(all, 120), all[3210]) {
 		t.Error("the spike is lost")
+	}
+}
+
+// TestNoPeakOfALongLogIsLost: a hundred thousand noisy rows of a fermentation, with
+// spikes of foam here and there: every spike is drawn, and the drawing stays small.
+func TestNoPeakOfALongLogIsLost(t *testing.T) {
+	random := rand.New(rand.NewPCG(20260501, 1))
+	in := FermentationInput{Frame: Frame{Prefix: "long"}}
+	start := at(7, 14, 0)
+	spikes := map[int]float64{}
+	for i := range 16 {
+		spikes[3000+i*6000+random.IntN(3000)] = 0.004 + 0.006*random.Float64()
+	}
+	for i := range 100_000 {
+		hour := float64(i) / 600
+		g := 1.010 + 0.035/(1+math.Exp(0.07*(hour-50))) + 0.0003*random.NormFloat64() + spikes[i]
+		when := start.Add(time.Duration(6*i) * time.Second)
+		in.Logged = append(in.Logged, Point{At: when, Value: g})
+		in.Temperature = append(in.Temperature, Point{At: when, Value: 19 + 0.1*random.NormFloat64()})
+	}
+	kept := courseOf(in).logged
+	for i := range spikes {
+		if want := marks(in.Logged[i : i+1])[0]; !slices.Contains(kept, want) {
+			t.Errorf("the spike of %.4f at row %d is lost", spikes[i], i)
+		}
+	}
+	if svg := Fermentation(in); len(svg) >= mostBytes {
+		t.Errorf("%d bytes", len(svg))
 	}
 }
 

@@ -66,6 +66,9 @@ var rightly = []loss{
 	{key: "racked", id: "losses", reason: "without a racked volume nothing can be lacking from the containers"},
 	{key: "racked", only: true, id: "condition", reason: "beer that nobody plans to close in is not asked for its condition"},
 	{key: "copper", id: "og", reason: "on paper an original gravity is only expected"},
+	{key: "liquor", only: true, reason: "an entry that says nothing of its liquor is not asked for its ions"},
+	{key: "mash", id: "infusion-liquor", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
+	{key: "mash", id: "infusion-heat", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
 	{key: "copper", only: true, id: "boil-off", reason: "an entry without a copper tells of no boil: a kit, or beer left raw"},
 }
 
@@ -219,7 +222,7 @@ func (a ablation) supposed(need string) string {
 	}
 	likely := map[string]string{
 		"extract": "300 Ldeg/kg", "colour": "5 EBC", "weight": "20 g", "each": "2 g", "fill": "400 mL", "volume": "20 L",
-		"yeast": "house ale", "vessel": "keg 19 L", "gravity": "1.040", "warmest": "20 C", "at": "18 C", "alpha": "5 %",
+		"yeast": "house ale", "vessel": "keg 19 L", "gravity": "1.040", "cells": "200e9 cells", "boiled": "60 min", "og": "1.040", "water": "well water", "strength": "80 %", "acid": "lactic", "warmest": "20 C", "at": "18 C", "alpha": "5 %",
 	}
 	return need + "=" + likely[need[strings.LastIndex(need, ".")+1:]]
 }

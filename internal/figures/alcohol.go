@@ -46,8 +46,8 @@ var (
 		Valid:   "1.000 to 1.130", Source: "stoichiometry, less the yeast's share", Checked: "3 g/L of sucrose adds about 0.2 % vol",
 	}
 	kindDuty = &Kind{
-		ID: "abv-duty", Label: "Alcohol by the duty factors", Unit: "% vol", Decimals: 1,
-		Says:    "By the factor table of HM Revenue and Customs, as a cross-check. On the page it is cut, not rounded, to one decimal.",
+		ID: "abv-duty", Label: "Alcohol by the duty factors", Unit: "% vol", Decimals: 1, Cut: true,
+		Says:    "By the factor table of HM Revenue and Customs, as a cross-check. It is printed cut, not rounded, to one decimal, as duty is reckoned; its ± is about that of the strength.",
 		Formula: "{A} = ({OG} − {FG}) × 1000 × factor",
 		Symbols: []string{"A: alcohol, % vol", "OG: original gravity", "FG: final gravity"},
 		Valid:   "a drop of 0 to 100.7 points", Source: "HM Revenue and Customs, Excise Notice 226, para 30.2 and 30.3", Checked: "the printed table, exactly",
@@ -67,7 +67,7 @@ func alcohol(s *Sheet) {
 	if s.Stage < Working {
 		return
 	}
-	og, fg := s.og(), s.fg()
+	og, fg := s.fermentedOG(), s.fg()
 	provisional := !s.Stability().Stable
 	qualify := func(f *Figure) {
 		if f != nil {
@@ -92,7 +92,7 @@ func alcohol(s *Sheet) {
 // abv is alcohol by volume before priming.
 func (s *Sheet) abv() Estimate[q.Percent] {
 	return s.memoABV.once(func() Estimate[q.Percent] {
-		abv := from2(s, brewing.AlcoholByVolume, s.og(), s.fg())
+		abv := from2(s, brewing.AlcoholByVolume, s.fermentedOG(), s.fg())
 		return scattered(s, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)")
 	})
 }
@@ -100,11 +100,7 @@ func (s *Sheet) abv() Estimate[q.Percent] {
 // conditioned is the strength as drunk, for the gyle as a whole and for each
 // container that is primed apart from it.
 func (s *Sheet) conditioned(qualify func(*Figure)) {
-	priming := s.gylePriming()
-	if !s.sharedPriming() && len(s.Containers()) > 0 {
-		priming = s.primingOf(s.Containers()[0])
-	}
-	conditioned := s.strength("", priming, qualify)
+	conditioned := s.strength("", s.usualPriming(), qualify)
 	for _, c := range s.Containers() {
 		if _, own := s.priming(c); own && s.sharedPriming() {
 			s.strength(c.Key, s.primingOf(c), qualify)
@@ -112,6 +108,15 @@ func (s *Sheet) conditioned(qualify func(*Figure)) {
 	}
 	units := from1(s, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, s.abv()))
 	qualify(add(s, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
+}
+
+// usualPriming is the priming of the gyle as a whole; where each container is
+// primed apart, the first one's.
+func (s *Sheet) usualPriming() primed {
+	if !s.sharedPriming() && len(s.Containers()) > 0 {
+		return s.primingOf(s.Containers()[0])
+	}
+	return s.gylePriming()
 }
 
 // strength adds the strength that one priming leads to.

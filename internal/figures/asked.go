@@ -50,44 +50,11 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 // second value is its ±, in SG.
 func (s *Sheet) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
 	e := s.expectedByYeast()
-	if stays := s.unfermentable(); stays.known && stays.Value > 0 {
-		e = from3(s, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
-			over := q.Gravity(stays) * q.Point
-			fg, err := brewing.FinalGravityFromAttenuation(og-over, a)
-			return fg + over, err
-		}, s.ogOrExpected(), s.expectedAttenuation(), stays)
-	}
 	if !e.known {
 		return 0, 0
 	}
 	return e.Value, float64(e.PlusMinus())
 }
-
-// unfermentable is how many points of gravity come from sugars that yeast cannot
-// use, by their cards: lactose all of it, syrups in part.
-func (s *Sheet) unfermentable() Estimate[q.Number] {
-	total := exactly(q.Number(0))
-	for i, g := range s.Gyle.Grist {
-		card := s.cardOfGrain(g)
-		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
-			continue
-		}
-		rest := q.Number(1 - card.Sugar.Fermentable.Value.Fraction())
-		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
-		total = sum(s, total, from2(s, func(m q.Mass, e q.Extract) (q.Number, error) {
-			degrees, err := brewing.LitreDegrees(m, e)
-			return rest * degrees, err
-		}, weight, s.extractOf(i, g)))
-	}
-	volume := first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
-	return from2(s, func(degrees q.Number, v q.Volume) (q.Number, error) {
-		return degrees / q.Number(v.Litres()), nil
-	}, total, volume)
-}
-
-// mostlyFermentable is the share above which a sugar counts in the yeast's own
-// attenuation, as the malt's dextrins do.
-const mostlyFermentable = 50
 
 // TopAttenuation is the most that the yeast's card allows, in %, and its line; 0
 // where no card says.
@@ -168,7 +135,7 @@ func doubtOfKind(kind string) doubt {
 	case "pH":
 		return ofPH
 	case "gravity":
-		return doubt{fixed: hydrometerBias + ofHydrometer.fixed}
+		return doubt{fixed: ofBias.fixed + ofHydrometer.fixed}
 	case "volume":
 		return ofVolume
 	}
@@ -185,18 +152,15 @@ func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(
 func (s *Sheet) Come(m journal.Moment) bool { return s.past(m) }
 
 // LiquorForAim is the liquor, in litres, that brings the wort to the gravity
-// aimed at: above nought to be added, below it to be boiled away. What is
-// conserved is points × litres. The wort is what is in the fermenter, else in
-// the copper after the boil.
+// aimed at: above nought to be added, below it to be boiled away. It is what the
+// figures liquor-back and boil-on have in two.
 func (s *Sheet) LiquorForAim() (f Figure, ok bool) {
 	aim := s.Gyle.Aim.OG
-	volume := first(s.fermenterVolume(), s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume"))
 	if !aim.Written() || aim.Value.Points() < 1 {
 		return Figure{}, false
 	}
-	return aside("L", from2(s, func(v q.Volume, og q.Gravity) (q.Volume, error) {
-		return v * q.Volume(og.Points()/aim.Value.Points()-1), nil
-	}, volume, s.og()))
+	volume, gravity := s.wortNow()
+	return aside("L", from3(s, brewing.LiquorBack, volume, gravity, exactly(aim.Value)))
 }
 
 // ExtractForAim is the dried malt extract, in grams, that brings the wort up to

@@ -1,7 +1,7 @@
 package figures
 
 import (
-	"fmt"
+	"errors"
 	"time"
 
 	"gylebook/internal/brewing"
@@ -61,9 +61,11 @@ func conditioning(s *Sheet) {
 		return
 	}
 	residual, toCome := s.residualCO2(), s.co2ToCome()
-	add(s, kindResidual, "", residual, sym("C", residual, "vol"), sym("T", s.warmestSinceSlowed(), "°C"))
+	warmest := s.warmestSinceSlowed()
+	extrapolated(add(s, kindResidual, "", residual, sym("C", residual, "vol"), sym("T", warmest, "°C")), warmest.Value < 0 || warmest.Value > 40)
 	if f := add(s, kindToCome, "", toCome, sym("C", toCome, "vol"), sym("PG", s.gravityAtSealing(), ""), sym("FG", s.expectedFG(), "")); f != nil {
 		f.Provisional = s.Stage == Working
+		extrapolated(f, toCome.Value > mostToCome)
 	}
 	if s.Gyle.Priming.Written() {
 		s.addPriming("", s.gylePriming())
@@ -107,8 +109,16 @@ func (s *Sheet) addCondition(of string, e Estimate[q.Carbonation]) {
 			priming = s.primingOf(c)
 		}
 	}
-	add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming.co2, ""), sym("F", s.co2ToCome(), ""))
+	f := add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming.co2, ""), sym("F", s.co2ToCome(), ""))
+	extrapolated(f, e.Value > mostCondition)
 }
+
+// Where the sums of gas end: 40 points still to fall, and the 5 vol up to which
+// Henry's law is near enough in beer.
+const (
+	mostToCome    = q.Carbonation(40 * brewing.CO2PerPoint)
+	mostCondition = q.Carbonation(5)
+)
 
 // sharedPriming tells whether any beer takes the gyle-wide priming.
 func (s *Sheet) sharedPriming() bool {
@@ -155,7 +165,7 @@ func (s *Sheet) warmestSinceSlowed() Estimate[q.Temperature] {
 }
 
 func (s *Sheet) warmestReading() (hottest journal.Value[q.Temperature], ok bool) {
-	all := s.beforeSealing()
+	all := byTime(s.beforeSealing(), s.Logged())
 	if len(all) == 0 {
 		return hottest, false
 	}
@@ -212,18 +222,21 @@ func (s *Sheet) primingOf(c Container) primed {
 	case !own:
 		return s.gylePriming()
 	case p.Each.Written():
-		return s.prime(p, c.Key+".priming", s.fill(c))
+		return s.prime(p, c.Key+".priming", s.fillToReckon(c))
 	}
-	return s.prime(p, c.Key+".priming", s.contents(c))
+	return s.prime(p, c.Key+".priming", s.contentsToReckon(c))
 }
 
 // sharedVolume is the beer that takes the gyle-wide priming.
 func (s *Sheet) sharedVolume() Estimate[q.Volume] {
 	return s.memoSharedVolume.once(func() Estimate[q.Volume] {
 		volume := s.rackedVolume()
+		if !volume.known {
+			return first(volume, s.sharing())
+		}
 		for _, c := range s.Containers() {
 			if _, own := s.priming(c); own {
-				volume = from2(s, less, volume, s.contents(c))
+				volume = from2(s, less, volume, s.contentsToReckon(c))
 			}
 		}
 		return volume
@@ -232,7 +245,7 @@ func (s *Sheet) sharedVolume() Estimate[q.Volume] {
 
 func less(a, b q.Volume) (q.Volume, error) {
 	if a <= b {
-		return 0, fmt.Errorf("nothing is left of %s L racked after the containers that are primed apart", q.Plain(a.Litres()))
+		return 0, errors.New("the containers that are primed apart hold all that was racked")
 	}
 	return a - b, nil
 }
@@ -264,19 +277,33 @@ func (s *Sheet) primeWithWort(p journal.Priming, k string, volume Estimate[q.Vol
 }
 
 // sugarYield is the CO2 from a gram of a sugar: its chemistry, by its card, less
-// the share that goes into yeast. Plain sugar where none is named.
+// the share that goes into yeast. Plain sugar where none is named, and where no
+// card knows the one that is: that gives the most gas of those that brewers
+// prime with, and how much less another gives is its doubt. So a sugar that
+// nobody knows never hides a danger.
 func (s *Sheet) sugarYield(name journal.Name) Estimate[q.Number] {
+	typed := name.Name
 	if name.Name == "" {
 		name.Name = "sucrose"
 	}
 	card := s.card("sugar", name)
-	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
-		return withheld[q.Number]("no card says how much gas " + name.Name + " gives")
-	}
-	chemical := read(s, card.Sugar.CO2, "co2", doubt{})
 	share := customary(s, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast", "Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
+	var chemical Estimate[q.Percent]
+	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
+		chemical = customary(s, sucroseCO2, unknownSugar, "%", "the gas that "+typed+" gives", "no card says: taken as plain sugar, the most, with the 30 to 51 % that sugars and syrups give as its doubt")
+	} else {
+		chemical = read(s, card.Sugar.CO2, "co2", doubt{})
+	}
 	return from2(s, func(p q.Percent, share q.Number) (q.Number, error) { return q.Number(p.Fraction()) * share, nil }, chemical, share)
 }
+
+// sucroseCO2 is what sucrose gives by stoichiometry, in % of its weight (IUPAC
+// 2021 abridged atomic masses), and unknownSugar how far another may be from it:
+// dried malt extract gives about 30 % (the larder's cards).
+const (
+	sucroseCO2   = q.Percent(51.428)
+	unknownSugar = 20.0
+)
 
 // reached is the condition from all its sources, before any venting.
 func (s *Sheet) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
@@ -349,6 +376,9 @@ func (s *Sheet) excess(residual, total, lost, saturated Estimate[q.Carbonation],
 func (s *Sheet) advise() {
 	aim := read(s, s.Gyle.Aim.Condition, "aim.condition", asWished)
 	volume := s.sharedVolume()
+	if !s.sharedPriming() {
+		volume = s.rackedVolume() // each was primed apart: what it would have taken in all
+	}
 	for _, sugar := range primingSugars {
 		yield := s.sugarYield(journal.Name{Name: sugar})
 		if !yield.known {
@@ -359,6 +389,7 @@ func (s *Sheet) advise() {
 			m, err := brewing.SugarFor(q.Carbonation(wanted), q.Number(x[4]), q.Volume(x[3]))
 			return float64(m), err
 		}, arg(aim), arg(s.residualCO2()), arg(s.co2ToCome()), arg(volume), arg(yield)))
-		add(s, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("R", s.residualCO2(), ""), sym("F", s.co2ToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
+		f := add(s, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("R", s.residualCO2(), ""), sym("F", s.co2ToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
+		extrapolated(f, aim.Value > mostCondition)
 	}
 }

@@ -11,7 +11,7 @@ import (
 type Container struct {
 	Index   int
 	Key     string // packages[1]
-	Package journal.Package
+	Package *journal.Package
 	Card    *journal.Card   // nil where neither the brewer nor the larder knows the vessel
 	Vessel  *journal.Vessel // the card's facts, nil likewise
 }
@@ -21,7 +21,8 @@ func (s *Sheet) Containers() []Container {
 	if s.containers == nil {
 		s.containers = make([]Container, 0, len(s.Gyle.Packages))
 		s.ofContainer = make([]containerMemos, len(s.Gyle.Packages))
-		for i, p := range s.Gyle.Packages {
+		for i := range s.Gyle.Packages {
+			p := &s.Gyle.Packages[i]
 			c := Container{Index: i, Key: packageKey(i), Package: p, Card: s.card("vessel", p.Vessel)}
 			if c.Card != nil {
 				c.Vessel = c.Card.Vessel
@@ -70,10 +71,14 @@ func (c Container) Called() string {
 	if kind := builtInKind(name); kind != "" {
 		name = strings.TrimSpace(name[len(kind):]) + " " + kind
 	}
-	if c.Count() > 1 {
-		return "each " + strings.TrimSpace(name)
+	name = strings.TrimSpace(name)
+	if len(name) > 4 && strings.EqualFold(name[:4], "the ") {
+		name = name[4:] // the old barrel has its article in its name
 	}
-	return "the " + strings.TrimSpace(name)
+	if c.Count() > 1 {
+		return "each " + name
+	}
+	return "the " + name
 }
 
 // builtInKind is the kind at the start of a built-in vessel's name, KIND SIZE.
@@ -157,7 +162,7 @@ func (s *Sheet) byVesselsName(c Container, v q.Volume, doubt float64, what, reas
 const brimOver = 1.05
 
 // fill is the beer in each: as typed; for a bottle its nominal contents; for the
-// only container of a gyle, what was racked.
+// only line of containers, its share of what was racked.
 func (s *Sheet) fill(c Container) Estimate[q.Volume] {
 	return s.ofContainer[c.Index].fill.once(func() Estimate[q.Volume] { return s.fillOf(c) })
 }
@@ -172,6 +177,8 @@ func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
 		return s.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
 	case len(s.Gyle.Packages) == 1 && c.Count() == 1:
 		return s.rackedVolume()
+	case len(s.Gyle.Packages) == 1:
+		return s.shareOfRacked(c)
 	}
 	return missing[q.Volume](k)
 }

@@ -21,7 +21,7 @@ var (
 		Says:    "Iso-alpha acids by one formula for every gyle, so that gyles compare. A laboratory's figure may be a fifth off.",
 		Formula: "{B} = Σ weight × alpha × utilisation(time, {G}) ÷ {V}",
 		Symbols: []string{"B: bitterness, IBU", "G: mean gravity of the boil", "V: wort after the boil, L, with liquor added later"},
-		Valid:   "boils to 120 min, gravity 1.000 to 1.130",
+		Valid:   "boils to 120 min in wort of 1.000 to 1.120",
 		Source:  "G. Tinseth (1997), in J. Palmer, How to Brew, ch. 5; steeped: Malowicki and Shellhammer, J. Agric. Food Chem. 53 (2005) 4434",
 		Checked: "58 printed cells of Tinseth's table, to 0.0005",
 	}
@@ -41,18 +41,20 @@ var (
 		Source:  "D. Morey, Approximating SRM beer color of homemade beer, Brewing Techniques (coefficients from memory)",
 		Checked: "a table of 14 values of the formula",
 	}
-	copperKinds = []*Kind{kindBoilOff, kindBitterness, kindBitternessRatio, kindColour}
+	copperKinds = []*Kind{kindBoilOff, kindLiquorBack, kindBoilOn, kindBitterness, kindBitternessRatio, kindColour}
 )
 
 // boiling is what happens in the copper.
 func boiling(s *Sheet) {
 	if s.begunAsBeer() {
+		s.drawnOver()
 		return
 	}
 	s.boilOff()
+	s.towardsAim()
 	if len(s.Gyle.Hops) > 0 || s.hoppedSyrup() {
 		b := s.bitterness()
-		add(s, kindBitterness, "", b, sym("B", b, "IBU"), sym("G", s.boilGravity(), ""), sym("V", s.hoppedVolume(), "L"))
+		extrapolated(add(s, kindBitterness, "", b, sym("B", b, "IBU"), sym("G", s.boilGravity(), ""), sym("V", s.hoppedVolume(), "L")), s.boiledBeyond())
 		ratio := from2(s, bitternessRatio, b, s.ogOrExpected())
 		add(s, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", b, ""), sym("OG", s.ogOrExpected(), ""))
 	}
@@ -62,8 +64,30 @@ func boiling(s *Sheet) {
 		if colour.known {
 			colour = scattered(s, colour, float64(colour.Value)*colourScatter, "EBC", "the colour formula", "real beers lie within about 15 % of it (common practice, no source)")
 		}
-		add(s, kindColour, "", colour, sym("C", colour, "EBC"), sym("MCU", mcu, ""))
+		extrapolated(add(s, kindColour, "", colour, sym("C", colour, "EBC"), sym("MCU", mcu, "")), colour.Value > darkestKnown)
 	}
+}
+
+// Where the formulas of this file end: Tinseth's table with 120 min and 1.120, and
+// Morey's beers about 100 EBC.
+const (
+	longestBoil   = 120 * q.Minute
+	strongestBoil = q.Gravity(1.120)
+	darkestKnown  = q.Colour(100)
+)
+
+// boiledBeyond tells whether hops boiled for longer, or in stronger wort, than
+// the formula's table has.
+func (s *Sheet) boiledBeyond() bool {
+	if g := s.boilGravity(); g.known && g.Value > strongestBoil {
+		return true
+	}
+	for _, h := range s.Gyle.Hops {
+		if h.Boiled.Written() && !h.Boiled.None && h.Boiled.Value > longestBoil {
+			return true
+		}
+	}
+	return false
 }
 
 // How far the formulas that are only fits lie from real beers, as standard
@@ -101,7 +125,7 @@ func (s *Sheet) bitterness() Estimate[q.Bitterness] {
 		}
 		for i, g := range s.Gyle.Grist {
 			if g.Bitterness.Written() {
-				total = sum(s, total, read(s, g.Bitterness, key("grist", i, "bitterness"), doubt{share: 0.1, reason: "as the tin states, ± 10 %"}))
+				total = sum(s, total, read(s, g.Bitterness, key("grist", i, "bitterness"), ofTin))
 			}
 		}
 		return total
@@ -140,7 +164,7 @@ func (s *Sheet) alphaOf(i int, h journal.Hop) Estimate[q.Percent] {
 		return read(s, h.Alpha, k, ofAlpha)
 	}
 	if card := s.card("hop", h.Hop); card != nil && card.Hop != nil && card.Hop.Alpha.Written() {
-		return read(s, card.Hop.Alpha, k, doubt{share: 0.25, reason: "a variety's usual alpha; a crop's may be a quarter off (common practice, no source)"})
+		return read(s, card.Hop.Alpha, k, ofVariety)
 	}
 	return missing[q.Percent](k)
 }
@@ -172,14 +196,14 @@ func (s *Sheet) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
 	return first(thinned, sum(s, wort, topped))
 }
 
-// boilGravity is the mean of the gravities before and after the boil, else the
-// original gravity.
+// boilGravity is the mean of the gravities before and after the boil, else the one
+// after it, else the original gravity, which later liquor may have thinned.
 func (s *Sheet) boilGravity() Estimate[q.Gravity] {
 	return s.memoBoilGravity.once(func() Estimate[q.Gravity] {
 		before := s.Gyle.Copper.Before
 		mean := from2(s, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
 			s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), s.copperOG())
-		return first(mean, s.ogOrExpected())
+		return first(mean, s.copperOG(), s.ogOrExpected())
 	})
 }
 

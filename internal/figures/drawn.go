@@ -1,7 +1,9 @@
 package figures
 
 import (
+	"errors"
 	"fmt"
+	"strings"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -13,37 +15,116 @@ func (s *Sheet) begunAsBeer() bool {
 	return len(s.Gyle.DrawnFrom) > 0 && len(s.Gyle.Grist) == 0 && !s.Gyle.Fermenter.Gravity.Written()
 }
 
-// drawnGravity is a gravity of the beers this one was drawn from, blended by
-// volume so that their extract is conserved.
-func (s *Sheet) drawnGravity(name string, of func(*Sheet) Estimate[q.Gravity]) Estimate[q.Gravity] {
-	var gravity Estimate[q.Gravity]
+// blended is what the beers come to that a gyle was drawn from, two at a time. A
+// split is one beer and stays what it was.
+func blended[Q ~float64](s *Sheet, id string, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
+	var mixed Estimate[Q]
 	var volume Estimate[q.Volume]
 	for i, d := range s.Gyle.DrawnFrom {
-		g, v := s.fromGyle(d, name, of), read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume)
+		e, v := fromGyle[Q](s, d, id), read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume)
 		if i == 0 {
-			gravity, volume = g, v
+			mixed, volume = e, v
 			continue
 		}
-		gravity = from4(s, brewing.BlendedGravity, volume, gravity, v, g)
+		mixed = from4(s, mix, volume, mixed, v, e)
 		volume = sum(s, volume, v)
 	}
-	return gravity
+	return mixed
 }
 
-// fromGyle is another gyle's figure as an input here: its own doubts stand
-// together as one.
-func (s *Sheet) fromGyle(d journal.Drawn, name string, of func(*Sheet) Estimate[q.Gravity]) Estimate[q.Gravity] {
+// drawnGravity is a gravity of the beers this one was drawn from, blended so that
+// their extract is conserved.
+func (s *Sheet) drawnGravity(id string) Estimate[q.Gravity] {
+	return blended(s, id, brewing.BlendedGravity)
+}
+
+// byVolume blends what is in beer litre for litre: bitterness, and colour, which
+// light passes through in turn (Beer and Lambert).
+func byVolume[Q ~float64](v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error) {
+	if v1+v2 <= 0 {
+		return 0, errNothingDrawn
+	}
+	return (a*Q(v1) + b*Q(v2)) / Q(v1+v2), nil
+}
+
+// drawnOver are the figures of a gyle that begins as beer and are its sources'.
+func (s *Sheet) drawnOver() {
+	bitterness := blended(s, kindBitterness.ID, byVolume[q.Bitterness])
+	s.blend(add(s, kindBitterness, "", bitterness))
+	ratio := from2(s, bitternessRatio, bitterness, s.og())
+	add(s, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", bitterness, ""), sym("OG", s.og(), ""))
+	s.blend(add(s, kindColour, "", blended(s, kindColour.ID, byVolume[q.Colour])))
+}
+
+// blend says of a figure that other gyles' sheets hold its working.
+func (s *Sheet) blend(f *Figure) {
+	if f == nil {
+		return
+	}
+	names := make([]string, len(s.Gyle.DrawnFrom))
+	for i, d := range s.Gyle.DrawnFrom {
+		names[i] = fmt.Sprintf("gyle %d", d.Gyle.N)
+	}
+	f.Note = "as worked out for " + strings.Join(names, " and ")
+	if len(names) > 1 {
+		f.Note += ", by volume"
+	}
+}
+
+// fromGyle is another gyle's figure here, with all that makes its doubt: so the
+// bias of one instrument stays one input, in both gravities of one beer and in
+// both beers of a blend.
+func fromGyle[Q ~float64](s *Sheet, d journal.Drawn, id string) Estimate[Q] {
 	what := fmt.Sprintf("gyle %d", d.Gyle.N)
 	if s.Other == nil {
-		return withheld[q.Gravity](what + " is not at hand")
+		return withheld[Q](what + " is not at hand")
 	}
 	other := s.Other(d.Gyle.N)
 	if other == nil || other == s {
-		return withheld[q.Gravity](what + " is not in the journal")
+		return withheld[Q](what + " is not in the journal")
 	}
-	e := of(other)
-	if !e.known {
-		return withheld[q.Gravity](what + " has no " + name + " yet")
+	f, ok := other.Find(id, "")
+	if !ok {
+		return withheld[Q](what + " has no " + nameOf(id) + " yet")
 	}
-	return input(s, e.Value, Input{What: fmt.Sprintf("the %s of %s", name, what), Where: d.Gyle.Where, Uncertainty: e.Uncertainty(), Unit: "SG", Reason: "as worked out for " + what})
+	e := exactly(Q(f.Value))
+	for _, sh := range f.shares {
+		e = sum(s, e, lent[Q](s, other.Inputs[sh.input], sh, what))
+	}
+	return e
 }
+
+// lent is what one input of another gyle's figure does to it, as an input here.
+// An instrument's bias is the same in every gyle; what no line says is of that
+// gyle alone.
+func lent[Q ~float64](s *Sheet, in Input, sh share, what string) Estimate[Q] {
+	if !in.Where.Written() && !strings.HasPrefix(in.What, biasOfAny) && !strings.Contains(in.What, inGyle) {
+		in.What += inGyle + strings.TrimPrefix(what, "gyle ")
+	}
+	moved := 0.0
+	if s.astray != nil && in.Uncertainty > 0 {
+		if z := s.astray(in) / in.Uncertainty; z > 0 {
+			moved = z * sh.up
+		} else {
+			moved = -z * sh.down
+		}
+	}
+	return Estimate[Q]{Value: Q(moved), shares: []share{{input: s.inputNumber(in), up: sh.up, down: sh.down}}, known: true}
+}
+
+const (
+	biasOfAny = "the bias of"
+	inGyle    = " in gyle "
+)
+
+// nameOf is a kind's label as it stands within a sentence.
+func nameOf(id string) string {
+	for _, k := range Kinds() {
+		if k.ID == id {
+			return strings.ToLower(k.Label)
+		}
+	}
+	return id
+}
+
+var errNothingDrawn = errors.New("nothing was drawn")

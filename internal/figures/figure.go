@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
 )
@@ -28,6 +29,9 @@ type Kind struct {
 	Checked string // what it was checked against
 	// Decimals is how many to print where there is no ±.
 	Decimals int
+	// Cut says that it is printed cut, not rounded, to one decimal and without its
+	// ±: that is how duty is reckoned.
+	Cut bool
 }
 
 // Figure is one worked-out figure of one gyle.
@@ -80,6 +84,12 @@ func (f Figure) Rounded() (value, plusMinus string) {
 	switch {
 	case f.Unit == dateUnit:
 		return f.Date.Format("2006-01-02"), days(f.PlusMinus)
+	case f.Cut:
+		if cut, err := brewing.CutDuty(quantity.Percent(f.Value)); err == nil {
+			return quantity.Fixed(float64(cut), 1), ""
+		}
+	case f.HasPlusMinus() && f.PlusMinus > 0 && tooFine(f.Value, f.PlusMinus, f.Decimals):
+		return toFinest(f.Value, f.Decimals), ""
 	case f.HasPlusMinus() && f.PlusMinus > 0:
 		return quantity.Rounded(f.Value, f.PlusMinus)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -87,4 +88,62 @@ func partOf(f Figure) part { return part{f.ID, f.Of} }
 // near tells whether two numbers agree to a share of the larger.
 func near(a, b, share float64) bool {
 	return math.Abs(a-b) <= share*max(math.Abs(a), math.Abs(b), 1e-12)
+}
+
+// TestAGravityAboveTheOriginalCountsForNothing: a slip such as 1.10 for 1.010
+// must not become a beer of negative strength.
+func TestAGravityAboveTheOriginalCountsForNothing(t *testing.T) {
+	const entry = `---
+gyle: 1
+beer: A slip
+brewed: 2026-03-07
+yeast: [{yeast: any, pitched: 2026-03-07 14:00}]
+fermenter: {volume: 20 L, gravity: 1.046, sample_at: 20 C}
+readings:
+  - {when: 2026-03-09 08:00, gravity: 1.020, sample_at: 20 C}
+  - {when: 2026-03-12 08:00, gravity: 1.10, sample_at: 20 C}
+---
+`
+	s := works(t, []byte(entry))
+	for _, id := range []string{"fg", "gravity-now"} {
+		if f, ok := s.Find(id, ""); !ok || f.Value > 1.021 {
+			t.Errorf("%s is %.4f, want the 1.020 before the slip", id, f.Value)
+		}
+	}
+	if f, ok := s.Find("abv", ""); !ok || f.Value < 0 {
+		t.Errorf("the alcohol is %.3g", f.Value)
+	}
+	fruited := works(t, []byte(entry), "added[+].fruit=damson", "added[0].weight=9 kg", "added[0].into=fermenter", "added[0].when=2026-03-11")
+	if f, ok := fruited.Find("gravity-now", ""); !ok || f.Value < 1.09 {
+		t.Errorf("with nine kilos of fruit the gravity now is %.4f, want the 1.100 read", f.Value)
+	}
+}
+
+// TestAdviceWhereEachIsPrimedApart: the sugar to weigh is for all that was
+// racked, and nobody is told that nothing is left of it.
+func TestAdviceWhereEachIsPrimedApart(t *testing.T) {
+	s := works(t, []byte(`---
+gyle: 1
+beer: Two pins
+brewed: 2026-03-07
+aim: {condition: 1.2 vol}
+yeast: [{yeast: any, pitched: 2026-03-07 14:00}]
+fermenter: {volume: 41 L, gravity: 1.038, sample_at: 20 C}
+readings: [{when: 2026-03-14, gravity: 1.010, temp: 20 C}, {when: 2026-03-16, gravity: 1.010, temp: 20 C}]
+racked: {on: 2026-03-17, volume: 39 L, temp: 18 C}
+packages:
+  - {vessel: pin, fill: 19.5 L, priming: {sugar: sucrose, weight: 30 g}}
+  - {vessel: pin, fill: 19.5 L, priming: {sugar: sucrose, weight: 30 g}}
+---
+`))
+	f, ok := s.Find("priming-sugar", "sucrose")
+	// (1.2 − 0.83 vol) × 39 L × 1.977 g/L ÷ 0.489 g of gas a gram
+	if !ok || math.Abs(f.Value-58) > 6 {
+		t.Errorf("the advice is %.3g g, want about 58; missing are %+v", f.Value, s.Missing)
+	}
+	for _, m := range s.Missing {
+		if strings.Contains(m.Because, "nothing is left") {
+			t.Errorf("%s: %s", m.Figure, m.Because)
+		}
+	}
 }

@@ -43,6 +43,10 @@ const (
 	// belief about an unknown yeast, ends low by 0.3 to 0.6 of what it then had
 	// still to fall, and twice this covers the worst.
 	tailDoubt = 0.3
+	// loggedU is the standard uncertainty, in points, of six hours of a logger. How
+	// far a beer lies off its curve changes within half a day, by which the published
+	// record was read, so two sightings of six hours count as one reading.
+	loggedU = offCurve * math.Sqrt2
 	// finishedWithin is how near its end, in points, the curve counts as done.
 	finishedWithin = 0.5
 )
@@ -51,17 +55,25 @@ const (
 type Forecast struct {
 	fit   fitted
 	start time.Time
-	// From is the reading it leans on last.
-	last GravityReading
+	last  GravityReading // the sighting that it goes on from
+	// shared is the standard uncertainty, in points, of what shifts the whole curve.
+	shared float64
 }
 
-// At is the gravity it expects at a moment, and the ± (2u) of that.
+// From is when it was last sighted: the forecast begins there.
+func (f *Forecast) From() time.Time { return f.last.When }
+
+// At is the gravity it expects at a moment, and the ± (2u) of that. Gravity only
+// falls: it expects none above the last sighting after that.
 func (f *Forecast) At(t time.Time) (g q.Gravity, plusMinus float64) {
 	hour := t.Sub(f.start).Hours()
-	u := f.fit.u(f.fit.slopes(hour))
-	gone := math.Max(0, f.last.Gravity.Value.Points()-f.fit.at(hour)) // still to fall by then
-	u = math.Hypot(u, tailDoubt*gone)
-	return q.SG(1 + f.fit.at(hour)/1000), 2 * u / 1000
+	points, now := f.fit.at(hour), f.last.Gravity.Value.Points()
+	if t.After(f.last.When) {
+		points = math.Min(points, now)
+	}
+	u := math.Hypot(f.fit.u(f.fit.slopes(hour)), f.shared)
+	u = math.Hypot(u, tailDoubt*math.Max(0, now-points)) // still to fall by then
+	return q.SG(1 + points/1000), 2 * u / 1000
 }
 
 // Forecast is the curve through the gravities so far, nil with the reason where
@@ -75,7 +87,7 @@ func (s *Sheet) Forecast() (*Forecast, string) {
 }
 
 func (s *Sheet) makeForecast() (*Forecast, string) {
-	readings := s.beforeSealing()
+	readings := byTime(s.beforeSealing(), s.Logged())
 	og := s.og()
 	switch {
 	case s.begunAsBeer():
@@ -96,7 +108,8 @@ func (s *Sheet) makeForecast() (*Forecast, string) {
 	if hour := last.When.Sub(s.pitchedAt()).Hours(); hour < f.curve[middle] {
 		return nil, "it is still falling its fastest; read again in a day"
 	}
-	return &Forecast{fit: f, start: s.pitchedAt(), last: last}, ""
+	shared := s.sharedBias(last).Uncertainty() * 1000
+	return &Forecast{fit: f, start: s.pitchedAt(), last: last, shared: shared}, ""
 }
 
 // sightings are the gravities on the curve: the original at pitching, and the
@@ -105,11 +118,11 @@ func (s *Sheet) makeForecast() (*Forecast, string) {
 func (s *Sheet) sightings(readings []GravityReading, og Estimate[q.Gravity]) []sighting {
 	all := []sighting{{0, og.Value.Points(), offCurve}}
 	for _, r := range readings {
-		own := 0.5
-		if r.Refractometer {
-			own = 1.5
+		u := math.Hypot(ownU(r), offCurve)
+		if r.Logged {
+			u = loggedU
 		}
-		all = append(all, sighting{r.When.Sub(s.pitchedAt()).Hours(), r.Gravity.Value.Points(), math.Hypot(own, offCurve)})
+		all = append(all, sighting{r.When.Sub(s.pitchedAt()).Hours(), r.Gravity.Value.Points(), u})
 	}
 	return all
 }
@@ -143,13 +156,28 @@ func forecasting(s *Sheet) {
 		return
 	}
 	end := s.forecastFG()
-	pe, pi := exactly(q.Number(f.fit.curve[lower])), exactly(q.Number(f.fit.curve[upper]))
-	rate, mid := exactly(q.Number(math.Exp(f.fit.curve[logRate]))), exactly(q.Number(f.fit.curve[middle]))
-	symbols := []symbol{sym("Pe", pe, ""), sym("Pi", pi, ""), sym("B", rate, ""), sym("M", mid, ""), inWords("t", "t")}
+	symbols := f.symbols()
 	if figure := add(s, kindForecastFG, "", end, symbols...); figure != nil {
 		figure.Provisional = true
 	}
 	s.addFinish(f, symbols)
+}
+
+// symbols are the curve's parameters, rounded as the fit supports and one digit
+// more.
+func (f *Forecast) symbols() []symbol {
+	of := func(name string, i int) symbol {
+		return symbol{name: name, value: f.fit.curve[i], place: 0.2 * f.fit.u(unit(i))}
+	}
+	rate := math.Exp(f.fit.curve[logRate])
+	return []symbol{of("Pe", lower), of("Pi", upper), {name: "B", value: rate, place: 0.2 * rate * f.fit.u(unit(logRate))}, of("M", middle), inWords("t", "t")}
+}
+
+// unit is the slope of a parameter by itself.
+func unit(parameter int) curve {
+	var slopes curve
+	slopes[parameter] = 1
+	return slopes
 }
 
 // forecastFG is the end of the forecast curve, shifted with its instrument. A
@@ -164,9 +192,18 @@ func (s *Sheet) forecastFG() Estimate[q.Gravity] {
 	toFall := math.Max(0, f.last.Gravity.Value.Points()-end)
 	u := math.Hypot(f.fit.u(curve{lower: 1}), tailDoubt*toFall) / 1000
 	e := input(s, q.SG(1+end/1000), Input{What: "the forecast from the readings", Where: f.last.Where, Uncertainty: u, Unit: "SG", Reason: "the fit's covariance, and 0.3 of what is still to fall"})
+	return sum(s, e, s.sharedBias(f.last))
+}
+
+// sharedBias is nought, with the doubt that all sightings on the curve share: a
+// logger's, whose rows are most of them, else the hydrometer's.
+func (s *Sheet) sharedBias(last GravityReading) Estimate[q.Gravity] {
 	bias := s.hydrometerBias(s.Gyle.Fermenter.With)
+	if l := s.logOf(); l != nil && len(l.sightings) > 0 {
+		bias = l.bias(s, last.When)
+	}
 	bias.Value = 0 // the readings are corrected for it; only its doubt is shared
-	return sum(s, e, bias)
+	return bias
 }
 
 func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"gylebook/internal/brewing"
@@ -19,14 +20,14 @@ var (
 	}
 	kindFG = &Kind{
 		ID: "fg", Label: "Final gravity", Unit: "SG", Decimals: 4,
-		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none. Provisional until it has stood still for 48 hours.",
+		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours.",
 		Formula: "{FG} = reading, corrected to 20 °C",
 		Symbols: []string{"FG: final gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
 	}
 	kindNow = &Kind{
 		ID: "gravity-now", Label: "Gravity now", Unit: "SG", Decimals: 4,
-		Says:    "The last reading of all.",
+		Says:    "The last reading of all; a logger's last hour, set right by the readings by hand, where that is later.",
 		Formula: "{PG} = reading, corrected to 20 °C",
 		Symbols: []string{"PG: present gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
@@ -61,16 +62,16 @@ func gravities(s *Sheet) {
 func (s *Sheet) og() Estimate[q.Gravity] {
 	return s.memoOG.once(func() Estimate[q.Gravity] {
 		if s.begunAsBeer() {
-			return s.drawnGravity("original gravity", (*Sheet).og)
+			return s.drawnGravity(kindOG.ID)
 		}
-		return first(s.fermenterOG(), s.lastBeforePitching(), s.copperOG())
+		return first(s.fermenterOG(), s.lastBeforePitching(), s.thinnedOG())
 	})
 }
 
 // hydrometerOG is the original gravity without the readings after pitching, so
 // that a refractometer's can be worked out from it.
 func (s *Sheet) hydrometerOG() Estimate[q.Gravity] {
-	return first(s.fermenterOG(), s.copperOG(), s.firstReadingOG())
+	return first(s.fermenterOG(), s.thinnedOG(), s.firstReadingOG())
 }
 
 func (s *Sheet) fermenterOG() Estimate[q.Gravity] {
@@ -81,6 +82,24 @@ func (s *Sheet) fermenterOG() Estimate[q.Gravity] {
 func (s *Sheet) copperOG() Estimate[q.Gravity] {
 	after := s.Gyle.Copper.After
 	return s.hydrometer(after.Gravity, "copper.after.gravity", after.With, after.SampleAt, after.Temp)
+}
+
+// thinnedOG is the gravity after the boil, thinned by the liquor that was added
+// later: water into what the fermenter holds besides, else into all of the
+// copper's wort.
+func (s *Sheet) thinnedOG() Estimate[q.Gravity] {
+	if !s.Gyle.Fermenter.Topped.Written() {
+		return s.copperOG()
+	}
+	topped := read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+	wort := from2(s, func(all, topped q.Volume) (q.Volume, error) {
+		if topped >= all {
+			return 0, errAllLiquor
+		}
+		return all - topped, nil
+	}, s.fermenterVolume(), topped)
+	after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
+	return from4(s, brewing.BlendedGravity, first(wort, after), s.copperOG(), topped, exactly(q.Gravity(1)))
 }
 
 // firstReadingOG is a hydrometer's reading at or before pitching.
@@ -108,16 +127,27 @@ func (s *Sheet) lastBeforePitching() Estimate[q.Gravity] {
 func (s *Sheet) fg() Estimate[q.Gravity] {
 	return s.memoFG.once(func() Estimate[q.Gravity] {
 		if s.begunAsBeer() && len(s.GravityReadings()) == 0 {
-			return s.drawnGravity("final gravity", (*Sheet).fg)
+			return s.drawnGravity(kindFG.ID)
 		}
-		last := missing[q.Gravity]("readings[+].gravity")
-		for _, r := range s.beforeSealing() {
-			if !r.Refractometer || !last.known {
-				last = r.Gravity
-			}
+		last := s.lastBeforeSealing()
+		if l := s.logOf(); l != nil && l.supersedes(last) {
+			return l.now.Gravity
 		}
 		return last
 	})
+}
+
+// lastBeforeSealing is the last hydrometer's reading before the beer was racked,
+// primed or sealed; the last refractometer's where there is none.
+func (s *Sheet) lastBeforeSealing() Estimate[q.Gravity] {
+	last, byHydrometer := missing[q.Gravity]("readings[+].gravity"), false
+	for _, r := range s.beforeSealing() {
+		if byHydrometer && r.Refractometer {
+			continue
+		}
+		last, byHydrometer = r.Gravity, !r.Refractometer
+	}
+	return last
 }
 
 // beforeSealing are the readings after pitching and before the beer was racked,
@@ -127,7 +157,7 @@ func (s *Sheet) beforeSealing() []GravityReading {
 		sealed, isSealed := s.sealedAt()
 		var in []GravityReading
 		for _, r := range s.GravityReadings() {
-			if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) {
+			if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) && !s.AboveOG(r) {
 				in = append(in, r)
 			}
 		}
@@ -135,10 +165,23 @@ func (s *Sheet) beforeSealing() []GravityReading {
 	})
 }
 
-// gravityNow is the last reading of all.
+// AboveOG tells whether a reading of beer cannot be, since it stands above the
+// original gravity by more than that one's standard uncertainty and nothing that
+// raises a gravity went in. It counts as missing.
+func (s *Sheet) AboveOG(r GravityReading) bool {
+	og := s.og()
+	return og.known && r.When.After(s.pitchedAt()) &&
+		float64(r.Gravity.Value) > float64(og.Value)+og.Uncertainty() && !s.SugarAdded(s.pitchedAt(), r.When)
+}
+
+// gravityNow is the last reading of all that can be.
 func (s *Sheet) gravityNow() Estimate[q.Gravity] {
-	all := s.GravityReadings()
-	if len(all) == 0 {
+	all := slices.DeleteFunc(slices.Clone(s.GravityReadings()), s.AboveOG)
+	l := s.logOf()
+	switch {
+	case l != nil && l.now.Gravity.known && (len(all) == 0 || l.now.When.After(all[len(all)-1].When)):
+		return l.now.Gravity
+	case len(all) == 0:
 		return first(s.fg(), s.og())
 	}
 	return all[len(all)-1].Gravity
@@ -164,10 +207,49 @@ func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 	})
 }
 
-// expectedByYeast is where the yeast should stop, whatever the readings say.
+// expectedByYeast is where the yeast should stop, whatever the readings say. What
+// no yeast can use, such as lactose, stays in the beer on top; sugar that joined
+// it later is fermented with the rest.
 func (s *Sheet) expectedByYeast() Estimate[q.Gravity] {
-	return from2(s, brewing.FinalGravityFromAttenuation, s.ogOrExpected(), s.expectedAttenuation())
+	og := first(s.fermentedOG(), s.ogOrExpected())
+	stays := s.unfermentable()
+	if stays.known && stays.Value == 0 {
+		return from2(s, brewing.FinalGravityFromAttenuation, og, s.expectedAttenuation())
+	}
+	return from3(s, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
+		over := q.Gravity(stays) * q.Point
+		fg, err := brewing.FinalGravityFromAttenuation(og-over, a)
+		return fg + over, err
+	}, og, s.expectedAttenuation(), stays)
 }
+
+// unfermentable is how many points of gravity come from sugars that yeast cannot
+// use, by their cards: lactose all of it, syrups in part.
+func (s *Sheet) unfermentable() Estimate[q.Number] {
+	total := exactly(q.Number(0))
+	for i, g := range s.Gyle.Grist {
+		card := s.cardOfGrain(g)
+		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
+			continue
+		}
+		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
+		fermentable := read(s, card.Sugar.Fermentable, card.Sugar.Fermentable.Key, doubt{})
+		total = sum(s, total, from3(s, func(m q.Mass, e q.Extract, fermentable q.Percent) (q.Number, error) {
+			degrees, err := brewing.LitreDegrees(m, e)
+			return q.Number(1-fermentable.Fraction()) * degrees, err
+		}, weight, s.extractOf(i, g), fermentable))
+	}
+	if total.known && total.Value == 0 {
+		return total
+	}
+	return from2(s, func(degrees q.Number, v q.Volume) (q.Number, error) {
+		return degrees / q.Number(v.Litres()), nil
+	}, total, first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished)))
+}
+
+// mostlyFermentable is the share above which a sugar counts in the yeast's own
+// attenuation, as the malt's dextrins do.
+const mostlyFermentable = 50
 
 // expectedAttenuation is what the yeast should do: by its card, else by this
 // brewer's past with it.
@@ -205,16 +287,31 @@ const (
 	levelFor    = 48 * time.Hour
 )
 
-// Stability looks back from the last reading before sealing.
+// Stability looks back from the last reading before sealing. A float that hops hold
+// down stands still whatever the beer does: so where a logger's sightings reach
+// back farther than the readings by hand, the last word is still a reading by
+// hand, and the logger must agree with one before that. A logger that has fallen
+// on since takes the last word away again.
 func (s *Sheet) Stability() Stability { return s.memoStability.once(s.stability) }
 
 func (s *Sheet) stability() Stability {
-	all := s.beforeSealing()
-	if len(all) == 0 {
+	hand := s.beforeSealing()
+	if len(hand) == 0 {
 		return Stability{}
 	}
-	last := all[len(all)-1]
-	start := len(all) - 1
+	last := hand[len(hand)-1]
+	st := levelUpTo(byTime(hand, s.vouchedFor()), last)
+	if l := s.logOf(); l != nil && l.fallenSince(last, st) {
+		return Stability{Level: []GravityReading{last}}
+	}
+	st.Stable = len(st.Level) >= 2 && st.Span >= levelFor
+	return st
+}
+
+// levelUpTo is how far back from a reading all the others are level with it.
+func levelUpTo(all []GravityReading, last GravityReading) Stability {
+	end := slices.IndexFunc(all, func(r GravityReading) bool { return r.Index == last.Index && !r.Logged })
+	start := end
 	low, high := last.Gravity.Value.Points(), last.Gravity.Value.Points()
 	for start > 0 {
 		points := all[start-1].Gravity.Value.Points()
@@ -224,9 +321,7 @@ func (s *Sheet) stability() Stability {
 		low, high = min(low, points), max(high, points)
 		start--
 	}
-	st := Stability{Level: all[start:], Span: last.When.Sub(all[start].When)}
-	st.Stable = len(st.Level) >= 2 && st.Span >= levelFor
-	return st
+	return Stability{Level: all[start : end+1], Span: last.When.Sub(all[start].When)}
 }
 
 // roundingOfPoints keeps two readings of 1.011 and 1.010 within a point though

@@ -43,6 +43,9 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 func (s *Sheet) inputNumber(in Input) int {
 	for id, known := range s.Inputs {
 		if known.What == in.What && known.Where == in.Where {
+			if in.Uncertainty > known.Uncertainty { // read before as a wish, which is exact
+				s.Inputs[id].Uncertainty, s.Inputs[id].Reason = in.Uncertainty, in.Reason
+			}
 			return id
 		}
 	}

@@ -79,7 +79,7 @@ func (s *Sheet) hydrometerBias(with journal.Name) Estimate[q.Gravity] {
 }
 
 func (s *Sheet) biasOf(with journal.Name) Estimate[q.Gravity] {
-	bias, within, reason := 0.0, hydrometerBias, "a long hydrometer's scale may be shifted by 0.001 (common practice, no source)"
+	bias, within, reason := 0.0, ofBias.fixed, ofBias.reason
 	card := s.instrument(with, "gravity")
 	name := "hydrometer"
 	if card != nil {
@@ -91,7 +91,7 @@ func (s *Sheet) biasOf(with journal.Name) Estimate[q.Gravity] {
 			within, reason = stated, "as its card states"
 		}
 	}
-	return input(s, q.Gravity(-bias), Input{What: "the bias of the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
+	return input(s, q.Gravity(-bias), Input{What: biasOfAny + " the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
 }
 
 func (s *Sheet) instrumentName(with journal.Name, measures string) string {

@@ -8,11 +8,15 @@ const dateUnit = "date"
 // families are the functions that work the figures out, in the order in which
 // pages show them. What a family shares with another it asks of the sheet.
 var families = []func(*Sheet){
+	watered,
 	mashing,
 	gravities,
+	logging,
 	forecasting,
 	alcohol,
+	energies,
 	boiling,
+	pitching,
 	conditioning,
 	packaged,
 	volumesOf,
@@ -21,5 +25,5 @@ var families = []func(*Sheet){
 
 // Kinds lists every figure as declared, in the order of pages.
 func Kinds() []*Kind {
-	return slices.Concat(mashKinds, gravityKinds, forecastKinds, alcoholKinds, copperKinds, conditionKinds, packageKinds, volumeKinds, keepingKinds)
+	return slices.Concat(waterKinds, mashKinds, gravityKinds, loggerKinds, forecastKinds, alcoholKinds, energyKinds, copperKinds, yeastKinds, conditionKinds, packageKinds, volumeKinds, keepingKinds)
 }

@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"errors"
+
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
@@ -27,7 +29,7 @@ var (
 		ID: "brewhouse-yield", Label: "Brewhouse yield", Unit: "%", Decimals: 0,
 		Says:    "Extract in the fermenter, less sugars added after the mash, of all that was in the mash. The figure to plan the next gyle by.",
 		Formula: "{η} = (({OG} − 1) × 1000 × {V} − {S}) ÷ {M}",
-		Symbols: []string{"OG: original gravity", "V: wort in the fermenter, L", "S: litre-degrees of sugars added later", "M: litre-degrees in what was mashed"},
+		Symbols: []string{"OG: original gravity", "V: wort in the fermenter, L", "S: litre-degrees of sugars added later, before it was read", "M: litre-degrees in what was mashed"},
 		Valid:   "any mash", Source: "litre-degrees by definition", Checked: "mass balance of extract",
 	}
 	kindLiquorToGrist = &Kind{
@@ -39,14 +41,14 @@ var (
 	}
 	kindStrike = &Kind{
 		ID: "strike-temperature", Label: "Strike temperature", Unit: "°C", Decimals: 1,
-		Says:    "How hot the liquor must be so that the mash settles at its first rest. No heat into the tun is reckoned, unless its card says how much it takes; slaking heat, worth 1 to 3 °C with very dry malt, is left out.",
+		Says:    "How hot the liquor must be so that the mash settles at its first rest. The tun is taken as warmed: no heat into it is reckoned. Slaking heat, worth 1 to 3 °C with very dry malt, is left out.",
 		Formula: "{Ts} = {T} + 0.41 × {m} × ({T} − {Tg}) ÷ {L}",
 		Symbols: []string{"Ts: strike temperature, °C", "T: first rest, °C", "Tg: the grist's heat, °C", "m: what is mashed, kg", "L: strike liquor, L"},
 		Valid:   "rest 30 to 80 °C",
 		Source:  "heat balance; 0.41 of water's heat for malt: Pauls & Whites Brewing Room Book 1984/85, as reproduced",
 		Checked: "two worked examples of that book, to 0.25 °C at its one heat for malt",
 	}
-	mashKinds = []*Kind{kindOGExpected, kindLiquorToGrist, kindStrike, kindMashYield, kindBrewhouseYield}
+	mashKinds = []*Kind{kindOGExpected, kindLiquorNeeded, kindSparge, kindLiquorToGrist, kindStrike, kindInfusionLiquor, kindInfusionHeat, kindMashYield, kindBrewhouseYield}
 )
 
 // mashing is what the grist gives and how it is mashed.
@@ -55,6 +57,7 @@ func mashing(s *Sheet) {
 		return
 	}
 	mashed, later := s.mashed(), s.addedLater()
+	s.liquorFor()
 	expected := s.ogToExpect()
 	add(s, kindOGExpected, "", expected, sym("OG", expected, ""), sym("M", mashed, ""), sym("η", s.planningYield(), "%"), sym("S", later, ""), sym("V", s.planningVolume(), "L"))
 	if s.mashedWeight().known && s.mashedWeight().Value == 0 {
@@ -64,8 +67,9 @@ func mashing(s *Sheet) {
 	ratio := from2(s, ratioOfLiquor, strikeLiquor, s.mashedWeight())
 	add(s, kindLiquorToGrist, "", ratio, sym("r", ratio, "L/kg"), sym("L", strikeLiquor, "L"), sym("m", kilograms(s, s.mashedWeight()), "kg"))
 	s.strike(strikeLiquor)
+	s.infusions()
 	if s.Stage >= Copper {
-		s.yields(mashed, later)
+		s.yields(mashed)
 	}
 }
 
@@ -83,7 +87,7 @@ func (s *Sheet) strike(liquor Estimate[q.Volume]) {
 	add(s, kindStrike, "", strike, sym("Ts", strike, "°C"), sym("T", rest, ""), sym("Tg", grain, ""), sym("m", kilograms(s, s.mashedWeight()), ""), sym("L", liquor, ""))
 }
 
-func (s *Sheet) yields(mashed, later Estimate[q.Number]) {
+func (s *Sheet) yields(mashed Estimate[q.Number]) {
 	before := s.Gyle.Copper.Before
 	gravity := s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp)
 	volume := s.measuredVolume(before, "copper.before.volume")
@@ -91,11 +95,11 @@ func (s *Sheet) yields(mashed, later Estimate[q.Number]) {
 	mashYield := from2(s, brewing.Yield, inCopper, mashed)
 	add(s, kindMashYield, "", mashYield, sym("η", mashYield, "%"), sym("OG", gravity, ""), sym("V", volume, ""), sym("M", mashed, ""))
 	brewhouse := s.brewhouseYield()
-	add(s, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", s.og(), ""), sym("V", s.fermenterVolume(), ""), sym("S", later, ""), sym("M", mashed, ""))
+	add(s, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", s.og(), ""), sym("V", s.fermenterVolume(), ""), sym("S", s.addedBeforeOG(), ""), sym("M", mashed, ""))
 }
 
 func (s *Sheet) brewhouseYield() Estimate[q.Percent] {
-	mashed, later := s.mashed(), s.addedLater()
+	mashed, later := s.mashed(), s.addedBeforeOG()
 	got := from2(s, litreDegrees, s.fermenterVolume(), s.og())
 	return from3(s, func(got, later, mashed q.Number) (q.Percent, error) {
 		return brewing.Yield(got-later, mashed)
@@ -108,9 +112,20 @@ func (s *Sheet) ogToExpect() Estimate[q.Gravity] {
 		total := from3(s, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
 			return mashed*q.Number(yield.Fraction()) + later, nil
 		}, s.mashed(), s.planningYield(), s.addedLater())
-		return from2(s, brewing.GravityOf, total, s.planningVolume())
+		return from2(s, func(degrees q.Number, v q.Volume) (q.Gravity, error) {
+			g, err := brewing.GravityOf(degrees, v)
+			if err == nil && g > strongestWort {
+				err = errTooStrong
+			}
+			return g, err
+		}, total, s.planningVolume())
 	})
 }
+
+// strongestWort is the strongest that a grist is reckoned to make.
+const strongestWort = q.Gravity(1.150)
+
+var errTooStrong = errors.New("the grist would make wort above 1.150 in so little: a weight or a volume must be a slip")
 
 // ogOrExpected is the original gravity, or what to expect of it on paper.
 func (s *Sheet) ogOrExpected() Estimate[q.Gravity] {
@@ -184,6 +199,15 @@ func (s *Sheet) mashed() Estimate[q.Number] {
 // addedLater is the litre-degrees in what joins the wort after the mash.
 func (s *Sheet) addedLater() Estimate[q.Number] {
 	return s.memoAddedLater.once(func() Estimate[q.Number] { return s.potential(addedLater) })
+}
+
+// addedBeforeOG is the litre-degrees of what joined the wort after the mash and
+// before its original gravity was read.
+func (s *Sheet) addedBeforeOG() Estimate[q.Number] {
+	if !s.anyJoined() {
+		return s.addedLater()
+	}
+	return s.potential(func(g journal.Grain) bool { return addedLater(g) && !s.joined(g) })
 }
 
 // mashedWeight is the weight of what is mashed.

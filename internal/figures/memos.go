@@ -12,9 +12,11 @@ type memos struct {
 	forecastDone    bool
 
 	memoBeforeSealing memo[[]GravityReading]
+	memoLog           memo[*logged]
 	memoStability     memo[Stability]
 	memoOG            memo[Estimate[q.Gravity]]
 	memoFG            memo[Estimate[q.Gravity]]
+	memoFermentedOG   memo[Estimate[q.Gravity]]
 	memoExpectedFG    memo[Estimate[q.Gravity]]
 	memoOGExpected    memo[Estimate[q.Gravity]]
 	memoMashed        memo[Estimate[q.Number]]

@@ -40,14 +40,14 @@ var (
 		Says:    "What a soft bag's beer cannot hold at the warmest, as litres of gas at the pressure of the atmosphere: how far the bag swells.",
 		Formula: "{G} = ({C} − {S}) × {V}, at {T}",
 		Symbols: []string{"G: free gas, L", "C: condition, vol", "S: what the beer can hold, vol", "V: beer, L", "T: warmest, °C"},
-		Valid:   "0 to 40 °C", Source: kindResidual.Source, Checked: "mass balance of carbon dioxide",
+		Valid:   "0 to 40 °C, 0 to 6 vol", Source: kindResidual.Source, Checked: "mass balance of carbon dioxide",
 	}
 	kindSlack = &Kind{
 		ID: "bag-slack", Label: "Slack before the bag goes tight", Unit: "L", Decimals: 1,
 		Says:    "The room a soft bag still has at the warmest, beer and free gas taken off. Below nothing it goes tight.",
 		Formula: "{s} = {K} − {V} − {G}",
 		Symbols: []string{"s: slack, L", "K: capacity, L", "V: beer, L", "G: free gas, L"},
-		Valid:   "0 to 40 °C", Source: kindResidual.Source, Checked: "pressure is nothing until the slack is gone, and continuous there",
+		Valid:   "0 to 40 °C, 0 to 6 vol", Source: kindResidual.Source, Checked: "pressure is nothing until the slack is gone, and continuous there",
 	}
 	packageKinds = []*Kind{kindHeadspace, kindPressureWarmest, kindPressureCellar, kindMargin, kindFreeGas, kindSlack}
 )
@@ -82,7 +82,7 @@ func (s *Sheet) rigid(c Container) {
 // usualHeadspace stands in for a container whose capacity nobody knows, so that
 // its pressure is reckoned all the same.
 func (s *Sheet) usualHeadspace(c Container) Estimate[q.Volume] {
-	fill := s.fill(c)
+	fill := s.fillToReckon(c)
 	if !fill.known {
 		return fill
 	}
@@ -98,9 +98,19 @@ func (s *Sheet) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume]
 	if c.forced() {
 		pressure = s.pressureAfterGas(c, headspace, heat)
 	}
-	add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fill(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
+	f := add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fillToReckon(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
+	extrapolated(f, beyondHenry(condition, heat, 50))
 	return pressure
 }
+
+// beyondHenry tells whether beer is colder, warmer or gassier than the sums of
+// pressure are good for.
+func beyondHenry(condition Estimate[q.Carbonation], heat Estimate[q.Temperature], warmest q.Temperature) bool {
+	return heat.Value < 0 || heat.Value > warmest || condition.Value > mostPressed
+}
+
+// mostPressed is the condition up to which pressures were compared.
+const mostPressed = q.Carbonation(6)
 
 func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
 	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
@@ -109,7 +119,7 @@ func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], h
 			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
 		}, q.Temperature(x[4]))
 		return float64(p), err
-	}, arg(condition), arg(s.fill(c)), arg(headspace), arg(s.sealedHeat()), arg(heat)))
+	}, arg(condition), arg(s.fillToReckon(c)), arg(headspace), arg(s.sealedHeat()), arg(heat)))
 }
 
 // pressureAfterGas is the pressure in a keg that its regulator has brought to
@@ -125,7 +135,7 @@ func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat
 		keg.CO2 = gas
 		p, err := brewing.RigidPressure(keg, q.Temperature(x[4]))
 		return float64(p), err
-	}, arg(s.fill(c)), arg(headspace), arg(set), arg(s.gasHeat(c)), arg(heat)))
+	}, arg(s.fillToReckon(c)), arg(headspace), arg(set), arg(s.gasHeat(c)), arg(heat)))
 }
 
 // takenUp is the gas, as volumes of the beer, with which a keg reaches a
@@ -146,9 +156,11 @@ func takenUp(keg brewing.Sealed, set q.Pressure, at q.Temperature) (q.Carbonatio
 func (s *Sheet) bag(c Container) {
 	condition, fill, capacity, warmest := s.conditionOf(c), s.fill(c), s.capacity(c), s.warmest(c)
 	free := from3(s, brewing.BagFreeGas, condition, fill, warmest)
-	add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	tooWarm := beyondHenry(condition, warmest, 40)
+	f := add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	extrapolated(f, tooWarm)
 	slack := s.slack(capacity, fill, free)
-	add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L"))
+	extrapolated(add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L")), tooWarm)
 	room := from2(s, brewing.Headspace, capacity, fill)
 	cellar := s.cellarHeat(c)
 	slackInCellar := s.slack(capacity, fill, from3(s, brewing.BagFreeGas, condition, fill, cellar))
@@ -158,7 +170,8 @@ func (s *Sheet) bag(c Container) {
 		slackAtHeat Estimate[q.Volume]
 	}{{kindPressureCellar, cellar, slackInCellar}, {kindPressureWarmest, warmest, slack}} {
 		pressure := s.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
-		add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
+		f := add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
+		extrapolated(f, beyondHenry(condition, at.heat, 50))
 	}
 }
 

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"fmt"
+	"math"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
@@ -90,7 +91,9 @@ func guess[Q quantity.Quantity](v journal.Value[Q]) string {
 		return quantity.Fixed(x/1000, 3)
 	case x >= 98.5 && x <= 115:
 		return quantity.Fixed(x/100, 3)
-	case x >= 1.5 && x <= 36:
+	case x >= 1.25 && x < 2 && math.Abs(100*x-math.Round(100*x)) < 1e-9:
+		return quantity.Fixed(1+(x-1)/10, 3) // 1.42 for 1.042: its first nought was left out
+	case x >= 2 && x <= 36:
 		return quantity.Plain(x) + " P"
 	}
 	return ""

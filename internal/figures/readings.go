@@ -11,7 +11,7 @@ import (
 
 // GravityReading is one reading of the beer's gravity, corrected.
 type GravityReading struct {
-	Index   int // in readings, -1 for the fermenter's own gravity
+	Index   int // in readings, -1 for a logger's sighting
 	When    time.Time
 	Where   journal.Where
 	Gravity Estimate[q.Gravity]
@@ -19,10 +19,14 @@ type GravityReading struct {
 	// Refractometer says that it was worked out from Brix and the original
 	// gravity, which is a good deal less sure.
 	Refractometer bool
+	// Logged says that it stands for some hours of a logger's rows, set right by
+	// what was read by hand.
+	Logged bool
 }
 
-// GravityReadings are the readings of the whole beer (not of one container) up
-// to the clock, in order of time, those with a gravity that can be.
+// GravityReadings are the readings by hand of the whole beer (not of one
+// container) up to the clock, in order of time, those with a gravity that can be.
+// Sightings has the logger's as well.
 func (s *Sheet) GravityReadings() []GravityReading {
 	if s.gravitiesRead {
 		return s.gravityReadings
@@ -57,8 +61,12 @@ func (s *Sheet) readingTime(r journal.Reading) time.Time {
 	return s.Gyle.Brewed.Middle()
 }
 
-// endOfDay lets a reading of today count whatever the hour.
-func endOfDay(t time.Time) time.Time { return t.Add(24 * time.Hour) }
+// endOfDay lets a reading of today count whatever the hour: it is the midnight
+// to come where the clock is.
+func endOfDay(t time.Time) time.Time {
+	y, m, d := t.Date()
+	return time.Date(y, m, d+1, 0, 0, 0, 0, t.Location())
+}
 
 // readingGravity is the gravity of one reading: by hydrometer, else by
 // refractometer, which before pitching reads wort and after it needs the
@@ -79,7 +87,7 @@ func (s *Sheet) readingGravity(i int, r journal.Reading) (g Estimate[q.Gravity],
 func (s *Sheet) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
 	factor := customary(s, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
 	if card := s.instrument(with, "brix"); card != nil && card.WortFactor.Written() {
-		factor = read(s, card.WortFactor, "wort_factor", doubt{fixed: 0.005, reason: "as the instrument's card has it"})
+		factor = read(s, card.WortFactor, "wort_factor", ofWortFactor)
 	}
 	return from2(s, brewing.WortGravityByRefractometer, reading, as[float64](factor))
 }

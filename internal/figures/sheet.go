@@ -22,9 +22,14 @@ type Context struct {
 // Past is what this brewer's earlier-brewed gyles taught, each with its spread.
 // The zero Past knows nothing, and the stated defaults are used.
 type Past struct {
-	Yield       Learned            // brewhouse yield, %
-	Losses      Learned            // from fermenter to containers, L
-	Attenuation map[string]Learned // apparent, %, by the yeast's name as its card has it
+	Yield  Learned // brewhouse yield, %
+	Losses Learned // from fermenter to containers, L
+	// CopperLosses is from copper to fermenter, L; BoilOff is L/h.
+	CopperLosses, BoilOff Learned
+	Attenuation           map[string]Learned // apparent, %, by the yeast's name as its card has it
+	// Next is what is known once this gyle, and the others of its day, have taught
+	// too: what to plan the one after it by. No figure of this gyle leans on it.
+	Next *Past
 }
 
 // Learned is the median of earlier gyles and how far they spread.
@@ -97,6 +102,10 @@ func (s *Sheet) First(id string) (Figure, bool) {
 func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...symbol) *Figure {
 	if !e.known {
 		s.lacks(k, of, e.lack)
+		return nil
+	}
+	if !likely(float64(e.Value), float64(e.PlusMinus())) {
+		s.lacks(k, of, &Lack{Because: tooMuch})
 		return nil
 	}
 	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: symbols, shares: e.shares, sheet: s}

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"strings"
 	"time"
 
 	"gylebook/internal/journal"
@@ -42,11 +43,18 @@ func (s symbol) text() string {
 		return s.day.Format(time.DateOnly)
 	}
 	text, _ := quantity.Rounded(s.value, s.place)
+	if _, decimals, _ := strings.Cut(text, "."); len(decimals) > symbolDecimals+moreDecimals || s.place > 0 && tooFine(s.value, s.place, symbolDecimals) {
+		text = toFinest(s.value, symbolDecimals)
+	}
 	if s.unit != "" {
 		text += " " + s.unit
 	}
 	return text
 }
+
+// symbolDecimals is how many decimals a number in a working has before its doubt
+// is too fine to follow: a gravity's.
+const symbolDecimals = 4
 
 // card is the card of a name in the larder, nil where there is none.
 func (s *Sheet) card(kind string, name journal.Name) *journal.Card {

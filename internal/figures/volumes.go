@@ -65,7 +65,7 @@ func (s *Sheet) losses() {
 // is lacking of the racked volume is a loss and not an assumption.
 func (s *Sheet) filledByHand() bool {
 	for _, c := range s.Containers() {
-		if !c.Package.Fill.Written() && !c.Is("bottle") {
+		if !s.noted(c).known && !c.Package.Fill.Written() {
 			return false
 		}
 	}

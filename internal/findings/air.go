@@ -72,7 +72,7 @@ func (c *Case) airings() (times []string, where journal.Where) {
 // slowedBy tells whether, at a moment, the gravity had come within its last ten
 // points.
 func (c *Case) slowedBy(m journal.Moment) bool {
-	readings := c.GravityReadings()
+	readings := c.Sightings()
 	if len(readings) == 0 {
 		return c.Stage > figures.Working
 	}

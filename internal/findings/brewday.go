@@ -60,7 +60,7 @@ func mashOff(c *Case) []Found {
 	rest, ok := c.conversionRest()
 	sure := outside(rest, mashLow, mashHigh)
 	if !ok || sure < Probably {
-		return nil
+		return c.mashOffAim()
 	}
 	hot := rest.Value > mashHigh
 	f := Found{Severity: notice.Look, Where: c.lastOf(rest), Do: "Correct the rest, and the strike with it."}
@@ -82,6 +82,31 @@ func mashOff(c *Case) []Found {
 		}
 	}
 	return []Found{f}
+}
+
+// mashOffAim is a mash whose heat makes beer, but another one than was meant.
+func (c *Case) mashOffAim() []Found {
+	for i, r := range c.Gyle.Mash.Rests {
+		rest, ok := c.RestHeat(i)
+		if !ok || !r.Aimed.Written() || apart(rest, r.Aimed.Value.Celsius()).Value <= mashOffAimBy {
+			continue
+		}
+		hot := rest.Value > r.Aimed.Value.Celsius()
+		f := Found{
+			Severity: notice.Look, Where: c.lastOf(rest),
+			Says: fmt.Sprintf("The mash is %s °C too %s: %s, and %s was meant.", q.Fixed(apart(rest, r.Aimed.Value.Celsius()).Value, 1), hotOrCold(hot), measure(rest), q.Plain(r.Aimed.Value.Celsius())),
+			Why:  "A degree warmer leaves about a point more gravity in the beer, a degree colder a point less.",
+			Do:   "Stir in boiling liquor, half a litre at a time, and read it again within ten minutes.",
+		}
+		if hot {
+			f.Do = "Stir in cold liquor, half a litre at a time, and read it again within ten minutes."
+		}
+		if !c.mashing() {
+			f = nextTime(f, "bring the strike "+map[bool]string{true: "down", false: "up"}[hot]+" by as much.")
+		}
+		return []Found{f}
+	}
+	return nil
 }
 
 func hotOrCold(hot bool) string {

@@ -170,7 +170,7 @@ func (c *Case) lastHeat() (figures.Figure, bool) {
 func (c *Case) lastFall() (figures.GravityReading, figures.Figure, bool) {
 	var last figures.GravityReading
 	found := false
-	for _, r := range c.GravityReadings() {
+	for _, r := range c.Sightings() {
 		if c.AfterPitching(r) {
 			last, found = r, true
 		}
@@ -183,5 +183,8 @@ func (c *Case) lastFall() (figures.GravityReading, figures.Figure, bool) {
 	// division's half either way.
 	fallen := og
 	fallen.Value, fallen.PlusMinus = q.Gravity(og.Value).Points()-last.Gravity.Value.Points(), fallDoubt
+	if last.Logged {
+		fallen.PlusMinus = last.Gravity.PlusMinus().SG() * 1000 // another instrument: nothing cancels
+	}
 	return last, fallen, true
 }

@@ -131,7 +131,7 @@ func (c *Case) justRacked() bool {
 }
 
 func readingsSparse(c *Case) []Found {
-	readings := c.GravityReadings()
+	readings := c.Sightings()
 	since := c.PitchedAt()
 	if since.IsZero() || c.Now.Sub(since) < 48*time.Hour {
 		return nil

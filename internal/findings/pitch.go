@@ -122,9 +122,13 @@ func (c *Case) begun() bool {
 	return ok && over(fallen, begunBy) >= Probably
 }
 
+// vague tells whether a rate is known so little that a packet's own spread is all
+// there is to it: nobody need worry over that.
+func vague(rate figures.Figure) bool { return rate.PlusMinus > rate.Value/2 }
+
 func underPitched(c *Case) []Found {
 	rate, ok := c.Find("pitching-rate", "")
-	if !ok || under(rate, pitchLow) < Probably {
+	if !ok || under(rate, pitchLow) < Probably || vague(rate) && under(rate, pitchLow) != Surely {
 		return nil
 	}
 	low := under(rate, pitchLowest)

@@ -147,14 +147,14 @@ func fgAboveOG(c *Case) []Found {
 	}
 	var found []Found
 	for _, r := range c.GravityReadings() {
-		if !c.AfterPitching(r) || r.Gravity.Value.Points() <= q.Gravity(og.Value).Points()+doubt(og.PlusMinus)*1000/2 {
+		if !c.AboveOG(r) {
 			continue
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: r.Where,
 			Says: fmt.Sprintf("A later gravity, %s, stands above the original, %s.", sg(r.Gravity.Value), sg(q.Gravity(og.Value))),
 			Why:  "Fermentation only lowers gravity: two lines may be swapped, or a reading taken on another scale.",
-			Do:   "Compare both lines with your notes and correct the one that is wrong.",
+			Do:   "Compare both lines with your notes and correct the one that is wrong. Until then the later one counts for nothing.",
 		})
 	}
 	return found

@@ -62,13 +62,13 @@ func from(first figures.Stage) []figures.Stage { return always[first:] }
 // call, so that nobody can change it.
 func Rules() []Rule {
 	return slices.Concat(
-		readingRules(),
-		recipeRules(), storeRules(), brewdayRules(), hazardRules(),
-		pitchRules(), fermentRules(), workingRules(), beerRules(),
+		readingRules(), nameRules(), slipRules(),
+		recipeRules(), storeRules(), waterRules(), brewdayRules(), hazardRules(),
+		pitchRules(), fermentRules(), loggerRules(), workingRules(), beerRules(),
 		sealingRules(), bagRules(), caskRules(), bottleRules(),
 		airRules(), cleaningRules(),
-		cellarRules(), serviceRules(),
-		labelRules(), peopleRules(),
+		cellarRules(), serviceRules(), partyRules(),
+		labelRules(), peopleRules(), tastingRules(),
 	)
 }
 

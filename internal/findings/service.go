@@ -106,25 +106,15 @@ func partyTooEarly(c *Case) []Found {
 	}}
 }
 
-// firstReady is when the first container should be ready, and its ± in days.
-// Before it is filled that is reckoned from brew day: nine days to ferment and
-// be seen to stand still, then the container's own.
+// firstReady is when the first container that is filled should be ready, and its ±
+// in days. What is not filled yet has a timetable (plan-late).
 func (c *Case) firstReady() (ready time.Time, off float64, ok bool) {
 	for _, f := range c.Figures {
 		if f.ID == "ready-on" && (!ok || f.Date.Before(ready)) {
 			ready, off, ok = f.Date.Add(12*time.Hour), f.PlusMinus, true
 		}
 	}
-	if ok || !c.Gyle.Brewed.Written() || c.Stage >= figures.Maturing {
-		return ready, off, ok
-	}
-	keeps := figures.Keepings()[0]
-	for i, k := range c.Containers() {
-		if of := figures.KeepingOf(k); i == 0 || of.Ready < keeps.Ready {
-			keeps = of
-		}
-	}
-	return c.Gyle.Brewed.Middle().AddDate(0, 0, brewToRack+int(keeps.Ready)), keeps.ReadyOff + brewToRackOff, true
+	return ready, off, ok
 }
 
 // plannedPints is what the party is likely to drink: a pint in the first hour,

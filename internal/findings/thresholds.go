@@ -30,6 +30,7 @@ const (
 	// then where to act (a brewing-supplies house's article on mashing regimes,
 	// with limits that are common practice).
 	mashLow, mashHigh           = 62.0, 70.0
+	mashOffAimBy                = 1.5
 	mashPHLow, mashPHHigh       = 5.1, 5.6
 	mashPHLowest, mashPHHighest = 5.0, 5.8
 	// Where the run-off draws tannin: liquor over so many °C, gravity, pH (common
@@ -126,10 +127,6 @@ const (
 	// cask-quality body's ten tips, widened by common practice).
 	serveCold, serveWarm       = 10.0, 14.0
 	serveColdest, serveHottest = 8.0, 16.0
-	// brewToRack is days from brew day to racking, seven to ten with the last
-	// readings (common practice, no source).
-	brewToRack    = 9
-	brewToRackOff = 2.0
 	// A party: pints in the first hour, in each later one, the most anybody is
 	// reckoned for, and its hours where none are given (party-planning pages
 	// disagree; the middle is common practice). pourable is the share of a gyle
@@ -183,6 +180,9 @@ const (
 	// bagVolumes is what a soft bag may be conditioned to (breweries' guides to
 	// bags: vent daily above it).
 	bagVolumes = 1.5
+	// mostReckoned is how many volumes a pressure can be worked out for: see
+	// brewing.RigidPressure.
+	mostReckoned = 10.0
 	// barrelBar is where a pressure barrel's valve opens, 10 psi (a forum guide
 	// to pressure barrels; its stamp outranks it).
 	barrelBar = 0.7

@@ -44,19 +44,19 @@ type Malt struct {
 
 // Sugar is the facts of a sugar or syrup.
 type Sugar struct {
-	CO2         Value[q.Percent] `key:"co2" says:"carbon dioxide it gives, by weight of the sugar"`
+	CO2         Value[q.Percent] `key:"co2" says:"carbon dioxide it gives, by weight of the sugar" eg:"51.4 %"`
 	Extract     Value[q.Extract] `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
 	Colour      Value[q.Colour]  `key:"colour" says:"its colour"`
-	Fermentable Value[q.Percent] `key:"fermentable" says:"the share of its extract that yeast can use"`
+	Fermentable Value[q.Percent] `key:"fermentable" says:"the share of its extract that yeast can use" eg:"100 %"`
 	Gluten      Flag             `key:"gluten" says:"whether it has gluten"`
 	Vegan       Flag             `key:"vegan" says:"whether it is free of anything from animals"`
 }
 
 // HopCard is the facts of a hop.
 type HopCard struct {
-	Alpha Value[q.Percent] `key:"alpha" says:"alpha acids"`
+	Alpha Value[q.Percent] `key:"alpha" says:"alpha acids" eg:"5.1 %"`
 	Crop  Whole            `key:"crop" says:"the year it was picked" eg:"2025"`
-	Keeps Value[q.Percent] `key:"keeps" says:"the share of its alpha left after six months at 20 °C"`
+	Keeps Value[q.Percent] `key:"keeps" says:"the share of its alpha left after six months at 20 °C" eg:"75 %"`
 }
 
 // Yeast is the facts of a yeast.
@@ -85,24 +85,24 @@ type Water struct {
 // Vessel is the facts of a container or fermenter.
 type Vessel struct {
 	Is       Choice            `key:"kind" one:"bottle|soft bag|pressure barrel|cask|keg|bucket|other" says:"what kind of vessel"`
-	Size     Value[q.Volume]   `key:"size" says:"what it is sold as holding, a little less than to the brim"`
-	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim"`
-	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere"`
+	Size     Value[q.Volume]   `key:"size" says:"what it is sold as holding, a little less than to the brim" eg:"20 L"`
+	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim" eg:"21 L"`
+	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere" eg:"2 bar"`
 	Relief   Flag              `key:"relief" says:"whether it has a relief valve"`
-	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens"`
+	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens" eg:"0.7 bar"`
 	Material Choice            `key:"material" one:"glass|plastic|steel|wood" says:"what it is made of"`
 	Glass    Choice            `key:"glass" one:"brown|green|clear" says:"the colour of the glass"`
-	Takes    Value[q.Volume]   `key:"takes" says:"as a mash tun: the litres of water that would take as much heat"`
+	Takes    Value[q.Volume]   `key:"takes" says:"as a mash tun: the litres of water that would take as much heat" eg:"2.5 L"`
 }
 
 // Instrument is the facts of an instrument.
 type Instrument struct {
 	Measures     Choice               `key:"measures" one:"gravity|brix|temperature|volume|weight|ph|pressure" says:"what it reads"`
-	Resolution   Text                 `key:"resolution" says:"its smallest step, in its own unit, as 0.001 or 0.1 C"`
-	Within       Text                 `key:"within" says:"how far off it may be, in its own unit, as 0.001 or 0.5 C"`
-	Bias         Text                 `key:"bias" says:"how much too high it reads, in its own unit, as 0.002"`
-	CalibratedAt Value[q.Temperature] `key:"calibrated_at" says:"the heat it is marked for"`
-	WortFactor   Value[q.Number]      `key:"wort_factor" says:"for a refractometer: its reading of wort, over the true extract"`
+	Resolution   Text                 `key:"resolution" says:"its smallest step, in its own unit, as 0.001 or 0.1 C" eg:"0.001"`
+	Within       Text                 `key:"within" says:"how far off it may be, in its own unit, as 0.001 or 0.5 C" eg:"0.001"`
+	Bias         Text                 `key:"bias" says:"how much too high it reads, in its own unit, as 0.002" eg:"0.002"`
+	CalibratedAt Value[q.Temperature] `key:"calibrated_at" says:"the heat it is marked for" eg:"20 C"`
+	WortFactor   Value[q.Number]      `key:"wort_factor" says:"for a refractometer: its reading of wort, over the true extract" eg:"1.04"`
 	Range        RangeOf[q.Gravity]   `key:"range" says:"the gravities it can show" eg:"0.990 to 1.060"`
 }
 
@@ -126,7 +126,7 @@ type Taster struct {
 
 // Fruit is the facts of a fruit or juice.
 type Fruit struct {
-	Sugar Value[q.Percent] `key:"sugar" says:"sugar in it, by weight"`
+	Sugar Value[q.Percent] `key:"sugar" says:"sugar in it, by weight" eg:"8 %"`
 }
 
 // SaltCard is the facts of a salt for the liquor: milligrams of each ion from
@@ -146,7 +146,7 @@ type FiningCard struct {
 	Vegan      Flag              `key:"vegan" says:"whether it is free of anything from animals"`
 	Vegetarian Flag              `key:"vegetarian" says:"whether it is free of meat and fish"`
 	Allergen   Text              `key:"allergen" says:"what must be told of it"`
-	Keeps      Value[q.Duration] `key:"keeps" says:"how long, kept cool"`
+	Keeps      Value[q.Duration] `key:"keeps" says:"how long, kept cool" eg:"8 weeks"`
 }
 
 // Cleaner is the facts of a cleaner.

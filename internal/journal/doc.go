@@ -36,7 +36,7 @@
 // private.
 //
 // YAML's own types count for nothing: each value is read from its text as the
-// type of its key demands. So on, yes and no are plain words, 042 is
+// type of its key demands. So a beer may be called No, 042 is
 // forty-two, 2026-03-07 is a date only where a date is wanted. A key with
 // nothing after it (or ~, or null) is not written. Anchors, aliases, merge keys
 // and tags are refused: a value stands where it belongs and means what it says.
@@ -54,7 +54,7 @@
 //     hour that a change of the clock leaves out is read as if the clock had
 //     not changed yet; of an hour that comes twice, the first is meant.
 //   - Money is an amount and three letters: 3.80 GBP.
-//   - A whole number is decimal digits. A flag is true or false. A choice is one
+//   - A whole number is decimal digits. A flag is yes or no, or true or false. A choice is one
 //     of its words, as listed. A name leads to a card or a page of the kind that
 //     the key says, by its name or other spelling without regard to case and
 //     spaces; there need not be a card.

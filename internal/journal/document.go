@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"fmt"
@@ -71,6 +72,9 @@ func ReadFileSet(name string, raw []byte, settings *Settings, sets []string) *Do
 	}
 	slices.SortStableFunc(r.errors, func(a, b notice.Notice) int { return a.Place.Compare(b.Place) })
 	d.Errors = r.errors
+	if d.Gyle != nil {
+		d.Gyle.NotRead = r.notRead()
+	}
 	return d
 }
 
@@ -94,6 +98,7 @@ func (r *reading) document(raw []byte, d *Document) {
 		root = r.parse(text, &f)
 	}
 	entry.Body, entry.BodyLine = string(f.body), f.bodyLine()
+	entry.Front = sha256.Sum256(bytes.TrimSuffix(text, f.body))
 	switch {
 	case root == nil && len(r.errors) > 0 && f.unread(r.errors):
 		entry.Unread = true
@@ -118,6 +123,7 @@ func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
 		switch root.Content[i].Value {
 		case "gyle":
 			d.Gyle = &Gyle{Entry: entry}
+			r.brewed = r.brewDay(root)
 			r.mapping(root, plans().gyle, reflect.ValueOf(d.Gyle).Elem(), "")
 			return
 		case "card":
@@ -129,6 +135,17 @@ func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
 		}
 	}
 	r.note(root, entry, d)
+}
+
+// brewDay is the day of brewing that an entry gives, "" where it gives none that
+// can be read: times without a day are likely to be of it.
+func (r *reading) brewDay(root *yaml.Node) string {
+	for i := 0; i+1 < len(root.Content); i += 2 {
+		if t, _, err := ParseMoment(strings.TrimSpace(root.Content[i+1].Value), r.zone); root.Content[i].Value == "brewed" && err == nil {
+			return t.Format("2006-01-02")
+		}
+	}
+	return ""
 }
 
 // card reads a card of the kind that its card key names.

@@ -17,9 +17,9 @@ type Gyle struct {
 	Entry `key:",inline"`
 
 	Number    Whole       `key:"gyle" says:"its number, unique in the journal" least:"1" needed:"yes" also:"brew|batch|number"`
-	Beer      Text        `key:"beer" says:"the beer's name" needed:"yes" also:"name|title"`
-	Style     Name        `key:"style" card:"style" says:"a style card, or one of the built-in style names"`
-	Brewed    Moment      `key:"brewed" says:"the day it was brewed, or is to be" also:"date|brewed_on|brew_day" eg:"2026-03-07"`
+	Beer      Text        `key:"beer" says:"the beer's name" needed:"yes" also:"name|title|recipe"`
+	Style     Name        `key:"style" card:"style" says:"a style card, or one of the built-in style names" also:"beer_style"`
+	Brewed    Moment      `key:"brewed" says:"the day it was brewed, or is to be" also:"date|brewed_on|brew_day|brew_date|brewday" eg:"2026-03-07"`
 	Follows   Whole       `key:"follows" says:"the gyle that this one revises" least:"1" also:"revises|after" eg:"11"`
 	Formerly  []Whole     `key:"formerly" says:"old numbers: their addresses lead here" least:"1" eg:"13"`
 	DrawnFrom []Drawn     `key:"drawn_from" says:"a split (one) or a blend (several), instead of a mash"`
@@ -34,13 +34,15 @@ type Gyle struct {
 	Mash      Mash        `key:"mash" says:"how it was mashed"`
 	Sparge    Sparge      `key:"sparge" says:"how the goods were rinsed"`
 	Copper    Copper      `key:"copper" says:"the boil, with volume and gravity on both sides of it" also:"kettle|boil"`
-	Hops      []Hop       `key:"hops" says:"each addition: boiled, steeped or dry, one of them"`
+	Hops      []Hop       `key:"hops" says:"each addition: boiled, steeped or dry, one of them" also:"hop_schedule|hop_additions"`
 	Added     []Addition  `key:"added" says:"fruit, juice, spice, wood and anything else" also:"fruit|additions|adjuncts"`
 	Finings   []Fining    `key:"finings" says:"what was used to clear it"`
 	Yeast     []Pitch     `key:"yeast" says:"what was pitched, when and how warm"`
 	Fermenter Fermenter   `key:"fermenter" says:"what went into the fermenter, and how strong" also:"fermentor|fv"`
-	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time" also:"gravities|log"`
-	Logger    Text        `key:"readings_from" says:"a CSV file of readings beside the entry" eg:"logger.csv"`
+	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time" also:"gravities|log|fermentation_log|gravity_readings"`
+	Logger    Text        `key:"readings_from" says:"a logger's CSV file beside the entry; its first row names the columns: when, and gravity, plato, brix, temp, ph or pressure, with their units if wished, as temp (F)" eg:"logger.csv"`
+	NotRead   []Where     // the keys that were written and could not be read, in order
+	Log       *Log        // what readings_from names, nil until Document.ReadLogOf has read it
 	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm" also:"transferred"`
 	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out"`
 	Packages  []Package   `key:"packages" says:"the containers it went into" also:"containers|vessels|bottled|kegged"`
@@ -70,7 +72,7 @@ type Party struct {
 	Where    `key:",where"`
 	On       Moment          `key:"on" says:"the day"`
 	Guests   Value[q.Number] `key:"guests" says:"how many will drink"`
-	Hours    Value[q.Number] `key:"hours" says:"how long it lasts, in hours"`
+	Hours    Value[q.Number] `key:"hours" says:"how long it lasts, in hours" eg:"4"`
 	Occasion Text            `key:"occasion" says:"what it is"`
 }
 
@@ -99,8 +101,8 @@ type Liquor struct {
 // Salt is one addition to the liquor.
 type Salt struct {
 	Where  `key:",where"`
-	Salt   Name          `key:"salt" card:"salt" says:"which salt"`
-	Weight Value[q.Mass] `key:"weight" says:"how much" also:"amount|mass"`
+	Salt   Name          `key:"salt" card:"salt" says:"which salt" also:"name"`
+	Weight Value[q.Mass] `key:"weight" says:"how much" also:"amount|mass" eg:"5 g"`
 	Into   Choice        `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
 }
 
@@ -108,8 +110,8 @@ type Salt struct {
 type Acid struct {
 	Where    `key:",where"`
 	Acid     Choice           `key:"acid" one:"lactic|phosphoric|hydrochloric|sulphuric|citric" says:"which acid"`
-	Strength Value[q.Percent] `key:"strength" says:"by weight, as on the bottle"`
-	Volume   Value[q.Volume]  `key:"volume" says:"how much"`
+	Strength Value[q.Percent] `key:"strength" says:"by weight, as on the bottle" eg:"80 %"`
+	Volume   Value[q.Volume]  `key:"volume" says:"how much" eg:"8 mL"`
 	Into     Choice           `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
 }
 
@@ -131,29 +133,30 @@ type Grain struct {
 // Mash is how the grist was mashed.
 type Mash struct {
 	Where   `key:",where"`
-	Started Moment               `key:"started" says:"when it was mashed in"`
-	Liquor  Value[q.Volume]      `key:"liquor" says:"strike liquor"`
-	Strike  Value[q.Temperature] `key:"strike" says:"the liquor's heat before the grist went in"`
-	GrainAt Value[q.Temperature] `key:"grain_at" says:"the grist's heat before it went in"`
-	Rests   []Rest               `key:"rests" says:"each rest: how warm, how long"`
+	Started Moment               `key:"started" says:"when it was mashed in" also:"when|on"`
+	Liquor  Value[q.Volume]      `key:"liquor" says:"strike liquor" also:"water|volume|strike_water" eg:"12 L"`
+	Strike  Value[q.Temperature] `key:"strike" says:"the liquor's heat before the grist went in" also:"strike_temp" eg:"73 C"`
+	GrainAt Value[q.Temperature] `key:"grain_at" says:"the grist's heat before it went in" also:"grain_temp" eg:"16 C"`
+	Rests   []Rest               `key:"rests" says:"each rest: how warm, how long" also:"steps"`
 	PH      Value[q.Acidity]     `key:"ph" says:"of a cooled sample"`
 }
 
 // Rest is one temperature of the mash.
 type Rest struct {
 	Where    `key:",where"`
-	At       Value[q.Temperature] `key:"at" says:"how warm"`
-	For      Value[q.Duration]    `key:"for" says:"how long"`
+	At       Value[q.Temperature] `key:"at" says:"how warm" also:"temp|temperature"`
+	Aimed    Value[q.Temperature] `key:"aimed" says:"how warm it was meant to be, where it came out otherwise"`
+	For      Value[q.Duration]    `key:"for" says:"how long" also:"time|duration|minutes"`
 	By       Choice               `key:"by" one:"infusion|decoction|heat" says:"how it was reached, after the first"`
-	Liquor   Value[q.Volume]      `key:"liquor" says:"for an infusion: how much"`
-	LiquorAt Value[q.Temperature] `key:"liquor_at" says:"for an infusion: how hot"`
+	Liquor   Value[q.Volume]      `key:"liquor" says:"for an infusion: how much" eg:"5 L"`
+	LiquorAt Value[q.Temperature] `key:"liquor_at" says:"for an infusion: how hot" also:"at_temp|infusion_at" eg:"95 C"`
 }
 
 // Sparge is how the goods were rinsed.
 type Sparge struct {
 	Where        `key:",where"`
-	Liquor       Value[q.Volume]      `key:"liquor" says:"how much"`
-	At           Value[q.Temperature] `key:"at" says:"how hot"`
+	Liquor       Value[q.Volume]      `key:"liquor" says:"how much" also:"water|volume" eg:"15 L"`
+	At           Value[q.Temperature] `key:"at" says:"how hot" also:"temp|temperature" eg:"76 C"`
 	LastRunnings Value[q.Gravity]     `key:"last_runnings" says:"the gravity of the last run-off"`
 	PH           Value[q.Acidity]     `key:"ph" says:"of the last run-off, cooled"`
 }
@@ -161,10 +164,10 @@ type Sparge struct {
 // Copper is the boil. Boiled is a time, or the word none for raw ale.
 type Copper struct {
 	Where   `key:",where"`
-	Before  Measured          `key:"before" says:"wort before the boil"`
-	Boiled  Value[q.Duration] `key:"boiled" none:"raw ale, not boiled" says:"how long"`
+	Before  Measured          `key:"before" says:"wort before the boil" also:"pre_boil"`
+	Boiled  Value[q.Duration] `key:"boiled" none:"raw ale, not boiled" says:"how long" also:"boil|time|boil_time|length"`
 	Started Moment            `key:"started" says:"when it came to the boil"`
-	After   Measured          `key:"after" says:"wort after the boil"`
+	After   Measured          `key:"after" says:"wort after the boil" also:"post_boil"`
 	Fuel    Choice            `key:"fuel" one:"electric|induction|mains gas|bottled gas|charcoal|wood" says:"what heats it"`
 	Indoors Flag              `key:"indoors" says:"whether it stands in a room"`
 }
@@ -173,25 +176,25 @@ type Copper struct {
 type Measured struct {
 	Where    `key:",where"`
 	Volume   Value[q.Volume]      `key:"volume" says:"how much, as at 20 °C unless temp says how hot it was read"`
-	Gravity  Value[q.Gravity]     `key:"gravity" says:"how strong"`
+	Gravity  Value[q.Gravity]     `key:"gravity" says:"how strong" also:"og|sg|plato"`
 	Temp     Value[q.Temperature] `key:"temp" says:"the wort's heat when the volume was read"`
-	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read"`
+	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read" eg:"20 C"`
 	With     Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
 }
 
 // Hop is one addition of hops.
 type Hop struct {
 	Where   `key:",where"`
-	Hop     Name                 `key:"hop" card:"hop" says:"the variety"`
-	Weight  Value[q.Mass]        `key:"weight" says:"how much" also:"amount|mass"`
-	Alpha   Value[q.Percent]     `key:"alpha" says:"alpha acids, as on the packet"`
+	Hop     Name                 `key:"hop" card:"hop" says:"the variety" also:"name|variety"`
+	Weight  Value[q.Mass]        `key:"weight" says:"how much" also:"amount|mass" eg:"25 g"`
+	Alpha   Value[q.Percent]     `key:"alpha" says:"alpha acids, as on the packet" also:"aa|alpha_acid|alpha_acids" eg:"5.1 %"`
 	Boiled  Value[q.Duration]    `key:"boiled" says:"time in the boil"`
-	Steeped Value[q.Duration]    `key:"steeped" says:"time in hot wort after the boil"`
-	Dry     Value[q.Duration]    `key:"dry" says:"time in the beer"`
-	At      Value[q.Temperature] `key:"at" says:"how hot it was steeped, or how warm it stood dry"`
-	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise"`
+	Steeped Value[q.Duration]    `key:"steeped" says:"time in hot wort after the boil" eg:"20 min"`
+	Dry     Value[q.Duration]    `key:"dry" says:"time in the beer" also:"dry_hop|dry_hopped" eg:"4 days"`
+	At      Value[q.Temperature] `key:"at" says:"how hot it was steeped, or how warm it stood dry" also:"temp|temperature" eg:"80 C"`
+	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise" also:"type"`
 	Into    Choice               `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
-	When    Moment               `key:"when" says:"when it went in, if later than brew day"`
+	When    Moment               `key:"when" says:"when it went in, if later than brew day" also:"on|date"`
 	Crop    Whole                `key:"crop" says:"the year it was picked" eg:"2025"`
 	Opened  Moment               `key:"opened" says:"when the packet was opened"`
 	Kept    Choice               `key:"kept" one:"frozen|cold|cool|warm" says:"how it was kept"`
@@ -205,10 +208,10 @@ type Addition struct {
 	Spice    Text                   `key:"spice" says:"a spice or herb"`
 	Wood     Text                   `key:"wood" says:"chips, staves or a barrel"`
 	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, lactose, yeast food"`
-	Weight   Value[q.Mass]          `key:"weight" says:"how much" also:"amount|mass"`
-	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture"`
-	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight"`
-	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer"`
+	Weight   Value[q.Mass]          `key:"weight" says:"how much" also:"amount|mass" eg:"250 g"`
+	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture" eg:"500 mL"`
+	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight" eg:"8 %"`
+	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer" eg:"60 mg/L"`
 	Into     Choice                 `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
 }
@@ -216,53 +219,53 @@ type Addition struct {
 // Fining is what was used to clear the beer.
 type Fining struct {
 	Where  `key:",where"`
-	With   Name                 `key:"with" card:"fining" says:"which"`
-	Weight Value[q.Mass]        `key:"weight" says:"how much, if dry"`
-	Volume Value[q.Volume]      `key:"volume" says:"how much, if liquid"`
+	With   Name                 `key:"with" card:"fining" says:"which" also:"fining|name"`
+	Weight Value[q.Mass]        `key:"weight" says:"how much, if dry" also:"amount" eg:"5 g"`
+	Volume Value[q.Volume]      `key:"volume" says:"how much, if liquid" eg:"180 mL"`
 	Into   Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
 	When   Moment               `key:"when" says:"when" also:"on|date|time"`
-	At     Value[q.Temperature] `key:"at" says:"the beer's heat"`
+	At     Value[q.Temperature] `key:"at" says:"the beer's heat" eg:"13 C"`
 	Made   Moment               `key:"made" says:"when the finings were made or opened"`
-	KeptAt Value[q.Temperature] `key:"kept_at" says:"how warm they were kept"`
+	KeptAt Value[q.Temperature] `key:"kept_at" says:"how warm they were kept" eg:"5 C"`
 }
 
 // Pitch is yeast added.
 type Pitch struct {
 	Where    `key:",where"`
-	Yeast    Name                 `key:"yeast" card:"yeast" says:"which yeast"`
-	Sold     Choice               `key:"sold" one:"dried|liquid|slurry" says:"how it came"`
-	Weight   Value[q.Mass]        `key:"weight" says:"how much, if dried"`
-	Volume   Value[q.Volume]      `key:"volume" says:"how much, if liquid or slurry"`
-	Cells    Value[q.Cells]       `key:"cells" says:"live cells, if counted or stated"`
-	Packed   Moment               `key:"packed" says:"when it was packed or harvested"`
-	BestBy   Moment               `key:"best_by" says:"the date on the packet"`
+	Yeast    Name                 `key:"yeast" card:"yeast" says:"which yeast" also:"name|strain"`
+	Sold     Choice               `key:"sold" one:"dried|liquid|slurry" says:"how it came" also:"type|form"`
+	Weight   Value[q.Mass]        `key:"weight" says:"how much, if dried" also:"amount|mass" eg:"11 g"`
+	Volume   Value[q.Volume]      `key:"volume" says:"how much, if liquid or slurry" eg:"300 mL"`
+	Cells    Value[q.Cells]       `key:"cells" says:"live cells, if counted or stated" also:"count"`
+	Packed   Moment               `key:"packed" says:"when it was packed or harvested" also:"made|produced|manufactured|harvested"`
+	BestBy   Moment               `key:"best_by" says:"the date on the packet" also:"expires|expiry|use_by"`
 	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from" least:"1" eg:"11"`
-	Pitched  Moment               `key:"pitched" says:"when"`
-	At       Value[q.Temperature] `key:"at" says:"the wort's heat"`
+	Pitched  Moment               `key:"pitched" says:"when" also:"when|on|date"`
+	At       Value[q.Temperature] `key:"at" says:"the wort's heat" also:"temp|temperature|pitch_temp" eg:"18 C"`
 	Starter  Starter              `key:"starter" says:"the starter it was grown in, if one was"`
 }
 
 // Starter is a yeast starter.
 type Starter struct {
 	Where   `key:",where"`
-	Volume  Value[q.Volume]  `key:"volume" says:"how much"`
-	Gravity Value[q.Gravity] `key:"gravity" says:"how strong"`
-	Hours   Value[q.Number]  `key:"hours" says:"how long it grew"`
-	Stirred Flag             `key:"stirred" says:"whether it was stirred"`
+	Volume  Value[q.Volume]  `key:"volume" says:"how much" also:"size" eg:"1.5 L"`
+	Gravity Value[q.Gravity] `key:"gravity" says:"how strong" also:"og|sg"`
+	Hours   Value[q.Number]  `key:"hours" says:"how long it grew" eg:"24"`
+	Stirred Flag             `key:"stirred" says:"whether it was stirred" also:"stir_plate"`
 }
 
 // Fermenter is what went into the fermenter.
 type Fermenter struct {
 	Where     `key:",where"`
-	Vessel    Name                 `key:"vessel" card:"vessel" says:"which vessel"`
-	Volume    Value[q.Volume]      `key:"volume" says:"wort in it"`
-	Gravity   Value[q.Gravity]     `key:"gravity" says:"how strong, before the yeast"`
-	Temp      Value[q.Temperature] `key:"temp" says:"the wort's heat"`
-	SampleAt  Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read"`
+	Vessel    Name                 `key:"vessel" card:"vessel" says:"which vessel" also:"name|in"`
+	Volume    Value[q.Volume]      `key:"volume" says:"wort in it" also:"size"`
+	Gravity   Value[q.Gravity]     `key:"gravity" says:"how strong, before the yeast" also:"og|sg"`
+	Temp      Value[q.Temperature] `key:"temp" says:"the wort's heat" also:"temperature" eg:"18 C"`
+	SampleAt  Value[q.Temperature] `key:"sample_at" says:"the sample's heat when the gravity was read" eg:"20 C"`
 	With      Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
-	Topped    Value[q.Volume]      `key:"topped_up" says:"liquor added after the boil"`
+	Topped    Value[q.Volume]      `key:"topped_up" says:"liquor added after the boil" also:"topup|liquored_back" eg:"4 L"`
 	Airlocked Flag                 `key:"airlocked" says:"whether the lid is tight"`
-	Room      Value[q.Volume]      `key:"room" says:"the air of the room it works in, such as 20 m3"`
+	Room      Value[q.Volume]      `key:"room" says:"the air of the room it works in, such as 20 m3" eg:"20 m3"`
 	Aired     Flag                 `key:"aired" says:"whether the room's air moves"`
 }
 
@@ -270,13 +273,13 @@ type Fermenter struct {
 type Reading struct {
 	Where    `key:",where"`
 	When     Moment               `key:"when" says:"when" also:"on|date|time"`
-	Gravity  Value[q.Gravity]     `key:"gravity" says:"a hydrometer's reading"`
-	Brix     Value[q.Brix]        `key:"brix" says:"a refractometer's reading"`
-	Temp     Value[q.Temperature] `key:"temp" says:"the beer's heat" also:"temperature|at"`
-	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat, where it was measured at another"`
-	PH       Value[q.Acidity]     `key:"ph" says:"of a cooled sample, its gas shaken out"`
+	Gravity  Value[q.Gravity]     `key:"gravity" says:"a hydrometer's reading" also:"sg|fg"`
+	Brix     Value[q.Brix]        `key:"brix" says:"a refractometer's reading" also:"bx"`
+	Temp     Value[q.Temperature] `key:"temp" says:"the beer's heat" also:"temperature|at" eg:"19 C"`
+	SampleAt Value[q.Temperature] `key:"sample_at" says:"the sample's heat, where it was measured at another" eg:"20 C"`
+	PH       Value[q.Acidity]     `key:"ph" says:"of a cooled sample, its gas shaken out" also:"pH"`
 	Pressure Value[q.Pressure]    `key:"pressure" says:"a gauge on the container"`
 	Package  Whole                `key:"package" says:"which of the packages it is of, counted from 0" eg:"0"`
 	With     Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
-	Note     Text                 `key:"note" says:"what was seen, smelt or done"`
+	Note     Text                 `key:"note" says:"what was seen, smelt or done" also:"notes|comment|comments|text"`
 }

@@ -61,6 +61,7 @@ func assemble(documents []*Document, files []File, walking []notice.Notice, lard
 	}
 	j.Errors = append(j.Errors, j.Larder.taken...)
 	slices.SortStableFunc(j.Errors, notice.Compare)
+	j.Errors = slices.Compact(j.Errors) // two entries may name one logger's file
 	return j
 }
 
@@ -136,57 +137,6 @@ func (j *Journal) Document(file string) *Document {
 
 func (j *Journal) index(file string) (int, bool) {
 	return slices.BinarySearchFunc(j.documents, file, func(d *Document, file string) int { return strings.Compare(d.File, file) })
-}
-
-// With is the journal with these documents in place of those of the same
-// files, or added to it. Where the settings themselves changed, Read again:
-// what they say decides how every other file is read.
-func (j *Journal) With(docs ...*Document) *Journal {
-	next, cards := slices.Clone(j.documents), false
-	for _, d := range docs {
-		i, found := slices.BinarySearchFunc(next, d.File, func(a *Document, file string) int { return strings.Compare(a.File, file) })
-		if found {
-			cards = cards || next[i].Card != nil
-			next[i] = d
-		} else {
-			next = slices.Insert(next, i, d)
-		}
-		cards = cards || d.Card != nil
-	}
-	return assemble(next, j.Files, j.walking, j.sameLarder(cards))
-}
-
-// Without is the journal without these files.
-func (j *Journal) Without(files ...string) *Journal {
-	cards := false
-	next := make([]*Document, 0, len(j.documents))
-	for _, d := range j.documents {
-		if !slices.Contains(files, d.File) {
-			next = append(next, d)
-		} else if d.Card != nil {
-			cards = true
-		}
-	}
-	rest := slices.DeleteFunc(slices.Clone(j.Files), func(f File) bool { return slices.Contains(files, f.Name) })
-	return assemble(next, rest, j.walking, j.sameLarder(cards))
-}
-
-// WithFile is the journal with a file that is not Markdown added or changed.
-func (j *Journal) WithFile(file File) *Journal {
-	next := *j
-	next.Files = slices.DeleteFunc(slices.Clone(j.Files), func(f File) bool { return f.Name == file.Name })
-	i, _ := slices.BinarySearchFunc(next.Files, file.Name, func(f File, name string) int { return strings.Compare(f.Name, name) })
-	next.Files = slices.Insert(next.Files, i, file)
-	return &next
-}
-
-// sameLarder is the larder, or nil where cards changed and it must be stocked
-// anew.
-func (j *Journal) sameLarder(cards bool) *Larder {
-	if cards {
-		return nil
-	}
-	return j.Larder
 }
 
 // Find is the gyle of a number ("14") or a file ("gyles/14-mild.md",

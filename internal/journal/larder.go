@@ -20,6 +20,7 @@ type Larder struct {
 	own   []*Card
 	named map[cardName]*Card
 	taken []notice.Notice // cards that share a name
+	asked *questions      // nil where nobody wants to know them
 }
 
 // cardName is the kind and name of a card, the name without case and spaces.
@@ -87,13 +88,18 @@ func sharedName(name Text, card, other *Card) notice.Notice {
 // be named by its kind and size.
 func (l *Larder) Card(kind, name string) *Card {
 	key := nameOf(kind, name)
+	l.asked.card(key)
+	return l.cardOf(key, name)
+}
+
+func (l *Larder) cardOf(key cardName, name string) *Card {
 	if card := l.named[key]; card != nil {
 		return card
 	}
 	if card := builtIn().named[key]; card != nil {
 		return card
 	}
-	if kind == "vessel" {
+	if key.kind == "vessel" {
 		return vesselOf(name)
 	}
 	return nil
@@ -130,6 +136,11 @@ func (l *Larder) names(kind string) []string {
 // All is every card of a kind: the brewer's own, then the built-in ones that
 // none of those stands in for.
 func (l *Larder) All(kind string) []*Card {
+	l.asked.all(kind)
+	return l.allOf(kind)
+}
+
+func (l *Larder) allOf(kind string) []*Card {
 	var all []*Card
 	for _, card := range l.own {
 		if card.Kind.Word == kind {

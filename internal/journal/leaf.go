@@ -25,7 +25,7 @@ func (v *Value[Q]) take(r *reading, s scalar, f *field) {
 	}
 	amount, err := quantity.Parse[Q](s.text)
 	if err != nil {
-		r.badQuantity(s, err)
+		r.badQuantity(s, f, err)
 		return
 	}
 	*v = Value[Q]{Amount: amount, Where: s.Where}
@@ -35,28 +35,37 @@ func (*RangeOf[Q]) shape() leafShape {
 	return leafShape{name: "range", kind: quantity.KindOf[Q]()}
 }
 
-func (v *RangeOf[Q]) take(r *reading, s scalar, _ *field) {
+func (v *RangeOf[Q]) take(r *reading, s scalar, f *field) {
 	span, err := quantity.ParseRange[Q](s.text)
 	if err != nil {
-		r.badQuantity(s, err)
+		r.badQuantity(s, f, err)
 		return
 	}
 	*v = RangeOf[Q]{Range: span, Where: s.Where}
 }
 
 // badQuantity reports what a quantity's parser found, at its character.
-func (r *reading) badQuantity(s scalar, err error) {
+func (r *reading) badQuantity(s scalar, f *field, err error) {
 	var found *quantity.ParseError
 	if !errors.As(err, &found) {
-		r.wrong(s.node, idNotANumber, s.Key, err.Error(), "")
+		r.wrong(s.node, idNotANumber, s.Key, err.Error(), f.valueHint(s.text))
 		return
 	}
-	id := idNotANumber
+	id, expected, fix := idNotANumber, found.Expected, found.Fix
 	if found.Unit {
 		id = idWrongUnit
+	} else if f.eg != "" {
+		expected = strings.Replace(expected, "such as "+f.leaf.kind.Example, "such as "+f.eg, 1)
 	}
-	says := fmt.Sprintf("%s: %s: expected %s", s.Key, found.Found, found.Expected)
-	r.report(r.inside(s, found.Offset), id, s.Key, says, meant(found.Fix))
+	if found.NoUnit {
+		fix = f.withUnit(s.text)
+	}
+	says := fmt.Sprintf("%s: %s: expected %s", s.Key, found.Found, expected)
+	do := f.valueHint(s.text)
+	if do == "" {
+		do = meant(fix)
+	}
+	r.report(r.inside(s, found.Offset), id, s.Key, says, do)
 }
 
 // inside is the place of a byte of a value's text, where the text stands in the
@@ -122,28 +131,34 @@ func (c *Choice) take(r *reading, s scalar, f *field) {
 		}
 	}
 	says := fmt.Sprintf("%s is not a word for it: expected one of %s", quote(s.text), strings.Join(f.choices, ", "))
-	r.wrong(s.node, idUnknownWord, s.Key, says, meant(nearest(s.text, f.choices)))
+	do := choiceHint(f.key, s.text)
+	if do == "" {
+		do = meant(nearest(s.text, f.choices))
+	}
+	r.wrong(s.node, idUnknownWord, s.Key, says, do)
 }
 
 func (*Flag) shape() leafShape { return leafShape{name: "flag"} }
 
+// take reads yes and no beside true and false: to YAML they are plain words, and
+// under a key that asks whether, plain words have a plain meaning.
 func (f *Flag) take(r *reading, s scalar, in *field) {
-	switch s.text {
-	case "true", "True", "TRUE":
+	switch strings.ToLower(s.text) {
+	case "true", "yes":
 		*f = Flag{True: true, Where: s.Where}
 		return
-	case "false", "False", "FALSE":
+	case "false", "no":
 		*f = Flag{Where: s.Where}
 		return
 	}
 	fix := ""
 	switch strings.ToLower(s.text) {
-	case "yes", "y", "on", "1":
-		fix = "true"
-	case "no", "n", "off", "0":
-		fix = "false"
+	case "y", "on", "1":
+		fix = "yes"
+	case "n", "off", "0", "none":
+		fix = "no"
 	}
-	r.wrong(s.node, idNotAFlag, s.Key, quote(s.text)+": expected true or false", meant(fix))
+	r.wrong(s.node, idNotAFlag, s.Key, quote(s.text)+": expected yes or no, true or false", meant(fix))
 	r.doubtfulFlag(f, s, in)
 }
 

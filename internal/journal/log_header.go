@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -9,80 +10,98 @@ import (
 	"gylebook/internal/quantity"
 )
 
-// logColumn is one column of a logger's file: where its numbers go, and in what
-// unit they are. A column that says nothing to us has neither.
+// logColumn is one column of a logger's file: a part of the time, or a kind of
+// reading and the unit that its numbers are in. A column that says nothing to us
+// has neither.
 type logColumn struct {
-	time bool
-	into func(*LogRow) *float64
-	unit func(float64) float64
+	time timePart
+	kind int                   // one of the log kinds
+	unit func(float64) float64 // from the column's unit to the kind's own
 }
 
-// logWords are the names that a column may have, by what it holds.
-var logWords = []struct {
+// timePart is what a column has of the time.
+type timePart int
+
+const (
+	noTime  timePart = iota
+	asDate           // the date, or date and time
+	asClock          // the time of day, where the date has a column of its own
+)
+
+// logWord is what a column may be called, and what it then holds.
+type logWord struct {
 	names []string
 	name  string // as in Columns
-	kind  *quantity.Kind
-	into  func(*LogRow) *float64
+	of    *quantity.Kind
+	kind  int
 	unit  string // taken where the header names none
-}{
-	{[]string{"gravity", "sg", "specific gravity", "density"}, "gravity", quantity.KindOf[quantity.Gravity](), func(r *LogRow) *float64 { return &r.Gravity }, "SG"},
-	{[]string{"plato", "extract"}, "gravity", quantity.KindOf[quantity.Gravity](), func(r *LogRow) *float64 { return &r.Gravity }, "°P"},
-	{[]string{"brix"}, "brix", quantity.KindOf[quantity.Brix](), func(r *LogRow) *float64 { return &r.Brix }, "°Bx"},
-	{[]string{"temp", "temperature", "heat"}, "temp", quantity.KindOf[quantity.Temperature](), func(r *LogRow) *float64 { return &r.Temp }, "°C"},
-	{[]string{"ph"}, "ph", quantity.KindOf[quantity.Acidity](), func(r *LogRow) *float64 { return &r.PH }, "pH"},
-	{[]string{"pressure"}, "pressure", quantity.KindOf[quantity.Pressure](), func(r *LogRow) *float64 { return &r.Pressure }, "bar"},
+}
+
+var logWords = []logWord{
+	{[]string{"gravity", "sg", "specific gravity", "density"}, "gravity", quantity.KindOf[quantity.Gravity](), logGravity, "SG"},
+	{[]string{"plato", "extract"}, "gravity", quantity.KindOf[quantity.Gravity](), logGravity, "°P"},
+	{[]string{"brix"}, "brix", quantity.KindOf[quantity.Brix](), logBrix, "°Bx"},
+	{[]string{"temp", "temperature", "heat"}, "temp", quantity.KindOf[quantity.Temperature](), logTemp, "°C"},
+	{[]string{"ph"}, "ph", quantity.KindOf[quantity.Acidity](), logPH, "pH"},
+	{[]string{"pressure"}, "pressure", quantity.KindOf[quantity.Pressure](), logPressure, "bar"},
 }
 
 var timeWords = []string{"when", "time", "date", "timestamp", "date time", "datetime", "date and time"}
 
 // header makes the columns of the first row; false after reporting that it is no
 // header.
-func (r *logReader) header(fields []string) bool {
+func (r *logReader) header(fields [][]byte) bool {
 	timed, read := false, false
-	r.columns = make([]logColumn, len(fields))
+	columns := make([]logColumn, len(fields))
+	names := make([]string, len(fields))
 	for i, field := range fields {
-		words := headerWords(field)
-		if slices.Contains(timeWords, words) {
-			r.columns[i].time, timed = !timed, true // a second time column is left alone
-			continue
+		names[i] = headerWords(string(field))
+		if slices.Contains(timeWords, names[i]) {
+			if !timed {
+				columns[i].time, timed = asDate, true
+			}
+			continue // another is left alone, but for a date and a time apart
 		}
-		c, name, ok := r.column(field, words)
-		if !ok {
-			continue
-		}
-		if slices.Contains(r.log.Columns, name) {
+		w, unit, ok := r.column(string(field), names[i])
+		if !ok || r.log.Has(w.name) {
 			continue // the first of two columns of one kind is used
 		}
-		r.columns[i], read = c, true
-		r.log.Columns = append(r.log.Columns, name)
+		columns[i].kind, columns[i].unit, read = w.kind, unit, true
+		r.log.Columns = append(r.log.Columns, w.name)
+		r.log.kinds[w.kind] = []float32{}
+	}
+	date, clock := slices.Index(names, "date"), slices.Index(names, "time")
+	if date >= 0 && clock >= 0 {
+		columns[date].time, columns[clock].time = asDate, asClock
 	}
 	if timed && read {
+		r.columns = columns
 		return true
 	}
-	r.report(1, idNoLog, fmt.Sprintf("has no header that names a time and a reading: %s", quote(shorten(strings.Join(fields, ","), 40))), "Its first row must name the columns, as when,gravity,temp (F).")
+	r.report(r.line, idNoLog, fmt.Sprintf("no header names a time and a reading: %s", quote(string(bytes.Join(fields, []byte{r.separator})))), "Its first row must name the columns, as when,gravity,temp (F).")
 	return false
 }
 
 // column is what a header's field says: the kind of reading, then its unit.
-func (r *logReader) column(field, words string) (c logColumn, name string, ok bool) {
+func (r *logReader) column(field, words string) (w logWord, unit func(float64) float64, ok bool) {
 	for _, w := range logWords {
 		for _, known := range w.names {
 			rest, found := strings.CutPrefix(words, known)
 			if !found || rest != "" && !strings.HasPrefix(rest, " ") {
 				continue
 			}
-			unit := strings.TrimSpace(rest)
-			if unit == "" {
-				unit = w.unit
+			name := strings.TrimSpace(rest)
+			if name == "" {
+				name = w.unit
 			}
-			if u := unitNamed(w.kind, unit); u != nil {
-				return logColumn{into: w.into, unit: u.In}, w.name, true
+			if u := unitNamed(w.of, name); u != nil {
+				return w, u.In, true
 			}
-			r.report(1, idWrongUnit, fmt.Sprintf("has a column %s whose unit is not known, and it is left out", quote(shorten(field, longestWord))), "Name the unit in the header, as temp (F) or pressure (psi).")
-			return c, "", false
+			r.report(r.line, idWrongUnit, fmt.Sprintf("the column %s has a unit that is not known, and it is left out", quote(field)), "Name the unit in the header, as temp (F) or pressure (psi).")
+			return w, nil, false
 		}
 	}
-	return c, "", false
+	return w, nil, false
 }
 
 // headerWords is a header's field in small letters, its brackets and underscores

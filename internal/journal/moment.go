@@ -9,15 +9,18 @@ import (
 
 func (*Moment) shape() leafShape { return leafShape{name: "moment"} }
 
-func (m *Moment) take(r *reading, s scalar, _ *field) {
+func (m *Moment) take(r *reading, s scalar, f *field) {
 	t, dateOnly, err := ParseMoment(s.text, r.zone)
 	if err != nil {
-		fix := ""
+		do := ""
 		var wrong *MomentError
 		if errors.As(err, &wrong) {
-			fix = wrong.Fix
+			do = meant(wrong.Fix)
 		}
-		r.wrong(s.node, idNotADate, s.Key, fmt.Sprintf("%s %v: expected %s", quote(s.text), err, wantedMoment), meant(fix))
+		if do == "" {
+			do = r.momentHint(s.text, f)
+		}
+		r.wrong(s.node, idNotADate, s.Key, fmt.Sprintf("%s %v: expected %s", quote(s.text), err, wantedMoment), do)
 		return
 	}
 	*m = Moment{Time: t, DateOnly: dateOnly, Where: s.Where}
@@ -198,21 +201,4 @@ func onClock(wall time.Time, zone *time.Location) time.Time {
 
 func sameClock(t, wall time.Time) bool {
 	return t.YearDay() == wall.YearDay() && t.Year() == wall.Year() && t.Hour() == wall.Hour() && t.Minute() == wall.Minute() && t.Second() == wall.Second()
-}
-
-// padded is the moment that unpadded numbers were likely to mean: 2026-3-7 9:05
-// is 2026-03-07 09:05. Other orders of day and month are not guessed at.
-func padded(text string) string {
-	for _, form := range [...]struct{ read, write string }{
-		{"2006-1-2", "2006-01-02"}, {"2006/1/2", "2006-01-02"}, {"2006.1.2", "2006-01-02"},
-		{"2006-1-2 15:4", "2006-01-02 15:04"}, {"2006-1-2T15:4", "2006-01-02 15:04"},
-		{"2006-1-2 15.04", "2006-01-02 15:04"}, {"2006-1-2, 15:04", "2006-01-02 15:04"},
-		{"2006-1-2 3:04pm", "2006-01-02 15:04"}, {"2006-1-2 3:04 pm", "2006-01-02 15:04"},
-		{"2 January 2006", "2006-01-02"}, {"2 Jan 2006", "2006-01-02"}, {"January 2, 2006", "2006-01-02"},
-	} {
-		if t, err := time.Parse(form.read, text); err == nil && t.Format(form.write) != text {
-			return t.Format(form.write)
-		}
-	}
-	return ""
 }

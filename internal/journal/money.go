@@ -32,6 +32,17 @@ func isCurrency(text string) bool {
 	return len(text) == 3 && strings.Trim(text, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
 }
 
+// dollars is which dollars $ stands for: those of the journal, if its currency is
+// one, else the ones that the sign means the world over.
+func (r *reading) dollars() string {
+	for _, currency := range []string{"AUD", "CAD", "NZD", "SGD", "HKD"} {
+		if r.settings.Currency.Text == currency {
+			return currency
+		}
+	}
+	return "USD"
+}
+
 // moneyIn is the sum that was likely to be meant: £3.80, 3,80 EUR, 3.80 gbp, or
 // a bare number in the journal's own currency.
 func (r *reading) moneyIn(text string) string {
@@ -48,6 +59,8 @@ func (r *reading) moneyIn(text string) string {
 		currency = "GBP"
 	case strings.Contains(text, "€"):
 		currency = "EUR"
+	case strings.Contains(text, "$"):
+		currency = r.dollars()
 	case r.settings.Currency.Written():
 		currency = r.settings.Currency.Text
 	default:

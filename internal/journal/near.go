@@ -3,8 +3,6 @@ package journal
 import (
 	"strings"
 	"unicode/utf8"
-
-	"github.com/agnivade/levenshtein"
 )
 
 // longestWord bounds the words that are compared, since the comparison takes
@@ -12,48 +10,97 @@ import (
 const longestWord = 40
 
 // nearest is the candidate that looks most like word, "" where none does: off
-// by about a third of its letters at most, or the beginning of it.
+// by so many letters at most as slip in a word of its length, or the beginning
+// of it.
 func nearest(word string, candidates []string) string {
-	word = strings.ToLower(strings.TrimSpace(word))
-	if word == "" || len(word) > longestWord {
-		return ""
-	}
-	best, least := "", max(1, utf8.RuneCountInString(word)/3)+1
-	for _, candidate := range candidates {
-		if d := distance(word, strings.ToLower(candidate)); d < least {
-			best, least = candidate, d
-		}
-	}
+	best, _ := nearestOf(word, candidates, false)
 	return best
 }
 
-// swapped tells whether two neighbouring letters of a have changed places in b.
-func swapped(a, b string) bool {
-	if len(a) != len(b) {
-		return false
+// nearestOf is nearest with how far off it is. Where whole is wanted, that a
+// word is the beginning of another tells little: batch_size is no batch.
+func nearestOf(word string, candidates []string, whole bool) (best string, off int) {
+	word = strings.ToLower(strings.TrimSpace(word))
+	if word == "" || len(word) > longestWord {
+		return "", 0
 	}
-	i := 0
-	for i < len(a) && a[i] == b[i] {
-		i++
+	least := slipsIn(word) + 1
+	for _, candidate := range candidates {
+		if d := distance(word, strings.ToLower(candidate), whole); d < least {
+			best, least = candidate, d
+		}
 	}
-	return i+1 < len(a) && a[i] == b[i+1] && a[i+1] == b[i] && a[i+2:] == b[i+2:]
+	return best, least
 }
 
-// distance is the number of letters to change, one where either word begins
-// with the other or two letters have changed places.
-func distance(a, b string) int {
+// slipsIn is how many slips of the keyboard are likely in a word: one in hops,
+// none in og, which is one letter from fg.
+func slipsIn(word string) int {
+	switch n := utf8.RuneCountInString(word); {
+	case n < 3:
+		return 0
+	case n < 7:
+		return 1
+	case n < 10:
+		return 2
+	}
+	return 3
+}
+
+// longestEnding is how many letters a word may lack of another that begins with
+// it, to be taken for it: pitch for pitched.
+const longestEnding = 3
+
+// distance is the number of slips that make b of a: a letter changed, left out,
+// put in, or two neighbours in each other's place. It is one where either word
+// begins with the other.
+func distance(a, b string, whole bool) int {
 	if a == b {
 		return 0
 	}
-	if shorter := min(len(a), len(b)); shorter >= 3 && a[:shorter] == b[:shorter] {
+	shorter, longer := len(a), len(b)
+	if shorter > longer {
+		shorter, longer = longer, shorter
+	}
+	switch {
+	case longer > longestWord:
+		return longestWord
+	case shorter < 3 || a[:shorter] != b[:shorter]:
+	case !whole, shorter > 3 && longer-shorter <= longestEnding:
 		return 1
 	}
-	if swapped(a, b) {
-		return 1
-	}
-	d := levenshtein.ComputeDistance(a, b)
+	d := slips([]rune(a), []rune(b))
 	if d >= utf8.RuneCountInString(b) {
 		return longestWord // nothing of it is left
 	}
 	return d
 }
+
+// slips is the optimal string alignment distance (Damerau, Comm. ACM 7 (1964)
+// 171): the least number of slips of those four kinds, no letter in two of them.
+func slips(a, b []rune) int {
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			changed := last[j-1]
+			if a[i-1] != b[j-1] {
+				changed++
+			}
+			row[j] = min(changed, last[j]+1, row[j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, before
+	}
+	return last[len(b)]
+}
+
+// Nearest is the candidate that looks most like word, off by so many slips at
+// most as are likely in a word of its length, or the beginning of it; "" where
+// none does.
+func Nearest(word string, candidates []string) string { return nearest(word, candidates) }

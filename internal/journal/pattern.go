@@ -10,13 +10,17 @@ import (
 // Regular expressions for editors, in the dialect that ECMA-262 and RE2 share.
 // They accept what the reader accepts, and a little more where a grammar of
 // this kind cannot look back: parts that grow instead of shrink (4 oz 1 lb),
-// days that no month has.
+// fractions above one, days that no month has.
 const (
-	number = `[-−+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?`
+	decimal = `[-−+]?(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][-+]?[0-9]+)?`
+	vulgar  = `(?:[0-9]+ *)?[¼½¾⅓⅔⅛⅜⅝⅞]`
+	// A fraction with a stroke stands only where a unit must follow.
+	stroke = `(?:[0-9]+ +)?[0-9]+/[0-9]+`
 	// A part after the first begins with a digit and no sign.
-	laterNumber = `(?:[0-9]+\.?[0-9]*)(?:[eE][-+]?[0-9]+)?`
-	blanks      = `\s*`
-	plusMinus   = `(?:±|\+/-|\+-)`
+	laterDecimal = `(?:[0-9]+\.?[0-9]*)(?:[eE][-+]?[0-9]+)?`
+	laterVulgar  = `[0-9]+ *[¼½¾⅓⅔⅛⅜⅝⅞]`
+	blanks       = `\s*`
+	plusMinus    = `(?:±|\+/-|\+-)`
 
 	day           = `[0-9]{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12][0-9]|3[01])`
 	clock         = `(?:[01][0-9]|2[0-3]):[0-5][0-9](?::[0-5][0-9](?:\.[0-9]{1,9})?)?`
@@ -43,6 +47,10 @@ func quantityPattern(f *field) string {
 // be left out.
 func amountPattern(k *quantity.Kind, bare bool) string {
 	units := unitsPattern(k.Units)
+	number, laterNumber := "(?:"+vulgar+"|"+decimal+")", "(?:"+laterVulgar+"|"+laterDecimal+")"
+	if k.Bare == nil {
+		number, laterNumber = "(?:"+vulgar+"|"+stroke+"|"+decimal+")", "(?:"+laterVulgar+"|"+stroke+"|"+laterDecimal+")"
+	}
 	unit := blanks + units
 	parts := "(?:" + blanks + laterNumber + unit + ")*"
 	if units == "" {

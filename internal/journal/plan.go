@@ -28,6 +28,7 @@ type field struct {
 	list      bool
 	sub       *plan     // for a map or a list of maps
 	leaf      leafShape // for a single value or a list of them
+	fresh     func() leaf
 	choices   []string
 	card      string
 	eg        string // an example, where the type's own would say too little
@@ -54,7 +55,7 @@ type planSet struct {
 // plans is made at the first use, and never changed.
 var plans = sync.OnceValue(func() planSet {
 	set := planSet{
-		gyle:     planOf(reflect.TypeFor[Gyle](), "a gyle", ""),
+		gyle:     planOf(reflect.TypeFor[Gyle](), topOfGyle, ""),
 		note:     planOf(reflect.TypeFor[Note](), "a note", ""),
 		settings: planOf(reflect.TypeFor[Settings](), "the settings", ""),
 		cards:    map[string]*plan{},
@@ -127,6 +128,7 @@ func fieldOf(sf reflect.StructField, key string, index int, path string) field {
 	}
 	if l, ok := reflect.New(t).Interface().(leaf); ok {
 		f.leaf = l.shape()
+		f.fresh = func() leaf { return reflect.New(t).Interface().(leaf) }
 		return f
 	}
 	at := join(path, key) + listMark(f.list)
@@ -147,27 +149,4 @@ func words(tag string) []string {
 		return nil
 	}
 	return strings.Split(tag, "|")
-}
-
-// nearestKey is the key that word was likely to mean, looser spellings of keys
-// among them; "" for none. Of two as near, a key goes before a looser spelling:
-// brewd is brewed, not the brew that some would call a gyle.
-func (p *plan) nearestKey(word string) string {
-	var keys, looser []string
-	leads := map[string]string{}
-	for _, f := range p.fields {
-		if f.key != "" {
-			keys = append(keys, f.key)
-			leads[f.key] = f.key
-		}
-	}
-	for _, f := range p.fields {
-		for _, spelling := range f.also {
-			if leads[spelling] == "" {
-				looser = append(looser, spelling)
-				leads[spelling] = f.key
-			}
-		}
-	}
-	return leads[nearest(word, append(keys, looser...))]
 }

@@ -74,13 +74,26 @@ func each(n, workers int, do func(i int)) {
 	wait.Wait()
 }
 
-// ReadOne reads the one Markdown file name of fsys.
+// ReadOne reads the one Markdown file name of fsys, and the logger's file that it
+// names.
 func ReadOne(fsys fs.FS, name string, settings *Settings) *Document {
+	return ReadAgain(fsys, name, settings, nil)
+}
+
+// ReadAgain is ReadOne for a file that was read before (nil for none): a logger's
+// file that is surely the same is not read again.
+func ReadAgain(fsys fs.FS, name string, settings *Settings, before *Document) *Document {
 	raw, err := readBounded(fsys, name)
 	if err != nil {
 		return &Document{File: name, Errors: []notice.Notice{unreadable(name, err)}}
 	}
-	return ReadFile(name, raw, settings)
+	d := ReadFile(name, raw, settings)
+	var log *Log
+	if before != nil && before.Gyle != nil {
+		log = before.Gyle.Log
+	}
+	d.ReadLogOf(fsys, settings, log)
+	return d
 }
 
 // readBounded reads a file, and of one that is too big only so much that this

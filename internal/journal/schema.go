@@ -159,7 +159,7 @@ func (f *field) leafSchema(d defs) *schema {
 	case "choice":
 		return &schema{Enum: append(anyOf(f.choices), nil)}
 	case "flag":
-		return &schema{Enum: []any{true, false, "true", "false", nil}}
+		return &schema{Enum: []any{true, false, "true", "false", "yes", "no", "Yes", "No", nil}}
 	case "whole number":
 		largest := 999_999_999
 		return &schema{Type: types{"integer", "string", "null"}, Pattern: `^\s*[0-9]{1,9}\s*$`, Minimum: &f.least, Maximum: &largest}
@@ -174,7 +174,7 @@ func (f *field) leafSchema(d defs) *schema {
 // quantitySchema refers to the one description of its kind of quantity.
 func (f *field) quantitySchema(d defs) *schema {
 	make := func() *schema {
-		s := &schema{Type: types{"string", "null"}, Pattern: quantityPattern(f), Examples: []any{f.example()}}
+		s := &schema{Type: types{"string", "null"}, Pattern: quantityPattern(f), Examples: []any{f.leaf.kind.Example}}
 		if f.leaf.kind.Bare != nil {
 			s.Type = types{"string", "number", "null"}
 		}

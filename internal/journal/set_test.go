@@ -80,7 +80,7 @@ func TestSetPlace(t *testing.T) {
 func TestBadSets(t *testing.T) {
 	for sets, want := range map[string]string{
 		"racked.volume":                  "--set:1:1: error: racked.volume: no =: expected KEY=VALUE [bad-set]",
-		"racked.volume=20":               "--set:1:1: error: racked.volume: no unit after \"20\": expected one of L, mL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 [wrong-unit]",
+		"racked.volume=20":               "--set:1:1: error: racked.volume: no unit after \"20\": expected one of L, mL, cL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 [wrong-unit]",
 		"racked.volum=20 L":              "--set:1:1: error: \"volum\" is no key of racked [unknown-key]",
 		"racked..volume=1":               "--set:1:1: error: racked..volume: a path with nothing between its dots [bad-set]",
 		"=1":                             "--set:1:1: error: : a path with nothing between its dots [bad-set]",

@@ -75,4 +75,7 @@ type Entry struct {
 	Unread bool
 	// Hash tells two versions of the file apart.
 	Hash [32]byte
+	// Front tells two versions of what stands before the body apart: a change of
+	// the story alone leaves it as it was.
+	Front [32]byte
 }

@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
+
+	"gylebook/internal/quantity"
 )
 
 // shapeOf names the shape of a node.
@@ -34,24 +36,59 @@ func (f *field) expected() string {
 	return "a single value"
 }
 
-// wrapped is what a single value was likely to mean where a list or a map of
-// something with a name is wanted: goldings for [{hop: goldings}].
-func (f *field) wrapped(n *yaml.Node) string {
+// wrapped is what a single value was likely to mean where a list or a map is
+// wanted: goldings for [{hop: goldings}], 18 C for {at: 18 C}.
+func (r *reading) wrapped(f *field, n *yaml.Node) string {
 	if n.Kind != yaml.ScalarNode || isNull(n) {
 		return ""
 	}
 	text := shorten(strings.TrimSpace(n.Value), longestWord)
 	if f.sub != nil {
-		first := f.sub.firstKey()
-		if f.sub.fields[f.sub.byKey[first]].leaf.name != "name" {
+		key := r.keyFor(f.sub, n)
+		if key == "" {
 			return ""
 		}
-		text = "{" + first + ": " + text + "}"
+		text = "{" + key + ": " + text + "}"
 	}
 	if f.list {
 		text = "[" + text + "]"
 	}
 	return meant(text)
+}
+
+// keyFor is the key of a map that a single value was likely to stand under: the
+// only kind of number or word that it can be, else the name that comes first.
+func (r *reading) keyFor(p *plan, n *yaml.Node) string {
+	for i := range p.fields {
+		f := &p.fields[i]
+		if f.key == "" || f.list || !oneOf(f.leaf.name, "choice", "quantity", "range") || f.leaf.kind != nil && f.leaf.kind.Bare != nil {
+			continue
+		}
+		trial := &reading{file: r.file, source: r.source, offset: r.offset, sets: r.sets, settings: r.settings, zone: r.zone}
+		f.fresh().take(trial, scalar{node: n, text: strings.TrimSpace(n.Value), Where: trial.where(n, f.key)}, f)
+		if len(trial.errors) == 0 {
+			return f.key
+		}
+	}
+	first := p.firstKey()
+	if name := p.fields[p.byKey[first]].leaf.name; name == "name" || name == "words" {
+		return first
+	}
+	return ""
+}
+
+// severalOf is what to do about several values where one is wanted: of something
+// that is in a list itself, another part for each.
+func severalOf(n *yaml.Node, path string) string {
+	switch {
+	case n.Kind != yaml.SequenceNode:
+		return ""
+	case len(n.Content) == 1 && n.Content[0].Kind == yaml.ScalarNode:
+		return meant(shorten(n.Content[0].Value, longestWord))
+	case strings.Contains(path, "]."):
+		return "Write a part of the list for each of them."
+	}
+	return ""
 }
 
 // firstKey is an example of the keys of a map.
@@ -66,7 +103,7 @@ func (p *plan) firstKey() string {
 
 // decimalComma reports 1,036 inside braces, where the comma ends the value and
 // 036 is the next key: to read it as 1 would be worse than not to read it.
-func (r *reading) decimalComma(n *yaml.Node, i int, path string) bool {
+func (r *reading) decimalComma(n *yaml.Node, i int, f *field, path string) bool {
 	if i+3 >= len(n.Content) || n.Style&yaml.FlowStyle == 0 {
 		return false
 	}
@@ -75,8 +112,20 @@ func (r *reading) decimalComma(n *yaml.Node, i int, path string) bool {
 	if value.Kind != yaml.ScalarNode || next.Kind != yaml.ScalarNode || value.Line != next.Line || next.Column != after || !endsInDigit(value.Value) || !startsWithDigit(next.Value) || !isNull(n.Content[i+3]) {
 		return false
 	}
-	r.wrong(value, idNotANumber, path, fmt.Sprintf("a comma in %s: expected a decimal point", quote(value.Value+","+next.Value)), meant(shorten(value.Value+"."+next.Value, longestWord)))
+	whole, part := shorten(value.Value, longestWord), shorten(next.Value, longestWord)
+	expected, do := "a decimal point", meant(whole+"."+part)
+	if inThousands(whole, part, f) {
+		expected, do = fmt.Sprintf("%s%s or %s.%s, whichever is meant", whole, part, whole, part), ""
+	}
+	r.wrong(value, idNotANumber, path, fmt.Sprintf("a comma in %s: expected %s", quote(whole+","+part), expected), do)
 	return true
+}
+
+// inThousands tells whether 1,000 g may be a thousand grams as well as one. No
+// gravity has thousands.
+func inThousands(whole, part string, f *field) bool {
+	digits := len(part) - len(strings.TrimLeft(part, "0123456789"))
+	return digits == 3 && strings.Trim(whole, "0") != "" && f.leaf.kind != quantity.KindOf[quantity.Gravity]()
 }
 
 func endsInDigit(text string) bool {

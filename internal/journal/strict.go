@@ -3,6 +3,7 @@ package journal
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,10 +56,11 @@ func (r *reading) mapping(n *yaml.Node, p *plan, into reflect.Value, path string
 		key, value := n.Content[i], n.Content[i+1]
 		at, ok := r.key(key, p, path)
 		if !ok {
+			r.stranger(n, i, p, into.Type(), path)
 			continue
 		}
 		f := &p.fields[at]
-		if r.decimalComma(n, i, join(path, f.key)) {
+		if r.decimalComma(n, i, f, join(path, f.key)) {
 			i += 2
 			continue
 		}
@@ -72,40 +74,48 @@ func (r *reading) mapping(n *yaml.Node, p *plan, into reflect.Value, path string
 	r.needs(n, p, into, path)
 }
 
-// key is the field that a key names, not ok after reporting that it names none.
+// key is the field that a key names, not ok where it names none.
 func (r *reading) key(key *yaml.Node, p *plan, path string) (at int, ok bool) {
-	if key.Tag == "!!merge" {
+	if key.Tag == "!!merge" || key.Kind != yaml.ScalarNode || key.Value == "" {
+		return 0, false
+	}
+	at, ok = p.byKey[key.Value]
+	return at, ok
+}
+
+// stranger reports a key that names no field of its map, and what was likely
+// meant by it.
+func (r *reading) stranger(n *yaml.Node, i int, p *plan, t reflect.Type, path string) {
+	key, value := n.Content[i], n.Content[i+1]
+	switch {
+	case len(r.errors) > maxErrors:
+		return // enough has been said
+	case key.Tag == "!!merge":
 		r.wrong(key, idAlias, path, "a merge key (<<): expected each value where it belongs", "Write the values out.")
-		return 0, false
-	}
-	if key.Kind != yaml.ScalarNode {
+		return
+	case key.Kind != yaml.ScalarNode:
 		r.wrong(key, idWrongShape, path, "a "+shapeOf(key)+" as a key: expected a word", "")
-		return 0, false
+		return
 	}
-	if at, ok = p.byKey[key.Value]; ok && key.Value != "" {
-		return at, true
+	g := guess{do: cutByComma(n, i, p)}
+	if g.do == "" {
+		g = guessKey(p, key, value)
 	}
-	if len(r.errors) > maxErrors {
-		return 0, false // enough has been said
-	}
-	do := ""
-	if near := p.nearestKey(key.Value); near != "" {
-		do = meant(near)
-	} else if path == "" && isDeciding(key.Value) {
-		do = "Leave it out, or put it into a file of its own: a file is one thing."
-	} else if places := placesOf(key.Value); len(places) > 0 {
-		do = "Move it: it is a key of " + strings.Join(places, ", ") + "."
+	if g.do == "" && path == "" && isDeciding(key.Value) {
+		g.do = "Leave it out, or put it into a file of its own: a file is one thing."
 	}
 	says := fmt.Sprintf("%s is no key of %s", quote(key.Value), p.what)
-	r.report(r.place(key), idUnknownKey, join(path, shorten(key.Value, longestWord)), says, do)
-	return 0, false
+	r.report(r.place(key), idUnknownKey, join(path, shorten(key.Value, longestWord)), says, g.do)
+	if g.field != nil {
+		r.readInside(n, value, g.field, t, path)
+	}
 }
 
 // needs reports the keys that the map cannot be without.
 func (r *reading) needs(n *yaml.Node, p *plan, into reflect.Value, path string) {
 	for i := range p.fields {
 		f := &p.fields[i]
-		if !f.needed || written(into.FieldByIndex(f.index)) || r.hasErrorAt(join(path, f.key)) {
+		if !f.needed || written(into.FieldByIndex(f.index)) || r.hasErrorAt(join(path, f.key)) || r.hasMissed(join(path, f.key)) {
 			continue
 		}
 		r.wrong(n, idMissingKey, path, fmt.Sprintf("no %s: expected %s", f.key, f.says), fmt.Sprintf("Write %s: and then %s.", f.key, f.says))
@@ -127,6 +137,12 @@ func (r *reading) hasErrorAt(path string) bool {
 	return false
 }
 
+// hasMissed tells whether a key was written in letters that are not quite its
+// own.
+func (r *reading) hasMissed(path string) bool {
+	return slices.ContainsFunc(r.missed, func(w Where) bool { return w.Key == path })
+}
+
 // value reads what stands under a key. A null is not written.
 func (r *reading) value(n *yaml.Node, f *field, into reflect.Value, path string) {
 	if !r.plain(n, path) || isNull(n) {
@@ -138,7 +154,7 @@ func (r *reading) value(n *yaml.Node, f *field, into reflect.Value, path string)
 	case f.sub != nil:
 		r.single(n, f, into, path)
 	case n.Kind != yaml.ScalarNode:
-		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), "")
+		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), severalOf(n, path))
 		r.doubtful(n, f, into, path)
 	default:
 		r.leaf(n, f, into, path)
@@ -187,7 +203,7 @@ func (r *reading) single(n *yaml.Node, f *field, into reflect.Value, path string
 		short := &f.sub.fields[f.sub.short]
 		r.leaf(n, short, into.FieldByIndex(short.index), path)
 	default:
-		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), f.wrapped(n))
+		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), r.wrapped(f, n))
 	}
 }
 
@@ -200,7 +216,7 @@ func (r *reading) list(n *yaml.Node, f *field, into reflect.Value, path string) 
 	case n.Kind == yaml.MappingNode && f.sub != nil:
 		items = []*yaml.Node{n}
 	case n.Kind != yaml.SequenceNode:
-		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), f.wrapped(n))
+		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), r.wrapped(f, n))
 		return
 	}
 	slice := reflect.MakeSlice(into.Type(), 0, len(items))
@@ -225,7 +241,7 @@ func (r *reading) part(n *yaml.Node, f *field, into reflect.Value, path string) 
 	if n.Kind != want || isNull(n) {
 		one := *f
 		one.list = false
-		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), one.expected()), one.wrapped(n))
+		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), one.expected()), r.wrapped(&one, n))
 		return f.sub != nil
 	}
 	if f.sub != nil {

@@ -39,6 +39,8 @@ const (
 	idTooMany       = "too-many-errors" // the rest of a file's errors are left out
 	idUnreadable    = "unreadable-file" // the file cannot be opened, or is a link
 	idBadSet        = "bad-set"         // a what-if that names no value
+	idNoLog         = "no-log"          // a logger's file that is not there, or is none
+	idBrokenRow     = "broken-row"      // a row of a logger's file that cannot be read
 )
 
 // ErrorIDs is every id that a reading error may have.
@@ -46,7 +48,7 @@ func ErrorIDs() []string {
 	return []string{
 		idUnknownKey, idDoubledKey, idMissingKey, idWrongUnit, idNotANumber, idNotADate, idNotAFlag, idUnknownWord,
 		idWrongShape, idNotText, idNotAnAddress, idNotAZone, idNotAPattern, idNotYAML, idAlias, idUnclosed, idFence,
-		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet,
+		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet, idNoLog, idBrokenRow,
 	}
 }
 
@@ -73,6 +75,8 @@ type reading struct {
 	settings *Settings
 	zone     *time.Location // of moments without an offset
 	errors   []notice.Notice
+	brewed   string  // the day of brewing as written, "" for none that can be read
+	missed   []Where // keys that were surely meant by others that are none
 }
 
 // report adds an error of the file.

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"go.yaml.in/yaml/v4"
 )
 
 // Word is one key of the vocabulary.
@@ -156,9 +158,9 @@ func unnumbered(path string) string {
 }
 
 // placesOf is the maps of a gyle that have a key, to tell where one belongs
-// that stands elsewhere.
-func placesOf(key string) []string {
-	var places []string
+// that stands elsewhere, and those of them where the value fits; none where it is
+// a key of more than three.
+func placesOf(key string, value *yaml.Node) (all, fitting []string) {
 	for _, w := range vocabulary() {
 		if w.Key != key || w.File != "gyle" {
 			continue
@@ -167,12 +169,28 @@ func placesOf(key string) []string {
 		if !nested {
 			parent = "a gyle"
 		}
-		places = append(places, parent)
+		all = append(all, parent)
+		if w.fits(value) {
+			fitting = append(fitting, parent)
+		}
 	}
-	if len(places) > 3 {
-		return nil // it is everywhere
+	if len(all) > 3 {
+		return nil, nil // it is everywhere
 	}
-	return places
+	return all, fitting
+}
+
+// fits tells whether a value has the shape that the word's type demands.
+func (w Word) fits(value *yaml.Node) bool {
+	switch {
+	case isNull(value):
+		return true
+	case value.Kind == yaml.MappingNode:
+		return strings.HasSuffix(w.Type, "map") || strings.HasSuffix(w.Type, "maps")
+	case value.Kind == yaml.SequenceNode:
+		return strings.HasPrefix(w.Type, "list of")
+	}
+	return w.Type != "map" && !strings.HasPrefix(w.Type, "list of")
 }
 
 // cutLast cuts text at the last sep.

@@ -1,51 +1,183 @@
 package live
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"time"
+
+	"gylebook/internal/book"
+	"gylebook/internal/site"
 )
 
 // desk is where the book lies open: the last good build, and who is to be told
 // of the next one.
 type desk struct {
 	options Options
-	begun   time.Time // so that editions of another run have other names
-	builds  int
+	folder  *folder
 	last    atomic.Pointer[edition]
 	news    *news
 	photos  *album
+	reports chan func() Rebuild // one at a time, in the order of the builds
 }
 
-// rebuild makes an edition, puts it in the place of the last one and tells the
-// open pages. An edition that cannot be made leaves the last one standing.
-func (d *desk) rebuild(changed []string) error {
+// clockStep is how long a book's clock may stand while nothing that an entry
+// dates has come: so that a save works out what was saved, and not all beer in
+// hand once more.
+const clockStep = 15 * time.Minute
+
+// open makes the first edition.
+func (d *desk) open() error {
 	start := time.Now()
+	var err error
+	if d.folder, err = openFolder(d.options.Journal); err != nil {
+		return fmt.Errorf("opening the journal: %w", err)
+	}
+	made, err := d.build(nil, changes{})
+	if err != nil {
+		return err
+	}
+	d.last.Store(made)
+	d.report(Rebuild{First: true, Took: time.Since(start)}, nil, made)
+	return nil
+}
+
+// rebuild reads what was saved, makes an edition of it and tells the open pages
+// that are others now. An edition that cannot be made leaves the last one
+// standing. Where nothing has changed nothing is built.
+func (d *desk) rebuild(saved []string) {
+	start := time.Now()
+	names, templates := d.relative(saved)
+	changed, err := d.folder.read(names, start)
+	if err != nil {
+		d.report(Rebuild{Err: fmt.Errorf("reading the journal: %w", err)}, nil, nil)
+		return
+	}
 	old := d.last.Load()
-	d.builds++
-	made, err := build(fmt.Sprintf("%x-%d", d.begun.UnixNano(), d.builds), d.options, d.photos, old)
-	report := Rebuild{Changed: changed, Err: err, First: old == nil}
+	if !changed.any && !templates && !d.clockMoved(old.book) {
+		return
+	}
+	made, err := d.build(old, changed)
+	report := Rebuild{Changed: changed.names, Err: err}
+	if templates {
+		report.Changed = append(report.Changed, "templates")
+	}
 	if err == nil {
 		d.last.Store(made)
-		d.news.tell(made.name)
+		report.Told = d.tell(old, made)
 		report.Took = time.Since(start)
-		report.compare(old, made)
 	}
-	d.options.Report(report)
-	return err
+	d.report(report, old, made)
 }
 
-// relative names what was saved as the journal does; what lies outside it keeps
-// its full name.
-func (d *desk) relative(names []string) []string {
-	short := make([]string, 0, len(names))
-	for _, name := range names {
-		if rel, err := filepath.Rel(d.options.Journal, name); err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator)) {
-			name = filepath.ToSlash(rel)
+// report tells what came of a build. To find out what is new in it may take
+// longer than to build it, so nobody waits for that.
+func (d *desk) report(r Rebuild, old, made *edition) {
+	d.reports <- func() Rebuild {
+		if r.Err == nil {
+			r.compare(old, made)
 		}
-		short = append(short, name)
+		return r
 	}
-	return short
+}
+
+// reporting tells what is to be told until ctx ends.
+func (d *desk) reporting(ctx context.Context) {
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case report := <-d.reports:
+			if r := report(); ctx.Err() == nil {
+				d.options.Report(r)
+			}
+		}
+	}
+}
+
+// build makes an edition of the journal as it was last read; the old one (nil for
+// none) is there to take from. No page is rendered yet.
+func (d *desk) build(old *edition, changed changes) (*edition, error) {
+	j := d.folder.journal
+	zone := j.Settings.Zone
+	if zone == nil {
+		zone = time.UTC
+	}
+	now := d.options.Now().In(zone)
+	made := &edition{pages: map[string]*page{}, broken: d.folder.broken()}
+	wanted := site.Options{
+		Templates: d.options.Templates, Version: d.options.Version, Live: true, Files: d.folder.files, Photos: d.photos,
+		Touched: changed.touched, Broken: made.broken,
+	}
+	var last *book.Book
+	if old != nil {
+		last, wanted.Previous = old.book, old.site
+		if !d.clockMoved(last) {
+			made.book = book.Reopen(last, j, last.Now)
+			last = made.book
+		}
+	}
+	if made.book == nil || !made.book.StillAt(now) {
+		made.book = book.Reopen(last, j, now)
+	}
+	var err error
+	if made.site, err = site.Build(made.book, wanted); err != nil {
+		return nil, fmt.Errorf("building the site: %w", err)
+	}
+	made.dressed()
+	return made, nil
+}
+
+// clockMoved tells that a book's clock must be set anew.
+func (d *desk) clockMoved(b *book.Book) bool {
+	now := d.options.Now()
+	return !b.StillAt(now) || now.Sub(b.Now) >= clockStep
+}
+
+// tell renders every page that is open somewhere, the quickest first, and tells
+// those who show it where it is another. It counts the pages that are.
+func (d *desk) tell(old, made *edition) int {
+	paths := make(chan string)
+	var told atomic.Int64
+	var group sync.WaitGroup
+	for range min(2, runtime.GOMAXPROCS(0)) {
+		group.Go(func() {
+			for path := range paths {
+				if d.news.tell(path, made.told(path)) > 0 {
+					told.Add(1)
+				}
+			}
+		})
+	}
+	for _, path := range old.soonest(d.news.paths()) {
+		paths <- path
+	}
+	close(paths)
+	group.Wait()
+	return int(told.Load())
+}
+
+// relative names what was saved as the journal does. Of what lies outside it only
+// that something there, a template, was saved is known.
+func (d *desk) relative(names []string) (inside []string, templates bool) {
+	for _, name := range names {
+		if name == "" {
+			inside, templates = append(inside, ""), templates || d.options.TemplatesDir != ""
+			continue
+		}
+		rel, err := filepath.Rel(d.options.Journal, name)
+		switch {
+		case err != nil || rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator)):
+			templates = true
+		case rel == ".":
+			inside = append(inside, "")
+		default:
+			inside = append(inside, filepath.ToSlash(rel))
+		}
+	}
+	return inside, templates
 }

@@ -1,8 +1,13 @@
 package live
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
+	"slices"
+	"strings"
 	"sync"
+	"time"
 
 	"gylebook/internal/book"
 	"gylebook/internal/notice"
@@ -11,9 +16,10 @@ import (
 
 // edition is one build of the site, held in memory.
 type edition struct {
-	name string // tells it from every other, also from those of an earlier run
-	book *book.Book
-	site *site.Site
+	book   *book.Book
+	site   *site.Site
+	broken []notice.Notice // of files that are shown without their errors
+	dress  string          // the tag of the styles and scripts of all pages
 
 	mu    sync.Mutex
 	pages map[string]*page // those that were asked for
@@ -24,6 +30,8 @@ type page struct {
 	once   sync.Once
 	render func() ([]byte, error)
 	body   []byte
+	tag    string // tells two versions of it apart
+	took   time.Duration
 	err    error
 }
 
@@ -51,22 +59,76 @@ func (e *edition) page(path string) *page {
 // ours in rendering costs this page, not the server.
 func (p *page) bytes() ([]byte, error) {
 	p.once.Do(func() {
+		start := time.Now()
 		defer func() {
 			if fault := recover(); fault != nil {
 				p.err = fmt.Errorf("a fault of this program: %v", fault)
 			}
 			p.render = nil // what it holds is not needed any more
+			p.tag, p.took = tagOf(p.body), time.Since(start)
 		}()
 		p.body, p.err = p.render()
 	})
 	return p.body, p.err
 }
 
-// notices is all that there is to say about the journal.
-func (e *edition) notices() []notice.Notice {
-	all := append([]notice.Notice(nil), e.book.Notices...)
-	for _, g := range e.book.Gyles {
-		all = append(all, g.Notices...)
+func tagOf(body []byte) string {
+	sum := sha256.Sum256(body)
+	return hex.EncodeToString(sum[:8])
+}
+
+// shown is what a path shows: its page, else the one that says that there is
+// none.
+func (e *edition) shown(path string) *page {
+	if p := e.page(path); p != nil {
+		return p
 	}
-	return append(all, e.site.Notices()...)
+	return e.page(nothingHere)
+}
+
+const nothingHere = "404.html"
+
+// pagePath is the file that an address shows: a folder's is its index.html.
+func pagePath(name string) string {
+	if name == "" || strings.HasSuffix(name, "/") {
+		return name + "index.html"
+	}
+	return name
+}
+
+// told is what a stream for a path says.
+func (e *edition) told(path string) told {
+	p := e.shown(path)
+	if p == nil {
+		return told{"none", e.dress}
+	}
+	p.bytes()
+	return told{p.tag, e.dress}
+}
+
+// dressed sets the tag of styles and scripts.
+func (e *edition) dressed() {
+	var all []byte
+	for _, name := range []string{"style.css", "colours.css", "book.js"} {
+		if p := e.page(name); p != nil {
+			body, _ := p.bytes()
+			all = append(all, body...)
+		}
+	}
+	e.dress = tagOf(append(all, script...))
+}
+
+// soonest orders paths by how long their pages took in this edition, those that
+// were not rendered first.
+func (e *edition) soonest(paths []string) []string {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	took := map[string]time.Duration{}
+	for _, path := range paths {
+		if p := e.pages[path]; p != nil {
+			took[path] = p.took
+		}
+	}
+	slices.SortStableFunc(paths, func(a, b string) int { return int(took[a] - took[b]) })
+	return paths
 }

@@ -7,6 +7,7 @@ import (
 	"net"
 	"net/http"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -19,16 +20,20 @@ type Options struct {
 	Version      string           // the program's, for the site
 	Now          func() time.Time // the clock
 
+	// Warned is told, once, when the system will not watch the folder.
+	Warned func(says string)
 	// Started is told once where the book can be read, as http://127.0.0.1:4380/,
 	// and whether only from this machine.
 	Started func(address string, loopback bool)
 	// Report is told of each build, the first one included, one at a time.
 	Report func(Rebuild)
+
+	limit func(folder string) error // refuses watches, in tests
 }
 
 // Serve builds the site and serves it, rebuilding at every save, until ctx ends;
 // then it stops at once and returns nil. It fails where it cannot listen, where
-// the folder cannot be watched and where the first build fails; a later build
+// the first build fails; a later build
 // that fails leaves the last good one standing and is reported.
 func Serve(ctx context.Context, o Options) error {
 	listener, err := net.Listen("tcp", o.Address)
@@ -39,13 +44,10 @@ func Serve(ctx context.Context, o Options) error {
 	if o.Journal, err = filepath.EvalSymlinks(o.Journal); err != nil {
 		return fmt.Errorf("finding the journal: %w", err)
 	}
-	w, err := watch(folders(o))
-	if err != nil {
-		return fmt.Errorf("watching %s: %w", o.Journal, err)
-	}
+	w := watch(folders(o), o.limit)
 	defer w.close()
-	d := &desk{options: o, begun: time.Now(), news: newNews(), photos: newAlbum()}
-	if err := d.rebuild(nil); err != nil {
+	d := &desk{options: o, news: newNews(), photos: newAlbum(), reports: make(chan func() Rebuild, 1000)}
+	if err := d.open(); err != nil {
 		return err
 	}
 	return d.serve(ctx, listener, w)
@@ -72,9 +74,14 @@ func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) err
 	served := make(chan error, 1)
 	go func() { served <- server.Serve(listener) }()
 	saves := make(chan []string)
-	go w.run(ctx, saves)
+	var others sync.WaitGroup
+	others.Go(func() { w.run(ctx, saves, d.options.Warned) })
+	go d.reporting(ctx) // not waited for: to find out what is new may take a while
+	defer others.Wait()
+	defer stop()
 	d.options.Started("http://"+listener.Addr().String()+"/", loopback)
 	for {
+		again := time.NewTimer(d.wait())
 		select {
 		case <-ctx.Done():
 			server.Close() // not Shutdown: open pages hold their streams for ever
@@ -82,9 +89,25 @@ func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) err
 		case err := <-served:
 			return fmt.Errorf("serving %s: %w", listener.Addr(), err)
 		case names := <-saves:
-			d.rebuild(d.relative(names)) // reported; the last good build stands
+			d.rebuild(names) // reported; the last good build stands
+		case <-again.C:
+			d.rebuild(nil)
 		}
+		again.Stop()
 	}
+}
+
+// wait is how long nothing needs to be looked at unless something is saved: until
+// a doubted file is certain, until midnight, and never longer than a minute, since
+// a machine that slept has other ideas of an hour.
+func (d *desk) wait() time.Duration {
+	wait := time.Minute
+	if next := d.folder.nextLook(); !next.IsZero() {
+		wait = min(wait, time.Until(next))
+	}
+	now := d.options.Now().In(d.last.Load().book.Now.Location())
+	midnight := time.Date(now.Year(), now.Month(), now.Day()+1, 0, 0, 0, 0, now.Location())
+	return max(time.Millisecond, min(wait, midnight.Sub(now)))
 }
 
 func isLoopback(addr net.Addr) bool {

@@ -19,6 +19,9 @@ import (
 // server uses it up.
 const patience = 20 * time.Second
 
+// noon is the clock of most tests.
+var noon = time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)
+
 const settings = "---\njournal: A test book\n---\nWelcome.\n"
 
 func entry(beer, story string) string {
@@ -27,7 +30,7 @@ func entry(beer, story string) string {
 
 // served is a server of a journal of its own, running.
 type served struct {
-	t       *testing.T
+	t       testing.TB
 	dir     string
 	address string // http://127.0.0.1:port/
 	reports chan Rebuild
@@ -37,28 +40,38 @@ type served struct {
 
 // serve starts a server of a journal with these files, and stops it with the
 // test.
-func serve(t *testing.T, files map[string]string) *served {
+func serve(t testing.TB, files map[string]string) *served {
 	t.Helper()
-	s := &served{t: t, dir: t.TempDir(), reports: make(chan Rebuild, 100), ended: make(chan error, 1)}
+	s := &served{t: t, dir: t.TempDir()}
 	for name, text := range files {
 		s.write(name, text)
 	}
+	return serveFolder(t, s.dir)
+}
+
+// serveFolder starts a server of a journal that is there, and stops it with the
+// test.
+func serveFolder(t testing.TB, dir string, also ...func(*Options)) *served {
+	t.Helper()
+	s := &served{t: t, dir: dir, reports: make(chan Rebuild, 20_000), ended: make(chan error, 1)}
 	ctx, stop := context.WithCancel(context.Background())
 	s.stop = stop
 	started := make(chan string, 1)
-	go func() {
-		s.ended <- Serve(ctx, Options{
-			Journal: s.dir, Address: "127.0.0.1:0", Version: "test",
-			Now:     func() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) },
-			Started: func(address string, loopback bool) { started <- address },
-			Report:  func(r Rebuild) { s.reports <- r },
-		})
-	}()
+	o := Options{
+		Journal: s.dir, Address: "127.0.0.1:0", Version: "test",
+		Now:     func() time.Time { return noon },
+		Started: func(address string, loopback bool) { started <- address },
+		Report:  func(r Rebuild) { s.reports <- r },
+	}
+	for _, set := range also {
+		set(&o)
+	}
+	go func() { s.ended <- Serve(ctx, o) }()
 	select {
 	case s.address = <-started:
 	case err := <-s.ended:
 		t.Fatalf("the server did not start: %v", err)
-	case <-time.After(patience):
+	case <-time.After(10 * patience):
 		t.Fatal("the server did not start")
 	}
 	t.Cleanup(s.end)
@@ -121,10 +134,10 @@ func (s *served) until(what string, holds func(Rebuild) bool) Rebuild {
 	}
 }
 
-// listen opens the stream of news and gives its lines of data.
-func (s *served) listen() <-chan string {
+// listen opens the stream of news of a page and gives the tags it is told.
+func (s *served) listen(page string) <-chan string {
 	s.t.Helper()
-	answer, err := http.Get(s.address + "live-events")
+	answer, err := http.Get(s.address + "live-events?page=/" + page)
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -145,7 +158,7 @@ func (s *served) listen() <-chan string {
 	return names
 }
 
-func next(t *testing.T, names <-chan string) string {
+func next(t testing.TB, names <-chan string) string {
 	t.Helper()
 	select {
 	case name, open := <-names:
@@ -184,11 +197,11 @@ func TestASaveReachesOpenPages(t *testing.T) {
 			if status, body := s.get("gyles/1/"); status != http.StatusOK || !strings.Contains(body, "Before Ale") {
 				t.Fatalf("before the save: %d, %.200q", status, body)
 			}
-			names := s.listen()
+			names := s.listen("gyles/1/")
 			first := next(t, names)
 			c.save(s, entry("After Ale", "New words."))
 			if second := next(t, names); second == first {
-				t.Error("the same edition was told again")
+				t.Error("the same page was told again")
 			}
 			r := s.until("the save", func(r Rebuild) bool { return !r.First })
 			if r.Err != nil || len(r.Changed) == 0 || r.Changed[0] != "gyles/1.md" {
@@ -248,7 +261,7 @@ func TestDraftsAreShown(t *testing.T) {
 
 func TestTheServerStopsThoughPagesAreOpen(t *testing.T) {
 	s := serve(t, map[string]string{"index.md": settings})
-	names := s.listen()
+	names := s.listen("gyles/1/")
 	next(t, names)
 	s.end()
 	if _, open := <-names; open {

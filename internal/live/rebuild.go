@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"gylebook/internal/book"
 	"gylebook/internal/notice"
 )
 
@@ -12,6 +13,7 @@ type Rebuild struct {
 	First   bool          // the one that the server started with
 	Changed []string      // what was saved, by path in the journal
 	Took    time.Duration // until open pages were told
+	Told    int           // how many different open pages are others by it
 	// Notices counts all there is to see to, by severity, without what the
 	// brewer has accepted.
 	Notices map[notice.Severity]int
@@ -24,17 +26,52 @@ type Rebuild struct {
 
 // compare fills in what changed from the old edition, nil where there is none.
 func (r *Rebuild) compare(old, made *edition) {
-	now := made.notices()
 	r.Notices = map[notice.Severity]int{}
-	for _, n := range now {
-		if n.Accepted == "" {
-			r.Notices[n.Severity]++
+	count := func(all []notice.Notice) {
+		for _, n := range all {
+			if n.Accepted == "" {
+				r.Notices[n.Severity]++
+			}
 		}
 	}
-	if old != nil {
-		before := old.notices()
+	var before, now []notice.Notice // of all that is not the same in both
+	differ := func(was, is []notice.Notice) {
+		count(is)
+		if !slices.Equal(was, is) {
+			before, now = append(before, was...), append(now, is...)
+		}
+	}
+	if old == nil {
+		old = nothing
+	}
+	differ(old.loose(), made.loose())
+	for _, g := range made.book.Gyles {
+		var was []notice.Notice
+		if o := old.book.GyleIn(g.File); o != nil {
+			was = o.Notices
+		}
+		differ(was, g.Notices)
+	}
+	for _, g := range old.book.Gyles {
+		if made.book.GyleIn(g.File) == nil {
+			before = append(before, g.Notices...)
+		}
+	}
+	if old != nothing {
 		r.New, r.Cured = without(now, before), without(before, now)
 	}
+}
+
+// nothing is the edition before the first.
+var nothing = &edition{book: &book.Book{}}
+
+// loose are the notices of no gyle, those that only the site sees, and the errors
+// of what is held.
+func (e *edition) loose() []notice.Notice {
+	if e.site == nil {
+		return nil
+	}
+	return slices.Concat(e.book.Notices, e.site.Notices(), e.broken)
 }
 
 // mark is what two notices of one thing have in common, wherever its line has

@@ -20,7 +20,7 @@ func (d *desk) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	case "/live.js":
 		write(w, "live.js", http.StatusOK, script)
 	case "/live-events":
-		d.news.ServeHTTP(w, r)
+		d.stream(w, r)
 	default:
 		d.last.Load().ServeHTTP(w, r)
 	}
@@ -30,10 +30,7 @@ func (d *desk) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 // a folder asked for without its slash is sent on to it, so that the page's
 // relative links hold.
 func (e *edition) ServeHTTP(w http.ResponseWriter, r *http.Request) {
-	name := strings.TrimPrefix(r.URL.Path, "/")
-	if name == "" || strings.HasSuffix(name, "/") {
-		name += "index.html"
-	}
+	name := pagePath(strings.TrimPrefix(r.URL.Path, "/"))
 	if p := e.page(name); p != nil {
 		e.write(w, name, p, http.StatusOK)
 		return
@@ -43,8 +40,8 @@ func (e *edition) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, to.String(), http.StatusFound)
 		return
 	}
-	if p := e.page("404.html"); p != nil {
-		e.write(w, "404.html", p, http.StatusNotFound)
+	if p := e.page(nothingHere); p != nil {
+		e.write(w, nothingHere, p, http.StatusNotFound)
 		return
 	}
 	http.NotFound(w, r)
@@ -57,7 +54,8 @@ func (e *edition) write(w http.ResponseWriter, name string, p *page, status int)
 		http.Error(w, fmt.Sprintf("The page %s could not be made: %v", name, err), http.StatusInternalServerError)
 		return
 	}
-	w.Header().Set("Server-Timing", `edition;desc="`+e.name+`"`) // a header that the page's script may read
+	w.Header().Set("ETag", `"`+p.tag+`"`)
+	w.Header().Set("Server-Timing", `page;desc="`+p.tag+`"`) // a header that the script of a page just loaded may read
 	write(w, name, status, body)
 }
 

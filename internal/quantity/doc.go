@@ -13,12 +13,13 @@
 // without a space before it, and if wished a half-width after ± or +/-:
 //
 //	20.5 L    500mL    1 lb 4 oz    66 °C    10.2 P    2 h 30 min
-//	20.5 ± 0.5 L       1.041 +/- 0.001       72 to 78 %
+//	20.5 ± 0.5 L       1.041 +/- 0.001       72 to 78 %       2½ oz    1/2 lb
 //
 // A bare number stands only for a kind that customarily has no unit (gravity,
 // pH, degrees Brix under a key that says so, counts). Plain gal, pt, qt and
 // fl oz are refused, because they differ by a fifth between the UK and the US;
-// a decimal comma is refused with the fix. Units are the exact legal ones.
+// a decimal comma is refused with the fix, and 1,000 without one, since it may be
+// a thousand or one. Units are the exact legal ones.
 //
 // Volumes are at 20 °C, gravities are relative to water with both at 20 °C,
 // pressures are above the atmosphere (gauge).

@@ -52,9 +52,10 @@ func kind(name, example string, bare bool, units ...Unit) *Kind {
 // typed by a brewer.
 var (
 	volumes = kind("volume", "20.5 L", false,
-		unit(1, "L", "litre", "litres", "liter", "liters"),
-		unit(0.001, "mL", "millilitre", "millilitres"),
-		unit(100, "hL"),
+		unit(1, "L", "litre", "litres", "liter", "liters", "ltr", "ltrs", "dm3", "dm³"),
+		unit(0.001, "mL", "millilitre", "millilitres", "milliliter", "milliliters", "mls", "cm3", "cm³", "cc"),
+		unit(0.01, "cL", "centilitre", "centilitres"),
+		unit(100, "hL", "hectolitre", "hectolitres"),
 		unit(float64(UKGallon), "gal-uk"),
 		unit(float64(UKGallon)/4, "qt-uk"),
 		unit(float64(UKPint), "pt-uk", "pints-uk"),
@@ -65,24 +66,24 @@ var (
 		unit(float64(USPint)/16, "fl-oz-us"),
 		unit(1000, "m3", "m³"))
 	masses = kind("weight", "4.2 kg", false,
-		unit(1, "g", "gram", "grams"),
-		unit(1000, "kg"),
+		unit(1, "g", "gram", "grams", "gramme", "grammes", "gm", "gms", "gr"), // the grain of an old pound is not read at all
+		unit(1000, "kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
 		unit(0.001, "mg"),
-		unit(float64(Pound), "lb", "lbs"),
-		unit(float64(Ounce), "oz"))
+		unit(float64(Pound), "lb", "lbs", "pound", "pounds"),
+		unit(float64(Ounce), "oz", "ounce", "ounces"))
 	temperatures = kind("temperature", "66 C", false,
-		unit(1, "°C", "C", "degC"),
-		scale(func(x float64) float64 { return (x - 32) / 1.8 }, func(x float64) float64 { return x*1.8 + 32 }, "°F", "F", "degF"))
+		unit(1, "°C", "C", "degC", "Celsius"),
+		scale(func(x float64) float64 { return (x - 32) / 1.8 }, func(x float64) float64 { return x*1.8 + 32 }, "°F", "F", "degF", "Fahrenheit"))
 	gravities = kind("gravity", "1.041", true,
 		unit(1, "SG"),
-		scale(func(x float64) float64 { return float64(Plato(x)) }, func(x float64) float64 { return Gravity(x).Plato() }, "°P", "P", "Plato", "Bx", "°Bx"))
+		scale(func(x float64) float64 { return float64(Plato(x)) }, func(x float64) float64 { return Gravity(x).Plato() }, "°P", "P", "Plato", "Bx", "°Bx", "Brix"))
 	durations = kind("length of time", "60 min", false,
 		unit(1, "min", "mins", "minute", "minutes"),
-		unit(60, "h", "hour", "hours"),
+		unit(60, "h", "hour", "hours", "hr", "hrs"),
 		unit(1440, "days", "day", "d"),
 		unit(10080, "weeks", "week"),
 		unit(1440*365.25/12, "months", "month"),
-		unit(1.0/60, "s", "sec", "seconds"))
+		unit(1.0/60, "s", "sec", "secs", "second", "seconds"))
 	percents     = kind("percentage", "4.9 %", false, unit(1, "%", "percent"))
 	bitternesses = kind("bitterness", "32 IBU", false, unit(1, "IBU", "EBU"))
 	colours      = kind("colour", "22 EBC", false,
@@ -103,7 +104,8 @@ var (
 	concentrations = kind("concentration", "40 ppm", false,
 		unit(1, "mg/L", "ppm"),
 		unit(1000, "g/L"))
-	cells         = kind("count of cells", "200e9 cells", false, unit(1, "cells", "cell"))
+	cells = kind("count of cells", "200e9 cells", false, unit(1, "cells", "cell"),
+		unit(1e9, "billion", "billion cells", "bn"))
 	cellDensities = kind("density of cells", "6e9 cells/g", false,
 		unit(1, "cells/g", "cells/mL"))
 	acidities = kind("pH", "5.4", true, unit(1, "pH"))

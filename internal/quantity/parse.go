@@ -37,6 +37,8 @@ type ParseError struct {
 	// Unit says that the number itself is readable: its unit is missing, or is
 	// none of this kind.
 	Unit bool
+	// NoUnit says that the unit is missing: what was typed is the number alone.
+	NoUnit bool
 }
 
 // Error says it in one line.

@@ -42,6 +42,13 @@ func TestParse(t *testing.T) {
 		a, err := Parse[Temperature](text)
 		return float64(a.Value), float64(a.Within), err
 	}
+	// A stroke is a fraction where a unit follows, and no score.
+	if _, err := Parse[Number]("7/10"); err == nil {
+		t.Error("7/10 is read as a number")
+	}
+	if a, err := Parse[Cells]("100 billion cells"); err != nil || a.Value != 100e9 {
+		t.Errorf("100 billion cells = %v, %v", a, err)
+	}
 	for _, c := range []struct {
 		read          func(string) (float64, float64, error)
 		text          string
@@ -55,9 +62,26 @@ func TestParse(t *testing.T) {
 		{volume, "5 gal-us", 18.92705892, 0, ""},
 		{volume, "5 gal", 0, 0, `"gal", which differs between the UK and the US: expected gal-uk or gal-us`},
 		{volume, "20 fl oz", 0, 0, `"fl oz", which differs between the UK and the US: expected fl-oz-uk or fl-oz-us`},
-		{volume, "20", 0, 0, `no unit after "20": expected one of L, mL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 (20 L?)`},
+		{volume, "20", 0, 0, `no unit after "20": expected one of L, mL, cL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3`},
 		{volume, "20,5 L", 0, 0, `a comma in "20,5": expected a decimal point (20.5 L?)`},
-		{volume, "20 litrs", 0, 0, `"litrs" is no unit of volume: expected one of L, mL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 (20 litre?)`},
+		{volume, "20 litrs", 0, 0, `"litrs" is no unit of volume: expected one of L, mL, cL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 (20 litre?)`},
+		{volume, "33 cL", 0.33, 0, ""},
+		{volume, "20 dm3", 20, 0, ""},
+		{volume, "½ L", 0.5, 0, ""},
+		{volume, "1 ½ L", 1.5, 0, ""},
+		{volume, "3/4 L ± 1/8 L", 0.75, 0.125, ""},
+		{volume, "4/3 L", 0, 0, `"/3" is no unit of volume: expected one of L, mL, cL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3`},
+		{volume, "1,000 L", 0, 0, `a comma in "1,000": expected 1000 or 1.000, whichever is meant`},
+		{volume, "0,500 L", 0, 0, `a comma in "0,500": expected a decimal point (0.500 L?)`},
+		{mass, "2½ oz", 70.8738, 0, ""},
+		{mass, "1 lb 2 1/2 oz", 524.4662, 0, ""},
+		{mass, "1,500 kg", 0, 0, `a comma in "1,500": expected 1500 or 1.500, whichever is meant`},
+		{mass, "1,000,000 g", 0, 0, `a comma in "1,000": expected 1000 or 1.000, whichever is meant`},
+		{mass, "250 gr", 250, 0, ""},
+		{mass, "90", 0, 0, `no unit after "90": expected one of g, kg, mg, lb, oz`},
+		{gravity, "1,048", 0, 0, `a comma in "1,048": expected a decimal point (1.048?)`},
+		{gravity, "12.4 brix", 1.05009, 0, ""},
+		{heat, "19 celsius", 19, 0, ""},
 		{volume, "", 0, 0, `nothing: expected a volume such as 20.5 L`},
 		{volume, "20 L or so", 0, 0, `"or so" left over: expected a volume such as 20.5 L`},
 		{gravity, "1.041", 1.041, 0, ""},

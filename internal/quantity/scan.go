@@ -23,6 +23,10 @@ type scanner struct {
 func (s *scanner) number() (float64, error) {
 	s.space()
 	start, rest := s.at, s.text[s.at:]
+	if value, length := s.kind.fraction(rest); length > 0 {
+		s.at += length
+		return value, nil
+	}
 	digits := numberLength(rest)
 	if digits == 0 {
 		return 0, &ParseError{Offset: start, Found: found(rest), Expected: s.wanted()}
@@ -39,16 +43,23 @@ func (s *scanner) number() (float64, error) {
 	return value, nil
 }
 
-// refuseComma reports 4,2 with its fix: some brewers' comma is a decimal point
-// and others' parts thousands, so neither is guessed at.
+// refuseComma reports 4,2 with its fix. Three digits after it are another
+// matter: some brewers' comma is a decimal point and others' parts thousands, so
+// of 1,000 g neither meaning is guessed. No gravity has thousands.
 func (s *scanner) refuseComma(start int) error {
 	rest := s.text[s.at:]
 	if len(rest) < 2 || rest[0] != ',' || rest[1] < '0' || rest[1] > '9' {
 		return nil
 	}
-	more := numberLength(rest[1:])
-	fix := s.text[:s.at] + "." + rest[1:]
-	return &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]), Expected: "a decimal point", Fix: strings.TrimSpace(fix)}
+	before, more := s.text[start:s.at], numberLength(rest[1:])
+	e := &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]), Expected: "a decimal point"}
+	if s.kind != gravities && more >= 3 && digitsLength(rest[1:]) == 3 && strings.Trim(before, "0") != "" {
+		plain := strings.ReplaceAll(s.text[start:s.at+1+more], ",", "")
+		e.Expected = fmt.Sprintf("%s or %s.%s, whichever is meant", plain, before, rest[1:1+more])
+		return e
+	}
+	e.Fix = strings.TrimSpace(s.text[:s.at] + "." + rest[1:])
+	return e
 }
 
 // numberLength is the length of the number at the start of text, 0 for none.
@@ -111,20 +122,27 @@ func (s *scanner) unit() (*Unit, error) {
 	return nil, s.unknownUnit(word, start)
 }
 
-// noUnit reports a number that needed a unit, with the customary one put in.
+// noUnit reports a number that needed a unit. Where the kind has but one, that
+// is put in; between grams and kilograms nobody can choose here, who does not
+// know of what it is the weight.
 func (s *scanner) noUnit() error {
-	symbol := s.kind.Example[strings.LastIndex(s.kind.Example, " ")+1:]
 	typed := strings.TrimSpace(s.text)
-	return &ParseError{Unit: true, Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted(), Fix: typed + " " + symbol}
+	e := &ParseError{Unit: true, NoUnit: true, Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted()}
+	if len(s.kind.Units) == 1 {
+		e.Fix = typed + " " + s.kind.Units[0].Symbol
+	}
+	return e
 }
 
 // word takes the run of characters that can be a unit. "fl oz" is one word, so
-// that it can be refused as such.
+// that it can be refused as such, and so is a unit of the kind that has two.
 func (s *scanner) word() string {
 	rest := s.text[s.at:]
-	if len(rest) >= 5 && strings.EqualFold(rest[:5], "fl oz") {
-		s.at += 5
-		return rest[:5]
+	for _, two := range append(s.kind.twoWords(), "fl oz") {
+		if len(rest) >= len(two) && strings.EqualFold(rest[:len(two)], two) {
+			s.at += len(two)
+			return rest[:len(two)]
+		}
 	}
 	n := 0
 	for n < len(rest) {
@@ -139,6 +157,19 @@ func (s *scanner) word() string {
 	}
 	s.at += n
 	return rest[:n]
+}
+
+// twoWords is the kind's spellings of two words.
+func (k *Kind) twoWords() []string {
+	var two []string
+	for i := range k.Units {
+		for _, spelling := range k.Units[i].Also {
+			if strings.Contains(spelling, " ") {
+				two = append(two, spelling)
+			}
+		}
+	}
+	return two
 }
 
 func isUnitRune(r rune) bool {
@@ -182,11 +213,15 @@ func (s *scanner) unknownUnit(word string, at int) error {
 	return e
 }
 
-// nearest is the unit symbol closest to the word, "" where none is close.
+// nearest is the unit symbol closest to the word and of its first letter, ""
+// where none is: from kg to mg is one letter, and a million.
 func (k *Kind) nearest(word string) string {
 	best, distance := "", max(1, len(word)/3)+1
 	for _, u := range k.Units {
 		for _, spelling := range append([]string{u.Symbol}, u.Also...) {
+			if spelling == "" || !strings.EqualFold(spelling[:1], word[:1]) {
+				continue
+			}
 			d := levenshtein.ComputeDistance(strings.ToLower(spelling), strings.ToLower(word))
 			if d < distance && d < utf8.RuneCountInString(spelling) {
 				best, distance = spelling, d
@@ -234,7 +269,11 @@ func (s *scanner) space() {
 }
 
 func (s *scanner) wanted() string {
-	return "a " + s.kind.Name + " such as " + s.kind.Example
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(s.kind.Name[0])) {
+		article = "an "
+	}
+	return article + s.kind.Name + " such as " + s.kind.Example
 }
 
 func (s *scanner) unitsWanted() string {

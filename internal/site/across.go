@@ -24,7 +24,7 @@ func (s *Site) familiesPage() ([]byte, error) {
 	v.Description = "Gyles that revise one another, side by side."
 	for _, f := range s.book.Families {
 		if gyles := s.publishedOf(f.Gyles); len(gyles) > 1 {
-			v.Families = append(v.Families, view.FamilyRow{Name: view.Link{Text: f.Name, Href: a.to(familyPath(f))}, Gyles: a.numberedAll(gyles)})
+			v.Families = append(v.Families, view.FamilyRow{Name: view.Link{Text: f.Name, Href: a.to(familyPath(f))}, Members: a.numberedAll(gyles)})
 		}
 	}
 	return s.theme.page("families.html", v)
@@ -33,12 +33,12 @@ func (s *Site) familiesPage() ([]byte, error) {
 func (s *Site) familyPage(f *book.Family) ([]byte, error) {
 	a := s.at(familyPath(f))
 	gyles := s.publishedOf(f.Gyles)
-	v := &view.Family{Frame: a.frame("family", f.Name+", a family", "families/"), Heading: f.Name, Lineage: a.lineageChart(gyles, nil), Gyles: a.numberedAll(gyles)}
+	v := &view.Family{Frame: a.frame("family", f.Name+", a family", "families/"), Heading: f.Name, Lineage: a.lineageChart(gyles, nil), Members: a.numberedAll(gyles)}
 	v.Description = counted(len(gyles), "gyle") + " of one family, side by side."
 	for _, r := range book.SideBySide(gyles) {
 		line := view.FamilyLine{Label: r.Label}
-		for _, c := range r.Cells {
-			line.Cells = append(line.Cells, held(c.Text))
+		for i, c := range r.Cells {
+			line.Cells = append(line.Cells, view.FamilyCell{Text: held(c.Text), Differs: i > 0 && c.Text != r.Cells[i-1].Text})
 		}
 		v.Rows = append(v.Rows, line)
 	}
@@ -105,8 +105,8 @@ func (s *Site) trendsPage() ([]byte, error) {
 	a := s.at("trends/index.html")
 	v := &view.Trends{Frame: a.frame("trends", "Trends", "trends/")}
 	v.Description = "Aims against results across the journal: yield, losses, attenuation."
-	t := s.book.Trends
-	all := slices.Concat([]book.Series{t.BrewhouseYield, t.MashYield}, t.Losses, t.Attenuation)
+	t := s.book.Trends()
+	all := slices.Concat([]book.Series{t.BrewhouseYield, t.MashYield, t.BoilOff}, t.Losses, t.Attenuation)
 	for i, series := range all {
 		a.trend(v, series, "c-trend-"+itoa(i), false)
 	}
@@ -150,22 +150,14 @@ func (a at) trend(v *view.Trends, s book.Series, prefix string, off bool) {
 	}
 	trend := view.Trend{ID: "p-" + prefix[2:], Title: title, Table: table.done(), Chart: a.seriesChart(prefix, s, 0, 0, "")}
 	if s.Learned.Enough() {
-		trend.Says = "The latest settled " + counted(s.Learned.Gyles, "gyle") + ": median " + a.spell.measure(s.Learned.Median, s.Learned.HalfWidth, s.Unit, 1).String() + "."
-		if slices.Contains(planned, s.ID) {
-			trend.Says += " The next gyle is planned by it."
-		}
-		if off {
-			trend.Says = "The latest settled " + counted(s.Learned.Gyles, "gyle") + ": off by " + a.spell.measure(s.Learned.Median, s.Learned.HalfWidth, s.Unit, 1).String() + " in the middle."
-		}
+		trend.Says = "Of the latest " + itoa(s.Learned.Gyles) + " settled gyles the middle one " + a.middle(s, off)
 	}
+	trend.Says = phrase(" ", trend.Says, plannedBy(s, off))
 	if shown > 12 {
 		trend.Table.Note = "The latest 12 of " + itoa(shown) + " gyles."
 	}
 	v.Trends = append(v.Trends, trend)
 }
-
-// planned are the figures that the next gyle is planned by.
-var planned = []string{"brewhouse-yield", "losses", "apparent-attenuation"}
 
 func aimDecimals(unit string) int {
 	if unit == "SG" {

@@ -37,6 +37,7 @@ func (s *Site) boardPage() ([]byte, error) {
 	}
 	v.Notices, v.Quiet = a.boardNotices()
 	v.Newest, v.Coming = a.newest(), a.coming()
+	a.describe(&v.Frame, described{Type: "Blog", Name: s.bookTitle()})
 	return s.theme.page("board.html", v)
 }
 
@@ -82,9 +83,10 @@ func (a at) boardNotices() ([]view.Notice, string) {
 // files, the replacement templates'. Those of drafts are left out.
 func (s *Site) looseNotices() []notice.Notice {
 	all := slices.Clone(s.book.Notices)
-	for _, n := range s.notices() {
-		if s.book.GyleIn(n.Place.File) == nil {
-			all = append(all, n)
+	for _, st := range s.everyStory() {
+		if s.book.GyleIn(st.entry.File) == nil {
+			own, _ := s.fileWarnings(st.entry.File)
+			all = append(all, own...)
 		}
 	}
 	all = append(all, s.theme.notices()...)
@@ -149,8 +151,8 @@ func (a at) coming() []view.Dated {
 
 // events is the calendar as it may be published.
 func (s *Site) events() []book.Event {
-	return slices.DeleteFunc(slices.Clone(s.book.Calendar), func(e book.Event) bool {
-		return !s.published(e.Gyle) || e.What == book.Party && s.private.Party
+	return slices.DeleteFunc(slices.Clone(s.book.Calendar()), func(e book.Event) bool {
+		return !s.published(e.Gyle) || (e.What == book.Party || e.What == book.PlanStep) && s.private.Party
 	})
 }
 

@@ -17,7 +17,7 @@ import (
 
 // browser is a browser to test in. Without one the test is skipped aloud; where
 // CI=true it fails.
-func browser(t *testing.T) context.Context {
+func browser(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	program := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
@@ -34,10 +34,10 @@ func browser(t *testing.T) context.Context {
 	}
 	ctx, stop := context.WithTimeout(t.Context(), 4*time.Minute)
 	t.Cleanup(stop)
-	ctx, stop = chromedp.NewExecAllocator(ctx, append(chromedp.DefaultExecAllocatorOptions[:],
+	ctx, stop = chromedp.NewExecAllocator(ctx, append(append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(program), chromedp.NoSandbox, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-gpu", true), chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
-		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))...)
+		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true)), more...)...)
 	t.Cleanup(stop)
 	ctx, stop = chromedp.NewContext(ctx)
 	t.Cleanup(stop)
@@ -97,9 +97,9 @@ func until(t *testing.T, ctx context.Context, expression string) {
 
 // looked are the pages that are looked at: one of each template.
 var looked = []string{
-	"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/36/index.html", "gyles/39/index.html", "gyles/41/copper-card/index.html", "gyles/34/labels/index.html",
-	"larder/index.html", "larder/yeast/house-ale/index.html", "vessels/index.html", "years/index.html", "years/2026/index.html", "families/index.html", "families/lengthsmans-bitter/index.html",
-	"trends/index.html", "notes/index.html", "notes/why-the-bag-swells/index.html", "workings/index.html", "search/index.html",
+	"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/36/index.html", "gyles/39/index.html", "gyles/42/index.html", "gyles/34/workings/index.html", "gyles/41/copper-card/index.html", "gyles/34/labels/index.html",
+	"larder/index.html", "larder/yeast/house-ale/index.html", "styles/index.html", "vessels/index.html", "vessels/soft-bag-10-l/index.html", "tags/index.html", "tags/cask/index.html", "years/index.html", "years/2026/index.html",
+	"families/index.html", "families/lengthsmans-bitter/index.html", "trends/index.html", "notes/index.html", "notes/why-the-bag-swells/index.html", "workings/index.html", "search/index.html", "404.html",
 }
 
 // contrast is a script that lists texts whose contrast with their ground is less
@@ -192,6 +192,13 @@ func TestScripts(t *testing.T) {
 	until(t, ctx, `document.querySelector("#found a")?.textContent.includes("Gongoozler") ?? false`)
 	ask[int](t, ctx, `document.querySelector("#found a").click(); 1`)
 	until(t, ctx, `document.title.includes("Gongoozler") && document.title.startsWith("Gyle")`)
+
+	visit(t, ctx, folder, "gyles/index.html#yeast=american+ale")
+	if got := ask[string](t, ctx, order); got != "33" {
+		t.Errorf("filtered by yeast the list shows %q", got)
+	}
+	visit(t, ctx, folder, "search/index.html#q=xyzzy")
+	until(t, ctx, `document.getElementById("none").checkVisibility() && document.querySelector("output").textContent.includes("Nothing found")`)
 
 	visit(t, ctx, folder, "gyles/34/index.html#w-abv")
 	until(t, ctx, `document.getElementById("w-abv").closest("details").open`)

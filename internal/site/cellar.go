@@ -2,14 +2,16 @@ package site
 
 import (
 	"fmt"
+	"slices"
 
 	"gylebook/internal/book"
+	"gylebook/internal/figures"
 	"gylebook/internal/site/view"
 )
 
 // cellar is the tables of what was read and where the beer went, with the charts.
 func (a at) cellar(v *view.Gyle, g *book.Gyle) {
-	put(&v.Tables, a.readingTable(g), a.rackedTable(g), a.packageTable(g), a.pouredTable(g), a.deedTable(g))
+	put(&v.Tables, a.readingTable(g), a.rackedTable(g), a.packageTable(g), a.gasTable(g), a.pouredTable(g), a.deedTable(g))
 	v.Ferment, v.Condition, v.Left = a.fermentationChart(g), a.conditionChart(g), a.leftChart(g)
 }
 
@@ -35,7 +37,7 @@ func (a at) readingTable(g *book.Gyle) view.Table {
 }
 
 func (a at) rackedTable(g *book.Gyle) view.Table {
-	t := newTable("p-racked", "Racked and primed", "What", "#How much", "When", "Notes")
+	t := newTable("p-racked", "Racked and primed", "What", "#How much", "~When", "Notes")
 	r := g.Racked
 	if r.Where.Written() {
 		early := ""
@@ -74,24 +76,41 @@ func (a at) packageName(g *book.Gyle, i int) string {
 }
 
 func (a at) packageTable(g *book.Gyle) view.Table {
-	t := newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "#Condition", "#Warmest", "#In the cellar", "#Margin", "Filled", "Broached", "Empty")
+	t := newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "~Filled", "~Broached", "~Empty", "~Best by")
 	for _, c := range g.Sheet.Containers() {
 		count := ""
 		if c.Count() != 1 {
 			count = itoa(c.Count())
 		}
-		link := a.named("vessel", c.Package.Vessel)
-		link.Text = a.packageName(g, c.Index)
+		best := ""
+		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
+			best = a.spell.tableDay(f.Date)
+		}
+		t.row(a.container(g, c), count, value(a.spell, c.Package.Fill), a.spell.tableMoment(g.Sheet.Filled(c)), a.spell.tableMoment(g.Sheet.Broached(c)), a.spell.tableMoment(g.Sheet.Emptied(c)), best)
+	}
+	return t.done()
+}
+
+// container is a link to what a container is.
+func (a at) container(g *book.Gyle, c figures.Container) view.Link {
+	link := a.named("vessel", c.Package.Vessel)
+	link.Text = a.packageName(g, c.Index)
+	return link
+}
+
+func (a at) gasTable(g *book.Gyle) view.Table {
+	t := newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
+	for _, c := range g.Sheet.Containers() {
 		margin := a.of(g, "pressure-margin", c.Key)
 		if margin.Value == "" {
-			if slack := a.of(g, "bag-slack", c.Key); slack.Value != "" {
-				margin = slack
-			}
+			margin = a.of(g, "bag-slack", c.Key)
 		}
-		t.row(link, count, value(a.spell, c.Package.Fill), a.of(g, "condition", c.Key), a.of(g, "pressure-warmest", c.Key), a.of(g, "pressure-cellar", c.Key), margin,
-			a.spell.tableMoment(g.Sheet.Filled(c)), a.spell.tableMoment(g.Sheet.Broached(c)), a.spell.tableMoment(g.Sheet.Emptied(c)))
+		cells := []view.Measure{a.of(g, "condition", c.Key), a.of(g, "pressure-warmest", c.Key), a.of(g, "pressure-cellar", c.Key), margin}
+		if slices.ContainsFunc(cells, func(m view.Measure) bool { return m.Value != "" }) {
+			t.row(a.container(g, c), cells[0], cells[1], cells[2], cells[3])
+		}
 	}
-	t.Note = "Pressures are above the atmosphere, at the warmest place and in the cellar; the margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
+	t.Note = "Pressures are above the atmosphere. The margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
 	return t.done()
 }
 
@@ -108,7 +127,7 @@ func (a at) of(g *book.Gyle, id, key string) view.Measure {
 }
 
 func (a at) pouredTable(g *book.Gyle) view.Table {
-	t := newTable("p-poured", "Poured", "When", "#How much", "From")
+	t := newTable("p-poured", "Poured", "When", "#How much", "~From")
 	for _, p := range g.Poured {
 		from := ""
 		if p.Package.Written() {

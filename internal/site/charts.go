@@ -3,9 +3,9 @@ package site
 import (
 	"html/template"
 	"math"
-	"path"
 	"slices"
 	"strconv"
+	"time"
 
 	"gylebook/internal/book"
 	"gylebook/internal/chart"
@@ -14,20 +14,14 @@ import (
 )
 
 // fermentationChart is gravity and temperature against time, with the forecast.
+// Gravities are drawn as the figures use them: corrected, and the logger's set
+// right by what was read by hand.
 func (a at) fermentationChart(g *book.Gyle) template.HTML {
 	in := chart.FermentationInput{Frame: chart.Frame{Prefix: "c-ferment"}, Zone: a.spell.zone}
 	for _, r := range g.Sheet.GravityReadings() {
 		in.Gravity = append(in.Gravity, chart.Point{At: r.When, Value: float64(r.Gravity.Value), PlusMinus: float64(r.Gravity.PlusMinus())})
 	}
-	if len(in.Gravity) < 2 {
-		return ""
-	}
-	for _, r := range g.Readings {
-		if r.Temp.Written() && r.When.Written() && !r.Package.Written() {
-			in.Temperature = append(in.Temperature, chart.Point{At: r.When.Middle(), Value: float64(r.Temp.Value)})
-		}
-	}
-	for _, l := range a.logged(g) {
+	for _, l := range g.Sheet.LogTrace() {
 		if !math.IsNaN(l.Gravity) {
 			in.Logged = append(in.Logged, chart.Point{At: l.When, Value: l.Gravity})
 		}
@@ -35,52 +29,48 @@ func (a at) fermentationChart(g *book.Gyle) template.HTML {
 			in.Temperature = append(in.Temperature, chart.Point{At: l.When, Value: l.Temp})
 		}
 	}
+	in.Temperature = append(in.Temperature, heatsOutside(g, in.Temperature)...)
+	if len(in.Gravity)+len(in.Logged) < 2 {
+		return ""
+	}
 	in.Forecast = forecast(g)
 	in.Events = a.course(g)
 	return chart.Fermentation(in)
 }
 
-// logged is the rows of a gyle's logger file, read when its chart is drawn: it
-// may have a hundred thousand.
-func (a at) logged(g *book.Gyle) []journal.LogRow {
-	if g.Logger.Text == "" || a.options.Files == nil {
-		return nil
+// heatsOutside are the heats read by hand before the logger's and after them: two
+// thermometers drawn as one line would make a jagged one.
+func heatsOutside(g *book.Gyle, logged []chart.Point) (heats []chart.Point) {
+	for _, r := range g.Readings {
+		at := r.When.Middle()
+		if !r.Temp.Written() || !r.When.Written() || r.Package.Written() {
+			continue
+		}
+		if len(logged) == 0 || at.Before(logged[0].At) || at.After(logged[len(logged)-1].At) {
+			heats = append(heats, chart.Point{At: at, Value: float64(r.Temp.Value)})
+		}
 	}
-	name := path.Join(path.Dir(g.File), g.Logger.Text)
-	if _, listed := a.files[name]; !listed {
-		return nil
-	}
-	file, err := a.options.Files.Open(name)
-	if err != nil {
-		return nil
-	}
-	defer file.Close()
-	log, _ := journal.ReadLog(name, file, a.spell.zone)
-	if log == nil {
-		return nil
-	}
-	return log.Rows
+	return heats
 }
 
-// forecast is a straight line from the last reading to the forecast end: the
-// figures tell the end, not the course.
+// forecastSteps is in how many steps the course still expected is drawn.
+const forecastSteps = 24
+
+// forecast is the course still expected while the beer works: from the last
+// sighting until the curve has come to its end.
 func forecast(g *book.Gyle) []chart.Expected {
 	end, ok := g.Sheet.First("forecast-finish")
-	fg, known := g.Sheet.First("forecast-fg")
-	readings := g.Sheet.GravityReadings()
-	if !ok || !known || len(readings) == 0 || g.Sheet.Stage != figures.Working {
+	f, _ := g.Sheet.Forecast()
+	if !ok || f == nil || g.Sheet.Stage != figures.Working || !end.Date.After(f.From()) {
 		return nil
 	}
-	last := readings[len(readings)-1]
-	if !end.Date.After(last.When) {
-		return nil
+	var course []chart.Expected
+	for i := range forecastSteps + 1 {
+		at := f.From().Add(end.Date.Sub(f.From()) * time.Duration(i) / forecastSteps)
+		value, plusMinus := f.At(at)
+		course = append(course, chart.Expected{At: at, Value: value.SG(), Low: value.SG() - plusMinus, High: value.SG() + plusMinus})
 	}
-	pm := plusMinusOf(fg)
-	if math.IsNaN(pm) {
-		pm = 0
-	}
-	now := float64(last.Gravity.Value)
-	return []chart.Expected{{At: last.When, Value: now, Low: now, High: now}, {At: end.Date, Value: fg.Value, Low: fg.Value - pm, High: fg.Value + pm}}
+	return course
 }
 
 // courseOf are the events that belong beside a fermentation.

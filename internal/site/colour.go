@@ -116,16 +116,16 @@ func coloursCSS() []byte {
 	return []byte(b.String())
 }
 
-// colourWords is a colour in a word or two. The borders are common practice, no
-// source.
+// colourWords is what has such a colour, to be said after "the colour of". The
+// borders are common practice, no source.
 func colourWords(ebc float64) string {
 	for _, c := range []struct {
 		below float64
 		words string
-	}{{6, "pale straw"}, {10, "straw"}, {15, "gold"}, {20, "amber"}, {27, "copper"}, {35, "light brown"}, {45, "chestnut brown"}, {60, "dark ruby brown"}, {85, "nearly black, ruby against the light"}} {
+	}{{6, "pale straw"}, {10, "straw"}, {15, "honey"}, {20, "amber"}, {27, "old copper"}, {35, "strong tea"}, {45, "chestnuts"}, {60, "black coffee held to a window"}, {85, "black coffee"}} {
 		if ebc < c.below {
 			return c.words
 		}
 	}
-	return "black"
+	return "black treacle"
 }

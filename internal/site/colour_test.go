@@ -64,7 +64,7 @@ func TestShades(t *testing.T) {
 			t.Errorf("%v EBC: %q, want %q", c.ebc, got, c.want)
 		}
 	}
-	if colourWords(4) != "pale straw" || colourWords(300) != "black" {
+	if colourWords(4) != "pale straw" || colourWords(300) != "black treacle" {
 		t.Error("the words for colours")
 	}
 }

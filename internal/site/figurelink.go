@@ -40,7 +40,7 @@ func (r *resolver) toFigure(rest string) markdown.Target {
 		}
 		return target
 	}
-	target := r.within(gylePath(g), workingID(f), r.site.spell.figure(f).String())
+	target := r.within(workingsPath(g), workingID(f), r.site.spell.figure(f).String())
 	target.Class = "figure"
 	return target
 }

@@ -45,7 +45,7 @@ func (s *Site) filePages() []Page {
 		escaped[markdown.Root+escapePath(filePath(name))] = name
 	}
 	linked := map[string]bool{}
-	for _, st := range s.stories {
+	for _, st := range s.everyStory() {
 		for _, l := range s.told(st).links {
 			if name, ok := escaped[l.Href]; ok {
 				linked[name] = true

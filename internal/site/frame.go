@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"gylebook/internal/book"
 	"gylebook/internal/site/view"
 )
 
@@ -22,7 +23,7 @@ func (a at) frame(kind, title, part string) view.Frame {
 	f := view.Frame{
 		API: view.APIVersion, Kind: kind, Title: title, Book: a.bookTitle(), Keeper: a.settings.Keeper.Text, Language: language, Root: a.root,
 		Canonical: a.public(a.path), WorkedOut: a.spell.day(a.book.Now), Version: a.options.Version, Copyright: a.settings.Copyright.Text,
-		Gyles: a.count(), Live: a.options.Live,
+		Gyles: a.count(), Live: a.options.Live, Broken: a.noticesOf(a.brokenOn(a.path)),
 	}
 	for _, n := range []struct{ text, part string }{
 		{"Board", ""}, {"Gyles", "gyles/"}, {"Larder", "larder/"}, {"Families", "families/"}, {"Trends", "trends/"}, {"Notes", "notes/"}, {"Workings", "workings/"}, {"Search", "search/"},
@@ -41,10 +42,10 @@ func s2(first, second string) string {
 }
 
 // gyleCount says how many gyles there are, and since when.
-func (s *Site) gyleCount() string {
-	text := counted(len(s.gyles), "gyle")
+func gyleCount(gyles []*book.Gyle) string {
+	text := counted(len(gyles), "gyle")
 	first := 0
-	for _, g := range s.gyles {
+	for _, g := range gyles {
 		if y := g.Begun.Year(); !g.Begun.IsZero() && (first == 0 || y < first) {
 			first = y
 		}
@@ -67,6 +68,6 @@ func counted(n int, noun string) string {
 func (s *Site) ribbon(f *view.Frame, ebc float64) {
 	f.Ribbon = shade(ebc)
 	if f.Ribbon != "" {
-		f.RibbonSays = "The beer's colour, about " + s.spell.measure(ebc, 0, "EBC", 0).String() + ": " + colourWords(ebc)
+		f.RibbonSays = "The beer's colour, about " + s.spell.measure(ebc, 0, "EBC", 0).String() + ": that of " + colourWords(ebc)
 	}
 }

@@ -24,6 +24,7 @@ func (s *Site) gylePages(g *book.Gyle) []Page {
 		{folder + "index.html", func() ([]byte, error) { return s.gylePage(g) }},
 		{folder + "copper-card/index.html", func() ([]byte, error) { return s.copperCardPage(g) }},
 		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
+		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
 		{folder + "figures.json", func() ([]byte, error) { return figures.JSON(g.Sheet, s.gyleNotices(g)) }},
 	}
 	if s.options.Files != nil {
@@ -82,12 +83,16 @@ func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
 	a.warn(v, g)
 	v.Story = template.HTML(a.placed(s.story(g.File).html, a.path))
 	if !g.Unread {
+		v.Verdict = a.verdict(g)
 		a.results(v, g)
 		a.recipe(v, g)
 		a.cellar(v, g)
 		a.tasted(v, g)
+		a.nextTime(v, g)
+		a.planning(v, g)
 	}
 	a.relatives(v, g)
+	v.Used = unlinked(v.Used, v.Tables)
 	a.around(v, g)
 	v.Photos = a.gallery(g)
 	v.CardHref, v.LabelHref, v.JSONHref = a.to("gyles/"+g.Slug+"/copper-card/index.html"), a.to("gyles/"+g.Slug+"/labels/index.html"), a.to("gyles/"+g.Slug+"/figures.json")
@@ -96,6 +101,7 @@ func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
 		v.EntryHref = a.to(entryPath(g))
 	}
 	v.Cautions = cautions(g)
+	a.describeGyle(&v.Frame, g)
 	return s.theme.page("gyle.html", v)
 }
 
@@ -150,6 +156,19 @@ func (a at) relatives(v *view.Gyle, g *book.Gyle) {
 	if !a.private.Costs && len(g.Costs) > 0 {
 		v.Costs = a.costs(g)
 	}
+}
+
+// unlinked are the things used that no table of the page links to already.
+func unlinked(used []view.Used, tables []view.Table) []view.Used {
+	linked := map[string]bool{}
+	for _, t := range tables {
+		for _, row := range t.Rows {
+			for _, c := range row {
+				linked[c.Href] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(used, func(u view.Used) bool { return u.What.Href != "" && linked[u.What.Href] })
 }
 
 // around links to the gyles brewed before and after.

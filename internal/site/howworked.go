@@ -36,11 +36,24 @@ func (s *Site) workingsPage() ([]byte, error) {
 		}
 		v.Rules = append(v.Rules, view.RuleRow{ID: r.ID, When: r.When, Watches: watches, Worst: r.Worst.String(), Source: r.Source})
 	}
+	v.Doubts = doubtsTable()
+	v.Causes = causeRows()
 	v.Words = vocabulary()
 	v.Colour = "EBC is 25 times the absorbance of 1 cm of beer at 430 nm (EBC Analytica 9.6). The ribbon is daylight (CIE D65) through 5 cm of that beer by Beer–Lambert, " +
 		"with the mean shape of beer’s spectrum (A. J. deLange, Journal of the ASBC; coefficients from memory), seen by the CIE 1931 observer (fit of Wyman, Sloan and Shirley, 2013) and shown as sRGB. " +
 		"It is right about hue and order, not about one glass: beers differ in their red, haze scatters, and the window decides the rest."
 	return s.theme.page("workings.html", v)
+}
+
+// doubtsTable is what a reading is doubted by where neither the brewer nor an
+// instrument's card says, from the figures' own declaration.
+func doubtsTable() view.Table {
+	t := newTable("p-doubts", "The doubt of a reading that says nothing of it", "Reading", "~Within", "~Why")
+	for _, d := range figures.Doubts() {
+		t.row(d.Reading, d.HalfWidth, strings.TrimSuffix(d.Reason, " (common practice, no source)"))
+	}
+	t.Note = "Half-widths: the reading is sure to lie within, and counts as evenly spread over that. All of them are common practice, without a source. What is typed after ± stands instead."
+	return t.done()
 }
 
 // vocabulary is every key, by the kind of file it may stand in.

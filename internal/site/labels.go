@@ -6,6 +6,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
 )
 
@@ -20,6 +21,8 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 	if g.Unread {
 		return s.theme.page("labels.html", v)
 	}
+	v.Address = a.public(gylePath(g))
+	v.Code = addressCode(v.Address)
 	containers := g.Sheet.Containers()
 	for _, c := range containers {
 		label := a.label(g, &c)
@@ -37,37 +40,61 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 
 // label is one container's; without a container that of the beer.
 func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
-	volume, bestBy, filled := "", "", g.Racked.On
+	volume, bestBy, filled, kind := "", "", journal.Moment{}, ""
 	if c != nil {
 		volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
-		filled = g.Sheet.Filled(*c)
+		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
 			bestBy = a.spell.day(f.Date)
 		}
 	}
+	racked, packed := a.spell.date(g.Racked.On), a.spell.date(filled)
+	if packed == racked {
+		packed = ""
+	}
 	return view.Label{
-		Beer: beer(g), Class: shade(colourOf(g)),
-		Facts: phrase(" · ", "No. "+g.Slug, a.labelStrength(g), volume),
-		Dates: phrase(" · ", with("filled", a.spell.date(filled)), with("best by", bestBy)),
-		Lines: strings.Join(a.labelLines(g), "\n"),
+		Number: g.Slug, Beer: beer(g), Style: g.Style.Name, Class: shade(colourOf(g)),
+		Facts:    phrase(" · ", a.labelStrength(g), volume),
+		Dates:    phrase("; ", with("racked", racked), with("filled", packed), with("drink by", bestBy)),
+		Contains: strings.Join(a.allergens(g), ", "),
+		Lines:    a.labelLines(g), Care: labelCare(kind),
 	}
 }
 
-// labelLines are what a label must tell, beside what the beer is.
-func (a at) labelLines(g *book.Gyle) []string {
-	var lines []string
-	if allergens := a.allergens(g); len(allergens) > 0 {
-		lines = append(lines, "Contains "+strings.Join(allergens, ", "))
+// containerKind is what sort of vessel a container is, as its card has it.
+func containerKind(c figures.Container) string {
+	for _, kind := range []string{"bottle", "soft bag", "pressure barrel", "cask", "keg"} {
+		if c.Is(kind) {
+			return kind
+		}
 	}
-	lines = append(lines, a.diet(g)...)
+	return ""
+}
+
+// labelCare is how to keep a container and what to do if it swells: for whoever
+// is handed it and has not read the book. Common practice, no source.
+func labelCare(kind string) string {
+	switch kind {
+	case "bottle":
+		return "Live beer, with sediment. Keep it cool, dark and upright; open it cold and slowly, over a sink. If one gushes or bursts, chill the rest, and open them with gloves and goggles."
+	case "soft bag":
+		return "Live beer, with sediment. Keep it cold. If it swells tight, chill it, then turn its tap upward and let gas out until it is slack."
+	case "cask", "pressure barrel", "keg":
+		return "Live beer, with sediment. Keep it cold and still. If it swells or hisses, chill it, then let gas out slowly, outdoors, cap away from faces."
+	}
+	return "Live beer, with sediment. Keep it cold. If it swells, chill it, then let gas out slowly, outdoors, cap away from faces."
+}
+
+// labelLines are what a label must tell, beside what the beer is and contains.
+func (a at) labelLines(g *book.Gyle) []string {
+	lines := a.diet(g)
 	if f, ok := g.Sheet.First("units-per-pint"); ok {
 		lines = append(lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
-	lines = append(lines, "Live beer: it has sediment; vent it if swollen. Store cool and upright.")
 	if g.Label.Text.Text != "" {
 		lines = append(lines, g.Label.Text.Text)
 	}
-	return append(lines, "Home-brewed, not for sale")
+	return lines
 }
 
 // labelStrength is the alcohol to one decimal, as it is when drunk.

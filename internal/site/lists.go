@@ -22,20 +22,23 @@ func (s *Site) gylesPage() ([]byte, error) {
 	for _, stage := range figures.Stages() {
 		v.Stages = append(v.Stages, stage.String())
 	}
-	seen := map[string]bool{}
 	for _, row := range v.Rows {
-		if row.Style.Text != "" && !seen[row.Style.Text] {
-			seen[row.Style.Text] = true
-			v.Styles = append(v.Styles, row.Style.Text)
-		}
+		v.Styles = append(v.Styles, row.Style.Text)
+		v.Yeasts = append(v.Yeasts, strings.Split(row.Yeasts, "|")...)
 	}
-	slices.Sort(v.Styles)
+	v.Styles, v.Yeasts = distinct(v.Styles), distinct(v.Yeasts)
 	for _, y := range s.book.Years {
 		if len(s.publishedOf(y.Gyles)) > 0 {
 			v.Years = append(v.Years, y.Name)
 		}
 	}
 	return s.theme.page("gyles.html", v)
+}
+
+// distinct is what there is of some texts, each once, in order.
+func distinct(texts []string) []string {
+	slices.Sort(texts)
+	return slices.DeleteFunc(slices.Compact(texts), func(t string) bool { return t == "" })
 }
 
 // groupShown tells whether a tag or year has anything published.

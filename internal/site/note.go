@@ -83,6 +83,7 @@ func (s *Site) notePage(n *noteEntry) ([]byte, error) {
 		v.Tags = append(v.Tags, a.tag(t.Text))
 	}
 	v.Errors = a.noticesOf(s.fileNotices(n.note.File))
+	a.describeNote(&v.Frame, n)
 	return s.theme.page("note.html", &v)
 }
 
@@ -94,12 +95,9 @@ func (s *Site) fileNotices(file string) []notice.Notice {
 			all = append(all, n)
 		}
 	}
-	if s.options.Live {
-		all = append(all, s.story(file).notices...)
-	} else {
-		all = append(all, s.byFile()[file]...)
-	}
-	return s.presentable(all)
+	own, _ := s.fileWarnings(file)
+	slices.SortStableFunc(own, notice.Compare)
+	return s.presentable(append(all, own...))
 }
 
 // noteStory is a note in a list.

@@ -16,13 +16,9 @@ import (
 func (s *Site) collectNotices() []notice.Notice {
 	s.renderStories()
 	var all []notice.Notice
-	homes := map[string]*story{}
-	for _, st := range s.stories {
-		homes[st.home] = st
-	}
-	for _, st := range s.stories {
-		all = append(all, s.told(st).notices...)
-		all = append(all, s.fragmentNotices(st, homes)...)
+	for _, st := range s.everyStory() {
+		own, _ := s.fileWarnings(st.entry.File)
+		all = append(all, own...)
 	}
 	for _, g := range s.gyles {
 		all = append(all, s.photoNotices(g)...)
@@ -49,9 +45,9 @@ func acceptedBecause(g *journal.Gyle, id string) string {
 	return ""
 }
 
-// fragmentNotices are a story's links to a heading that its target lacks.
-func (s *Site) fragmentNotices(st *story, homes map[string]*story) []notice.Notice {
-	var all []notice.Notice
+// fragmentNotices are a story's links to a heading that its target lacks, and the
+// stories that were looked into for that.
+func (s *Site) fragmentNotices(st *story) (all []notice.Notice, looked []*story) {
 	for _, l := range s.told(st).links {
 		address, fragment, found := strings.Cut(l.Href, "#")
 		if !found || ownID(fragment) {
@@ -59,9 +55,12 @@ func (s *Site) fragmentNotices(st *story, homes map[string]*story) []notice.Noti
 		}
 		target := st
 		if rest, ok := strings.CutPrefix(address, markdown.Root); ok {
-			target = homes[rest]
+			target = s.storyOn(rest)
 		} else if address != markdown.Own {
 			continue
+		}
+		if target != nil {
+			looked = append(looked, target)
 		}
 		if target != nil && slices.Contains(s.told(target).ids, fragment) {
 			continue
@@ -72,7 +71,7 @@ func (s *Site) fragmentNotices(st *story, homes map[string]*story) []notice.Noti
 		}
 		all = append(all, s.storyNotice(st, markdown.Fault{Line: l.Line, Column: l.Column, ID: "link-dead", Says: "no heading there has the id " + fragment, Why: "The link leads to the top of the page instead.", Do: do}))
 	}
-	return all
+	return all, looked
 }
 
 // sortNotices is the site's notices by file.
@@ -84,19 +83,18 @@ func (s *Site) sortNotices() map[string][]notice.Notice {
 	return files
 }
 
-// gyleNotices are all of a gyle's, the gravest first, those accepted last. A
-// live page takes its own story's alone, so as not to wait for all others.
+// gyleNotices are all of a gyle's, the gravest first, those accepted last.
 func (s *Site) gyleNotices(g *book.Gyle) []notice.Notice {
-	if kept, ok := s.warnings.Load(g); ok {
-		return kept.([]notice.Notice)
+	if kept, ok := s.warnings.Load(g); ok && kept.(warned).stands(s) {
+		return kept.(warned).notices
 	}
-	all := s.makeGyleNotices(g)
-	s.warnings.Store(g, all)
-	return all
+	made := s.makeGyleNotices(g)
+	s.warnings.Store(g, made)
+	return made.notices
 }
 
-func (s *Site) makeGyleNotices(g *book.Gyle) []notice.Notice {
-	own := s.ownNotices(g)
+func (s *Site) makeGyleNotices(g *book.Gyle) warned {
+	own, looked := s.ownNotices(g)
 	all := s.presentable(slices.Concat(g.Notices, own))
 	slices.SortStableFunc(all, func(a, b notice.Notice) int {
 		switch {
@@ -107,18 +105,20 @@ func (s *Site) makeGyleNotices(g *book.Gyle) []notice.Notice {
 		}
 		return notice.Graver(a, b)
 	})
-	return all
+	return warned{notices: all, stories: looked}
 }
 
-func (s *Site) ownNotices(g *book.Gyle) []notice.Notice {
-	if !s.options.Live {
-		return s.byFile()[g.File]
-	}
-	own := slices.Concat(s.story(g.File).notices, s.photoNotices(g))
+// ownNotices are those that only the site sees, and the stories that they were
+// made of. They are found without those of all other files, so that a live page
+// does not wait for all other stories.
+func (s *Site) ownNotices(g *book.Gyle) ([]notice.Notice, []*story) {
+	own, looked := s.fileWarnings(g.File)
+	own = append(own, s.photoNotices(g)...)
+	slices.SortStableFunc(own, notice.Compare)
 	for i := range own {
 		own[i].Accepted = acceptedBecause(g.Gyle, own[i].ID)
 	}
-	return own
+	return own, looked
 }
 
 // notice is one as a page shows it.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"image"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strconv"
@@ -34,6 +35,7 @@ type photoShelf struct {
 
 	mu     sync.Mutex
 	photos map[string]*photo // by file
+	before map[string]*photo // those that an earlier site looked at
 	faults []notice.Notice
 
 	making sync.Mutex
@@ -62,7 +64,9 @@ func (s *photoShelf) look(file string) *photo {
 	s.mu.Lock()
 	p := s.photos[file]
 	if p == nil {
-		p = &photo{file: file}
+		if p = s.before[file]; p == nil {
+			p = &photo{file: file}
+		}
 		s.photos[file] = p
 	}
 	s.mu.Unlock()
@@ -76,6 +80,21 @@ func (s *photoShelf) look(file string) *photo {
 		p.look, p.err = picture.Examine(data)
 	})
 	return p
+}
+
+// after takes over what an earlier shelf looked at, but for the files that were
+// saved since.
+func (s *photoShelf) after(old *photoShelf, touched []string) {
+	old.mu.Lock()
+	defer old.mu.Unlock()
+	s.before = maps.Clone(old.before)
+	if s.before == nil {
+		s.before = map[string]*photo{}
+	}
+	maps.Copy(s.before, old.photos)
+	for _, file := range touched {
+		delete(s.before, file)
+	}
 }
 
 func (s *photoShelf) read(file string) ([]byte, error) {
@@ -108,8 +127,16 @@ func (p *photo) key(size image.Point) string {
 func (s *photoShelf) pages() []Page {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	return s.pagesOf(s.photos)
+}
+
+// pagesBefore are the same of those that an earlier site looked at: pages that
+// still stand show them.
+func (s *photoShelf) pagesBefore() []Page { return s.pagesOf(s.before) }
+
+func (s *photoShelf) pagesOf(photos map[string]*photo) []Page {
 	var pages []Page
-	for _, p := range s.photos {
+	for _, p := range photos {
 		if p.err != nil {
 			continue
 		}
@@ -177,6 +204,7 @@ func (s *photoShelf) notices() []notice.Notice {
 // photoPages are the files of all pictures that something published shows.
 func (s *Site) photoPages() []Page {
 	s.renderStories()
+	s.askAgain()
 	for _, g := range s.gyles {
 		for _, file := range s.gylePhotos(g) {
 			s.photos.look(file)

@@ -13,7 +13,7 @@ func (a at) recipe(v *view.Gyle, g *book.Gyle) {
 }
 
 func (a at) liquorTable(g *book.Gyle) view.Table {
-	t := newTable("p-liquor", "Liquor", "What", "#How much", "Into", "Notes")
+	t := newTable("p-liquor", "Liquor", "What", "#How much", "~Into", "Notes")
 	l := g.Liquor
 	if l.Water.Name != "" || l.Volume.Written() {
 		name := a.named("water", l.Water)
@@ -49,7 +49,7 @@ func chlorine(c journal.Choice) string {
 
 // gristTable has each share of the grist's weight; a syrup or sugar counts too.
 func (a at) gristTable(g *book.Gyle) view.Table {
-	t := newTable("p-grist", "Grist", "What", "#Weight", "#Share", "#Colour", "#Extract", "Into")
+	t := newTable("p-grist", "Grist", "What", "#Weight", "#Share", "#Colour", "#Extract", "~Into")
 	total := 0.0
 	for _, grain := range g.Grist {
 		if grain.Weight.Written() && grain.Weight.Value > 0 {
@@ -130,7 +130,7 @@ func (a at) copperTable(g *book.Gyle) view.Table {
 }
 
 func (a at) hopTable(g *book.Gyle) view.Table {
-	t := newTable("p-hops", "Hops", "What", "#Weight", "#Alpha", "#Time", "How", "Crop")
+	t := newTable("p-hops", "Hops", "What", "#Weight", "#Alpha", "#Time", "How", "~Crop")
 	for _, h := range g.Hops {
 		time, how := hopTime(a.spell, h)
 		crop := ""
@@ -157,7 +157,7 @@ func hopTime(s speller, h journal.Hop) (view.Measure, string) {
 }
 
 func (a at) addedTable(g *book.Gyle) view.Table {
-	t := newTable("p-added", "Also added", "What", "#How much", "Into", "When")
+	t := newTable("p-added", "Also added", "What", "#How much", "~Into", "~When")
 	for _, x := range g.Added {
 		what := a.named("fruit", x.Fruit)
 		if x.Juice.Name != "" {
@@ -172,7 +172,7 @@ func (a at) addedTable(g *book.Gyle) view.Table {
 }
 
 func (a at) finingTable(g *book.Gyle) view.Table {
-	t := newTable("p-finings", "Finings", "What", "#How much", "Into", "When")
+	t := newTable("p-finings", "Finings", "What", "#How much", "~Into", "~When")
 	for _, f := range g.Finings {
 		t.row(a.named("fining", f.With), phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()), f.Into.Word,
 			phrase(", ", a.spell.tableMoment(f.When), with("at", value(a.spell, f.At).String())))
@@ -181,7 +181,7 @@ func (a at) finingTable(g *book.Gyle) view.Table {
 }
 
 func (a at) yeastTable(g *book.Gyle) view.Table {
-	t := newTable("p-yeast", "Yeast", "What", "#How much", "Sold as", "Pitched", "#At", "Notes")
+	t := newTable("p-yeast", "Yeast", "What", "#How much", "Sold as", "~Pitched", "#At", "Notes")
 	for _, y := range g.Yeast {
 		from := ""
 		if y.FromGyle.Written() {

@@ -21,7 +21,8 @@ type aimed struct {
 	known     bool
 }
 
-// results are aims and results, their chart, and the workings.
+// results are aims and results, their chart, the workings of both, and what is
+// missing. All other workings have a page of their own.
 func (a at) results(v *view.Gyle, g *book.Gyle) {
 	var drawn []chart.Aim
 	for _, t := range a.aims(g) {
@@ -46,8 +47,16 @@ func (a at) results(v *view.Gyle, g *book.Gyle) {
 	if len(drawn) > 1 {
 		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
 	}
-	a.workings(v, g)
+	v.Workings, _ = a.workings(g, headlines)
+	v.WorkingsHref, v.OtherWorkings = a.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
+	for _, m := range g.Sheet.Missing {
+		v.Missing = append(v.Missing, a.lacking(g, m))
+	}
 }
+
+// headlines are the figures whose workings stand on the gyle's own page, under
+// its aims.
+var headlines = []string{"og", "fg", "abv", "bitterness", "colour", "condition"}
 
 func join(a, b string) string {
 	if a == "" {

@@ -43,6 +43,11 @@ func (s *Site) rowFacts(g *book.Gyle) view.GyleRow {
 		Number: g.Slug, Brewed: s.spell.tableDay(g.Begun), BrewedSort: s.spell.sortable(g.Begun), Stage: g.Sheet.Stage.String(),
 		Line: s.standing(g), Summary: g.Summary.Text, Draft: g.Draft.Yes(), Worst: worst(g.Notices),
 	}
+	var yeasts []string
+	for _, y := range g.Yeast {
+		yeasts = append(yeasts, y.Yeast.Name)
+	}
+	row.Yeasts = strings.Join(distinct(yeasts), "|")
 	row.OG, row.OGSort = s.sorted(g, "og", "og-expected")
 	row.FG, row.FGSort = s.sorted(g, "fg", "fg-expected")
 	row.ABV, row.ABVSort = s.sorted(g, "abv")

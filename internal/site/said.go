@@ -25,8 +25,9 @@ func (s *sayer) comma(text string) {
 	}
 }
 
-// said is the headline as a sentence: how strong, how bitter, what colour, how
-// much, and until when.
+// said is the headline as a sentence a brewer would say: how strong, how bitter,
+// what colour, how much there was and is, and until when. Only the strength has
+// its ± here; those of the others stand in the table below it.
 func (a at) said(g *book.Gyle) []view.Phrase {
 	s := &sayer{a: a, g: g}
 	if g.Sheet.Stage <= figures.Copper {
@@ -34,7 +35,7 @@ func (a at) said(g *book.Gyle) []view.Phrase {
 	} else {
 		s.results()
 	}
-	if standing := a.standing(g); standing != "" {
+	if standing := a.standing(g, "pints"); standing != "" {
 		s.comma("; ")
 		s.plain(standing)
 	}
@@ -47,20 +48,36 @@ func (a at) said(g *book.Gyle) []view.Phrase {
 // results are what it has come to.
 func (s *sayer) results() {
 	if f, ok := s.first("abv-conditioned", "abv"); ok {
-		s.strong(s.a.spell.figure(f).String())
+		m := s.a.spell.figure(f)
+		s.strong(m.Value + "\u00a0%" + with("\u00a0±", m.PlusMinus))
+		if f.Provisional {
+			s.plain(" so far")
+		}
 	}
 	if f, ok := s.first("bitterness"); ok {
-		s.comma(" and ")
-		s.strong(s.a.spell.figure(f).String())
+		s.comma(", ")
+		s.strong(view.Measure{Value: s.a.spell.figure(f).Value, Unit: "IBU"}.String())
 	}
 	if f, ok := s.first("colour"); ok {
 		s.comma(", ")
-		s.plain(colourWords(f.Value))
+		s.plain("the colour of " + colourWords(f.Value))
 	}
-	if f, ok := s.first("condition"); ok {
-		s.comma("; ")
-		s.strong(s.a.spell.figure(f).String())
-		s.plain(" of gas")
+	s.pints()
+}
+
+// pints are how many there were, and how many there are.
+func (s *sayer) pints() {
+	all, ok := s.first("pints")
+	if !ok {
+		return
+	}
+	s.comma(", ")
+	s.strong(s.a.roughly(all) + " racked")
+	if left, ok := s.first("pints-left"); ok && s.g.Sheet.Stage < figures.Empty {
+		if n := s.a.spell.measure(left.Value, 0, left.Unit, 0).Value; n != s.a.spell.measure(all.Value, 0, all.Unit, 0).Value {
+			s.plain(", ")
+			s.strong(n + " left")
+		}
 	}
 }
 
@@ -84,7 +101,7 @@ func (s *sayer) aims() {
 		} else {
 			s.plain(", ")
 		}
-		s.plain(colourWords(float64(aim.Colour.Value)))
+		s.plain("the colour of " + colourWords(float64(aim.Colour.Value)))
 	}
 	if f, ok := s.first("og-expected"); ok {
 		s.comma("; ")

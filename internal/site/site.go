@@ -29,9 +29,14 @@ type Options struct {
 	// Photos keeps what was made of pictures, so that it is not made again; nil
 	// makes them each time.
 	Photos PhotoStore
-	// Previous is an earlier site of the same journal, whose rendered stories
-	// are used where neither they nor what they link to has changed.
+	// Previous is an earlier site of the same folder with the same options: what
+	// it made is used where nothing that it was made from has changed.
 	Previous *Site
+	// Touched are the files other than Markdown that were saved since Previous.
+	Touched []string
+	// Broken are the errors of files that are shown as they last were without
+	// them: each stands at the top of the pages that show its file.
+	Broken []notice.Notice
 	// Workers bounds how many stories are rendered at once; GOMAXPROCS if 0.
 	Workers int
 }
@@ -56,20 +61,29 @@ type Site struct {
 	spell    speller
 	theme    *theme
 	gyles    []*book.Gyle // those that are published, the latest first
-	notes    []*noteEntry
-	noteIn   map[string]*noteEntry // by file
-	files    map[string]int64      // the journal's other files, by name, with their size
-	stories  map[string]*story     // by file
 	photos   *photoShelf
-	secrets  func() *secrets
+	*ground
+	retold   map[string]*story // by file, in front of the ground's stories
 	notices  func() []notice.Notice
 	byFile   func() map[string][]notice.Notice
 	pages    func() []Page
+	broken   map[string][]notice.Notice // by the folder whose pages have them at the top
+	previous atomic.Pointer[Site]       // whose stories may be used again
+}
+
+// ground is what a site stands on: all that is made of the book but for the
+// words of stories. Sites of books that differ in stories alone share it.
+type ground struct {
+	notes    []*noteEntry
+	noteIn   map[string]*noteEntry    // by file
+	files    map[string]int64         // the journal's other files, by name, with their size
+	stories  map[string]*story        // by file
+	homes    func() map[string]string // the files of stories, by the page they are on
+	secrets  func() *secrets
 	tags     func() map[string]*book.Group // by name
 	count    func() string                 // how many gyles, and since when
 	rows     sync.Map                      // *book.Gyle → *view.GyleRow
-	warnings sync.Map                      // *book.Gyle → []notice.Notice
-	previous atomic.Pointer[Site]          // whose stories may be used again
+	warnings sync.Map                      // *book.Gyle → warned
 }
 
 // Build lays out the site. Stories are rendered here, in parallel, because a
@@ -83,29 +97,27 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	if !opts.Live {
 		s.book = b.Published()
 	}
-	if p := opts.Previous; p != nil {
-		s.previous.Store(p)
-		p.previous.Store(nil) // else each site would hold all that ever were
-		s.options.Previous = nil
-	}
+	p := opts.Previous
+	s.options.Previous = nil // else each site would hold all that ever were
 	var err error
-	if s.theme, err = newTheme(opts.Templates); err != nil {
+	if s.theme, err = themeAfter(p, opts.Templates); err != nil {
 		return nil, fmt.Errorf("reading the templates: %w", err)
 	}
-	s.photos = newPhotoShelf(opts.Files, opts.Photos)
-	s.files = make(map[string]int64, len(b.Journal.Files))
-	for _, f := range b.Journal.Files {
-		s.files[f.Name] = f.Size
-	}
 	s.gyles = s.book.Gyles
-	s.layNotes()
-	s.layStories()
-	s.secrets = sync.OnceValue(s.collectSecrets)
+	s.photos = newPhotoShelf(opts.Files, opts.Photos)
+	if p != nil {
+		s.photos.after(p.photos, opts.Touched)
+	}
+	if p != nil && s.standsOn(p) {
+		s.ground, s.retold = p.ground, s.retell(p)
+		s.previous.Store(p.previous.Load())
+	} else {
+		s.lay(p)
+	}
+	s.markBroken()
 	s.notices = sync.OnceValue(s.collectNotices)
 	s.byFile = sync.OnceValue(s.sortNotices)
 	s.pages = sync.OnceValue(s.collectPages)
-	s.tags = sync.OnceValue(s.collectTags)
-	s.count = sync.OnceValue(s.gyleCount)
 	if !opts.Live {
 		s.renderStories()
 	}
@@ -123,17 +135,10 @@ func (s *Site) Pages() []Page { return s.pages() }
 // Page is the file at a path. It does not lay out the others, so that a live
 // site answers as fast with ten thousand gyles as with ten.
 func (s *Site) Page(path string) (Page, bool) {
-	folder, rest, deep := strings.Cut(path, "/")
-	if deep && folder == "gyles" {
-		slug, _, _ := strings.Cut(rest, "/")
-		for _, g := range s.gyles {
-			if g.Slug == slug {
-				return find(s.gylePages(g), path)
-			}
+	for _, part := range s.shelves(path) {
+		if p, ok := find(part(), path); ok {
+			return p, true
 		}
-	}
-	if p, ok := find(s.mainPages(), path); ok {
-		return p, true
 	}
 	pages := s.Pages()
 	at, ok := slices.BinarySearchFunc(pages, path, func(p Page, path string) int { return strings.Compare(p.Path, path) })
@@ -141,6 +146,32 @@ func (s *Site) Page(path string) (Page, bool) {
 		return Page{}, false
 	}
 	return pages[at], true
+}
+
+// shelves are the lists of pages that a path is probably in, none of which needs
+// a story.
+func (s *Site) shelves(path string) []func() []Page {
+	shelves := []func() []Page{s.mainPages}
+	folder, rest, deep := strings.Cut(path, "/")
+	switch {
+	case !deep:
+	case folder == "gyles":
+		slug, _, _ := strings.Cut(rest, "/")
+		if i := slices.IndexFunc(s.gyles, func(g *book.Gyle) bool { return g.Slug == slug }); i >= 0 {
+			return []func() []Page{func() []Page { return s.gylePages(s.gyles[i]) }}
+		}
+	case folder == "photos":
+		return []func() []Page{s.photos.pages, s.photos.pagesBefore}
+	case folder == "tags" || folder == "years":
+		shelves = append(shelves, s.groupPages)
+	case folder == "families":
+		shelves = append(shelves, s.familyPages)
+	case folder == "notes":
+		shelves = append(shelves, s.notePages)
+	default:
+		shelves = append(shelves, s.subjectPages)
+	}
+	return shelves
 }
 
 func find(pages []Page, path string) (Page, bool) {
@@ -194,6 +225,7 @@ func (s *Site) mainPages() []Page {
 		{"robots.txt", s.robots},
 		{"style.css", s.theme.asset("style.css")},
 		{"book.js", s.theme.asset("book.js")},
+		{"icon.svg", s.theme.asset("icon.svg")},
 		{"colours.css", func() ([]byte, error) { return coloursCSS(), nil }},
 	}
 	if s.address() != "" {

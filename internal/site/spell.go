@@ -103,6 +103,9 @@ func (s speller) measure(value, plusMinus float64, unit string, decimals int) vi
 		return view.Measure{}
 	}
 	c := s.into(unit)
+	if unit == "L" && math.Abs(value) < smallLitres {
+		c = byUnits(s.volume, c, conversion{unit: "UK pt", factor: 1 / float64(quantity.UKPint)}, conversion{unit: "US pt", factor: 1 / float64(quantity.USPint)})
+	}
 	if plusMinus > 0 && !math.IsInf(plusMinus, 0) {
 		v, pm := quantity.Rounded(c.of(value), plusMinus*c.factor)
 		return view.Measure{Value: v, PlusMinus: pm, Unit: c.unit}
@@ -160,11 +163,14 @@ func amount[Q quantity.Quantity](s speller, a quantity.Amount[Q]) view.Measure {
 		}
 		return m
 	case "weight":
+		if canonical < float64(quantity.Ounce) && !strings.HasSuffix(a.Unit, "oz") {
+			return inGrams(canonical, within) // yeast and salts, which are sold by the gram everywhere
+		}
 		return s.mass(canonical, within)
 	case "volume":
 		return s.liquid(canonical, within)
 	case "count of cells", "density of cells":
-		return view.Measure{Value: quantity.Plain(canonical / 1e9), Unit: "thousand million " + unit}
+		return cells(canonical, unit)
 	case "pH", "number":
 		return s.plain(canonical, within, "")
 	}
@@ -180,10 +186,33 @@ func (s speller) plain(value, within float64, unit string) view.Measure {
 		return view.Measure{Value: v, PlusMinus: pm, Unit: c.unit}
 	}
 	x := c.of(value)
-	if c.factor != 1 || c.offset != 0 {
+	switch {
+	case c.factor != 1 || c.offset != 0:
 		x = digits(x, 3)
+	case math.Abs(x*100-math.Round(x*100)) > 1e-6:
+		x = digits(x, 4) // typed in another unit: nobody wrote 73.8889
 	}
 	return view.Measure{Value: quantity.Plain(x), Unit: c.unit}
+}
+
+// inGrams is a weight in grams whatever the settings say.
+func inGrams(grams, within float64) view.Measure {
+	return speller{weight: "metric"}.plain(grams, within, "g")
+}
+
+// smallLitres is below how many litres a volume is read in pints by those who
+// use gallons.
+const smallLitres = 2.0
+
+// cells is a count of yeast cells, or how thickly they stand.
+func cells(n float64, unit string) view.Measure {
+	switch {
+	case n >= 1e9:
+		return view.Measure{Value: quantity.Plain(digits(n/1e9, 3)), Unit: "thousand million " + unit}
+	case n >= 1e6:
+		return view.Measure{Value: quantity.Plain(digits(n/1e6, 3)), Unit: "million " + unit}
+	}
+	return view.Measure{Value: quantity.Plain(digits(n, 3)), Unit: unit}
 }
 
 // digits rounds to so many significant digits.
@@ -198,8 +227,11 @@ func digits(x float64, n int) float64 {
 // gravityText is a gravity with at least three decimals.
 func gravityText(sg float64) string {
 	text := quantity.Plain(sg)
-	if _, decimals, _ := strings.Cut(text, "."); len(decimals) < 3 {
+	switch _, decimals, _ := strings.Cut(text, "."); {
+	case len(decimals) < 3:
 		return quantity.Fixed(sg, 3)
+	case len(decimals) > 4: // typed as Plato
+		return quantity.Fixed(sg, 4)
 	}
 	return text
 }
@@ -247,6 +279,9 @@ func (s speller) liquid(litres, within float64) view.Measure {
 	case s.volume == "metric" && small:
 		return view.Measure{Value: quantity.Plain(digits(litres*1000, 4)), Unit: "mL"}
 	case s.volume == "metric":
+		if cents := litres * 100; math.Abs(cents-math.Round(cents)) > 1e-6 {
+			litres = digits(litres, 3) // of pints
+		}
 		return s.plain(litres, within, "L")
 	case small:
 		return view.Measure{Value: quantity.Plain(digits(litres*1000, 3)), Unit: "mL"}

@@ -55,6 +55,11 @@ func TestUnits(t *testing.T) {
 		{measured[quantity.Percent](t, metric, "4.9 %"), "4.9\u00a0%"},
 		{measured[quantity.Acidity](t, metric, "5.4"), "5.4"},
 		{measured[quantity.Cells](t, metric, "20e9 cells"), "20\u00a0thousand million cells"},
+		{measured[quantity.Cells](t, metric, "3.25e6 cells"), "3.25\u00a0million cells"},
+		{measured[quantity.Temperature](t, metric, "165 F"), "73.89\u00a0°C"},
+		{measured[quantity.Gravity](t, metric, "9.8 P"), "1.0392"},
+		{measured[quantity.Mass](t, uk, "11 g"), "11\u00a0g"},
+		{measured[quantity.Mass](t, us, "0.5 oz"), "0.5\u00a0oz"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -8,11 +9,11 @@ import (
 )
 
 // standing is where a gyle stands, in a few words: the book's parts with dates
-// as pages write them. A private party is left out.
-func (s *Site) standing(g *book.Gyle) string {
+// pages write them. A private party is left out, and so is what is said elsewhere.
+func (s *Site) standing(g *book.Gyle, elsewhere ...string) string {
 	var parts []string
 	for _, p := range g.Status.Parts {
-		if p.About == "party" && s.private.Party {
+		if p.About == "party" && s.private.Party || slices.Contains(elsewhere, p.About) {
 			continue
 		}
 		text := p.Text

@@ -1,9 +1,9 @@
 package site
 
 import (
-	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
@@ -18,6 +18,7 @@ type story struct {
 	level int    // of its topmost heading
 	once  sync.Once
 	done  told
+	ready atomic.Bool // done is done
 }
 
 // told is a rendered story: all that is kept of it.
@@ -46,41 +47,15 @@ const (
 	searchWords   = 60
 )
 
-// layStories lists the stories of all that is published.
-func (s *Site) layStories() {
-	s.stories = make(map[string]*story, len(s.gyles)+len(s.notes))
-	add := func(e *journal.Entry, home string, gyle, level int) {
-		if e.File != "" && e.Body != "" {
-			s.stories[e.File] = &story{entry: e, home: home, gyle: gyle, level: level}
-		}
-	}
-	for _, g := range s.gyles {
-		add(&g.Entry, gylePath(g), g.Number.N, 3)
-	}
-	for _, n := range s.notes {
-		add(&n.note.Entry, notePath(n), 0, 2)
-	}
-	for _, subject := range s.book.Subjects {
-		if subject.Card != nil && !subject.Card.BuiltIn && s.shown(subject) {
-			add(&subject.Card.Entry, subjectPath(subject), 0, 2)
-		}
-	}
-	add(&s.settings.Entry, "index.html", 0, 2)
-}
-
 // renderStories renders all of them.
 func (s *Site) renderStories() {
-	all := make([]*story, 0, len(s.stories))
-	for _, st := range s.stories {
-		all = append(all, st)
-	}
-	slices.SortFunc(all, func(a, b *story) int { return strings.Compare(a.entry.File, b.entry.File) })
+	all := s.everyStory()
 	each(len(all), s.options.Workers, func(i int) { s.told(all[i]) })
 }
 
 // story is the rendered story of a file, the zero one where it has none.
 func (s *Site) story(file string) *told {
-	st := s.stories[file]
+	st := s.storyIn(file)
 	if st == nil {
 		return &told{}
 	}
@@ -91,31 +66,32 @@ func (s *Site) told(st *story) *told {
 	st.once.Do(func() {
 		if old, ok := s.unchanged(st); ok {
 			st.done = *old
-			return
+		} else {
+			st.done = s.tell(st)
 		}
-		st.done = s.tell(st)
+		st.ready.Store(true)
 	})
 	return &st.done
 }
 
-// unchanged is the story of the previous site, if it would come out the same.
+// unchanged is the story of the previous site, if it was rendered and would come
+// out the same.
 func (s *Site) unchanged(st *story) (*told, bool) {
 	previous := s.previous.Load()
 	if previous == nil {
 		return nil, false
 	}
-	old := previous.stories[st.entry.File]
-	if old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle {
+	old := previous.storyIn(st.entry.File)
+	if old == nil || !old.ready.Load() || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle {
 		return nil, false
 	}
-	before := previous.told(old)
 	r := &resolver{site: s, story: st}
-	for _, q := range before.asked {
+	for _, q := range old.done.asked {
 		if q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target {
 			return nil, false
 		}
 	}
-	return before, true
+	return &old.done, true
 }
 
 func (s *Site) tell(st *story) told {

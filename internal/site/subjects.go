@@ -123,9 +123,13 @@ func (s *Site) subjectPage(subject *book.Subject) ([]byte, error) {
 	v.Lead = usedLead(uses)
 	v.Description = s2(v.Lead, name)
 	a.charts(v, subject)
-	if subject.Kind == "taster" {
+	switch subject.Kind {
+	case "taster":
 		v.Tastings = a.tastingsBy(subject)
-	} else {
+	case "vessel":
+		v.History = a.vesselHistory(subject, uses)
+		a.uses(v, uses)
+	default:
 		a.uses(v, uses)
 	}
 	return s.theme.page("subject.html", v)
@@ -168,10 +172,11 @@ func (a at) charts(v *view.Subject, subject *book.Subject) {
 	if subject.Kind != "yeast" {
 		return
 	}
-	for _, series := range a.book.Trends.Attenuation {
+	for _, series := range a.book.Trends().Attenuation {
 		if series.Subject != subject {
 			continue
 		}
+		v.Learnt = a.learnt(series)
 		low, high := 0.0, 0.0
 		if subject.Card != nil && subject.Card.Yeast != nil {
 			low, high = float64(subject.Card.Yeast.Attenuates.Low), float64(subject.Card.Yeast.Attenuates.High)

@@ -8,13 +8,16 @@ import (
 
 // ruled builds a table: columns first, then rows. Columns without anything in
 // any row are left out at the end, since a half-filled entry is the normal case.
+// A column that begins with # is of numbers, one with ~ says its head on a narrow
+// screen too.
 type ruled struct{ view.Table }
 
 func newTable(id, title string, columns ...string) *ruled {
 	t := &ruled{view.Table{ID: id, Title: title}}
 	for _, c := range columns {
 		name, number := strings.CutPrefix(c, "#")
-		t.Columns = append(t.Columns, view.Column{Head: name, Number: number})
+		name, said := strings.CutPrefix(name, "~")
+		t.Columns = append(t.Columns, view.Column{Head: name, Number: number, Said: said})
 	}
 	return t
 }

@@ -16,6 +16,7 @@ func (a at) tasted(v *view.Gyle, g *book.Gyle) {
 		v.Tastings = append(v.Tastings, a.tasting(g, t))
 	}
 	v.Tasted = together(g.Tasted)
+	a.diagnosed(v, g)
 	for _, n := range g.Next {
 		v.Next = append(v.Next, n.Text)
 	}

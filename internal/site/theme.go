@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"io"
 	"io/fs"
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -23,7 +24,7 @@ import (
 // is given.
 func pageTemplates() map[string]any {
 	return map[string]any{
-		"board.html": &view.Board{}, "gyles.html": &view.Gyles{}, "gyle.html": &view.Gyle{}, "copper-card.html": &view.CopperCard{},
+		"board.html": &view.Board{}, "gyles.html": &view.Gyles{}, "gyle.html": &view.Gyle{}, "gyle-workings.html": &view.GyleWorkings{}, "copper-card.html": &view.CopperCard{},
 		"labels.html": &view.Labels{}, "redirect.html": &view.Redirect{}, "subjects.html": &view.Subjects{}, "subject.html": &view.Subject{},
 		"groups.html": &view.Groups{}, "group.html": &view.Group{}, "families.html": &view.Families{}, "family.html": &view.Family{},
 		"trends.html": &view.Trends{}, "notes.html": &view.Notes{}, "note.html": &view.Note{}, "workings.html": &view.Workings{},
@@ -37,6 +38,8 @@ type theme struct {
 	builtIn map[string]*template.Template
 	layered map[string]*template.Template // only pages that a replacement touches
 	assets  map[string][]byte
+
+	replacements map[string][]byte
 
 	mu     sync.Mutex
 	faults []notice.Notice
@@ -54,6 +57,26 @@ func newTheme(layer fs.FS) (*theme, error) {
 		t.replace(layer)
 	}
 	return t, nil
+}
+
+// themeAfter is the theme of a site before (nil for none) where the replacements
+// are still the same ones, else a new theme.
+func themeAfter(p *Site, layer fs.FS) (*theme, error) {
+	if p == nil {
+		return newTheme(layer)
+	}
+	var replacements map[string][]byte
+	if layer != nil {
+		read, err := readAll(layer)
+		if err != nil {
+			return newTheme(layer)
+		}
+		replacements = read
+	}
+	if maps.EqualFunc(replacements, p.theme.replacements, bytes.Equal) {
+		return p.theme, nil
+	}
+	return newTheme(layer)
 }
 
 // ownTemplates are the built-in templates, parsed.
@@ -81,7 +104,7 @@ func readAll(files fs.FS) (map[string][]byte, error) {
 			return err
 		}
 		switch path.Ext(name) {
-		case ".html", ".css", ".js":
+		case ".html", ".css", ".js", ".svg":
 			data, err := fs.ReadFile(files, name)
 			if err != nil {
 				return err
@@ -152,6 +175,7 @@ func (t *theme) replace(layer fs.FS) {
 		t.fault("", 0, "the replacement templates could not be read: "+err.Error(), "")
 		return
 	}
+	t.replacements = replacements
 	files := map[string][]byte{}
 	for name, data := range t.assets {
 		files[name] = data

@@ -25,33 +25,34 @@ const (
 // mostFrom is how many lines a working names.
 const mostFrom = 8
 
-// workings are every figure with its formula, this gyle's numbers, its readings
-// and what its doubt is made of; and what is missing. Figures of one kind stand
-// together.
-func (a at) workings(v *view.Gyle, g *book.Gyle) {
+// workings are a gyle's figures, those of one kind together: each with its
+// formula, this gyle's numbers, its readings and what its doubt is made of. Of
+// says of which kinds; nil is all of them. The table is of the doubts they name.
+func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
+	var all []view.Working
 	for _, f := range g.Sheet.Figures {
+		if of != nil && !slices.Contains(of, f.ID) {
+			continue
+		}
 		formula, numbers, _ := strings.Cut(f.Working(), "\n")
 		i, ok := at[f.ID]
 		if !ok {
-			i = len(v.Workings)
+			i = len(all)
 			at[f.ID] = i
-			v.Workings = append(v.Workings, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
+			all = append(all, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
 		}
-		w := &v.Workings[i]
+		w := &all[i]
 		if numbers == formula {
 			numbers = ""
 		}
 		w.Cases = append(w.Cases, a.workingCase(g, f, numbers, doubts))
 	}
-	for i := range v.Workings {
-		tidy(&v.Workings[i])
+	for i := range all {
+		tidy(&all[i])
 	}
-	for _, m := range g.Sheet.Missing {
-		v.Missing = append(v.Missing, a.lacking(g, m))
-	}
-	v.Doubts = doubts.done()
+	return all, doubts.done()
 }
 
 // plainHTML is text as HTML. It is escaped here because html/template writes a
@@ -59,7 +60,7 @@ func (a at) workings(v *view.Gyle, g *book.Gyle) {
 func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
 
 func (a at) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
-	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: f.Note, Numbers: plainHTML(numbers)}
+	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: phrase(" ", f.Note, basis(g.Sheet, f.ID)), Numbers: plainHTML(numbers)}
 	var parts []string
 	for i, part := range f.Budget() {
 		if i == budgetParts || part.Share < leastShare {

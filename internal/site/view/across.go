@@ -10,8 +10,8 @@ type Families struct {
 
 // FamilyRow is one of them.
 type FamilyRow struct {
-	Name  Link
-	Gyles []Link
+	Name    Link
+	Members []Link
 }
 
 // Family is family.html: revisions side by side.
@@ -19,7 +19,7 @@ type Family struct {
 	Frame
 	Heading string
 	Lineage template.HTML
-	Gyles   []Link
+	Members []Link
 	Rows    []FamilyLine
 	Steps   []Step
 }
@@ -27,7 +27,14 @@ type Family struct {
 // FamilyLine is one figure or ingredient across the family.
 type FamilyLine struct {
 	Label string
-	Cells []string
+	Cells []FamilyCell
+}
+
+// FamilyCell is what one of the gyles has there; Differs tells it from the gyle
+// before it.
+type FamilyCell struct {
+	Text    string
+	Differs bool
 }
 
 // Step is what one revision changed and what it did.

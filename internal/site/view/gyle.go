@@ -18,6 +18,7 @@ type Gyle struct {
 	Errors    []Notice // what could not be read
 	Notices   []Notice // warnings, the gravest first
 	Accepted  []Notice
+	Verdict   *Verdict // nil where there is nothing to judge
 	Aims      []Aim
 	AimsChart template.HTML
 	Story     template.HTML
@@ -27,26 +28,35 @@ type Gyle struct {
 	Tables    []Table
 	Tastings  []Tasting
 	Tasted    string // what the tasters said together
+	Diagnoses []Diagnosis
+	Strange   string // the words found that lead to no cause, in a sentence
 	Next      []string
-	Revised   []Link
-	Drawn     []Link // the gyles it was drawn from
-	Parted    []Link // the gyles drawn from it
-	Family    Link
-	Lineage   template.HTML // chart
-	Used      []Used
-	Costs     Table
-	Photos    []Picture
-	Workings  []Working
-	Missing   []Missing
-	Doubts    Table // what each reading and formula that matters is doubted by, and why
-	Cautions  []string
-	EntryHref string // the source, as published
-	EntryFile string
-	JSONHref  string
-	CardHref  string
-	LabelHref string
-	Before    Link // the gyle brewed before
-	After     Link
+	Plan      *Plan // nil without a party to come
+	CameTrue  *CameTrue
+	Proposals []Proposal
+	// Unproposed are the figures off their aim that give no proposal, and why.
+	Unproposed []string
+	Revised    []Link
+	Drawn      []Link // the gyles it was drawn from
+	Parted     []Link // the gyles drawn from it
+	Family     Link
+	Lineage    template.HTML // chart
+	Used       []Used
+	Costs      Table
+	Photos     []Picture
+	Workings   []Working // of the figures that are aimed at
+	Missing    []Missing
+	Cautions   []string
+	EntryHref  string // the source, as published
+	EntryFile  string
+	JSONHref   string
+	CardHref   string
+	LabelHref  string
+	Before     Link // the gyle brewed before
+	After      Link
+
+	WorkingsHref  string // the page of all workings, gyle-workings.html
+	OtherWorkings string // how many more stand there: "41 more figures"
 }
 
 // Phrase is a piece of a sentence; Strong ones stand out.
@@ -79,6 +89,16 @@ type Used struct {
 	What   Link
 	Kind   string
 	Amount string
+}
+
+// GyleWorkings is gyle-workings.html: how each of a gyle's figures was worked
+// out.
+type GyleWorkings struct {
+	Frame
+	Number, Beer string
+	Gyle         Link
+	Workings     []Working
+	Doubts       Table // what each reading and formula that matters is doubted by, and why
 }
 
 // Working is how the figures of one kind were worked out.

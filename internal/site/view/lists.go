@@ -26,6 +26,7 @@ type Gyles struct {
 	Rows   []GyleRow
 	Stages []string
 	Styles []string
+	Yeasts []string
 	Years  []string
 	// The units of the columns, which stand in their heads.
 	ABVUnit, BitternessUnit, ColourUnit string
@@ -47,6 +48,7 @@ type GyleRow struct {
 	Shade                   string // class that gives the beer's colour
 	Pints                   string
 	Tags                    []Link
+	Yeasts                  string // their names, with | between them
 	Summary                 string
 	Worst                   string // the gravest severity of its warnings, "" for none
 	Draft                   bool

@@ -1,5 +1,7 @@
 package view
 
+import "html/template"
+
 // CopperCard is copper-card.html, for brew day, on paper or by the copper.
 type CopperCard struct {
 	Frame
@@ -31,15 +33,21 @@ type Addition struct {
 // Labels is labels.html, for paper.
 type Labels struct {
 	Frame
-	Gyle   Link
-	Labels []Label
+	Gyle    Link
+	Code    template.HTML // the page's address as a QR code, a <symbol>; "" where the journal has no address
+	Address string        // the same to read
+	Labels  []Label
 }
 
 // Label is one container's.
 type Label struct {
-	Beer  string
-	Facts string // number, strength, volume
-	Dates string // filled, best by
-	Lines string // what must be told, a line each
-	Class string // gives the beer's colour
+	Number   string
+	Beer     string
+	Style    string
+	Facts    string   // strength, volume
+	Dates    string   // racked or filled, drink by
+	Contains string   // the allergens
+	Lines    []string // what else must be told
+	Care     string   // how to keep it, and what to do if it swells
+	Class    string   // gives the beer's colour
 }

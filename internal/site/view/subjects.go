@@ -35,6 +35,8 @@ type Subject struct {
 	Body         template.HTML
 	Lead         string // what came of it, in a sentence
 	Charts       []template.HTML
+	Learnt       string // what the next gyle with a yeast is expected by
+	History      Table  // of a vessel: what was in it, when, at what pressure
 	Uses         []UseRow
 	Tastings     []TastingRow
 }

@@ -4,6 +4,7 @@ import (
 	"html"
 	"html/template"
 	"strings"
+	"unicode/utf8"
 )
 
 // Cell is one cell of a Table.
@@ -12,10 +13,12 @@ type Cell struct {
 	Href string
 }
 
-// Column is the head of one column. Number columns are set to the right.
+// Column is the head of one column. Number columns are set to the right; those
+// that are Said, and numbers, carry their head with them on a narrow screen.
 type Column struct {
 	Head   string
 	Number bool
+	Said   bool
 }
 
 // Table is a ruled table. A row has a cell for each column.
@@ -51,17 +54,58 @@ func (t Table) Body() template.HTML {
 	for _, row := range t.Rows {
 		b.WriteString("<tr>")
 		for i, c := range row {
-			if i < len(t.Columns) && t.Columns[i].Number {
-				b.WriteString(`<td class="n">`)
-			} else {
-				b.WriteString("<td>")
+			b.WriteString("<td")
+			if i < len(t.Columns) {
+				t.Columns[i].attributes(&b, i, c)
 			}
+			b.WriteByte('>')
 			c.write(&b)
 			b.WriteString("</td>")
 		}
 		b.WriteString("</tr>\n")
 	}
 	return template.HTML(b.String())
+}
+
+// attributes are those of a cell in this column. On a narrow screen a row is a
+// few lines without its head, so that a number says what it is of.
+func (c Column) attributes(b *strings.Builder, i int, cell Cell) {
+	if c.Number {
+		b.WriteString(` class="n"`)
+	}
+	if i > 0 && (c.Number || c.Said) && cell.Text != "" {
+		b.WriteString(` data-of="`)
+		b.WriteString(html.EscapeString(strings.ToLower(c.Head[:1]) + c.Head[1:]))
+		b.WriteByte('"')
+	}
+}
+
+// roomForTwo is how many letters a row may have for two tables to stand beside
+// each other, mostOfText how many a column of text is counted with, since it may
+// wrap, and betweenColumns what the ruled gap takes. Found by looking.
+const (
+	roomForTwo     = 59
+	mostOfText     = 14
+	betweenColumns = 3
+)
+
+// Wide tells a table that needs the width of the page: two that do not may stand
+// beside each other.
+func (t Table) Wide() bool {
+	room := 0
+	for i, c := range t.Columns {
+		widest := utf8.RuneCountInString(c.Head)
+		for _, row := range t.Rows {
+			if i < len(row) {
+				widest = max(widest, utf8.RuneCountInString(row[i].Text))
+			}
+		}
+		if !c.Number {
+			widest = min(widest, mostOfText)
+		}
+		room += widest + betweenColumns
+	}
+	return room > roomForTwo
 }
 
 // write writes the cell's text, linked where it leads somewhere. Addresses are

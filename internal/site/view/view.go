@@ -29,10 +29,15 @@ type Frame struct {
 	WorkedOut   string // the day the site was worked out
 	Version     string // of gylebook
 	Copyright   string
-	Gyles       string // "14 gyles since 2025"
-	Live        bool   // the reload script is wanted
-	Ribbon      string // class that gives the beer's colour, "" for none
+	Gyles       string   // "14 gyles since 2025"
+	Live        bool     // the script that keeps the page up to date is wanted
+	Broken      []Notice // errors of what the page shows as it was before them; live only
+	Ribbon      string   // class that gives the beer's colour, "" for none
 	RibbonSays  string
+
+	Published  string      // the day of an entry or note, 2026-03-07; "" for other pages
+	Image      string      // the public address of its picture
+	LinkedData template.JS // what it is, as JSON-LD in the vocabulary of schema.org; "" where the journal has no address
 }
 
 // NavLink is one link of the navigation; Here marks the part the page is in.

@@ -5,6 +5,7 @@ type Workings struct {
 	Frame
 	Kinds  []KindRow
 	Rules  []RuleRow
+	Causes []CauseRow
 	Doubts Table
 	Words  []WordGroup
 	Colour string // how the ribbon's colour is made

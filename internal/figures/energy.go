@@ -1,0 +1,92 @@
+package figures
+
+import (
+	"gylebook/internal/brewing"
+	q "gylebook/internal/quantity"
+)
+
+const annexXIV = "Regulation (EU) 1169/2011, Annex XIV; ash 0.1 % by weight (G. Fix, 1992); protein 0.07 of real extract (common practice, no source)"
+
+var (
+	kindABW = &Kind{
+		ID: "abw", Label: "Alcohol by weight", Unit: "%", Decimals: 1,
+		Says:    "Alcohol in a hundred parts of the beer by weight, before any priming sugar.",
+		Formula: "{W} = {A} × 789.24 ÷ ({FG} × 998.2)",
+		Symbols: []string{"W: alcohol, % by weight", "A: alcohol, % vol", "FG: final gravity"},
+		Valid:   kindABV.Valid, Source: kindABV.Source, Checked: "Balling's own 31 factors",
+	}
+	kindEnergy = &Kind{
+		ID: "energy", Label: "Energy", Unit: "per 100 mL", Decimals: 0,
+		Says:    "What 100 mL gives, as food labels reckon it, before any priming sugar. Real beers lie within about 5 % of it.",
+		Formula: "{E} = 0.9982 × {FG} × ({a} × {W} + {c} × ({RE} − 0.1))",
+		Symbols: []string{"E: energy, kJ or kcal", "FG: final gravity", "a: of a gram of alcohol, 29 kJ or 7 kcal", "c: of a gram of extract, 17 kJ or 4 kcal", "W: alcohol, % by weight", "RE: real extract, °P"},
+		Valid:   kindABV.Valid, Source: annexXIV, Checked: "H. Rudolph's worked half litre, within 1 kcal, and two gyles worked by hand",
+	}
+	kindEnergyConditioned = &Kind{
+		ID: "energy-conditioned", Label: "Energy when conditioned", Unit: "per 100 mL", Decimals: 0,
+		Says:    "With the alcohol that priming and the gravity still to fall add: what a label states. Sugar that has fermented counts as its alcohol alone.",
+		Formula: "{C} = {E} + {a} × 0.20695 × ({P} + {F}) − {c} × 0.42712 × {F}",
+		Symbols: []string{"C: energy as drunk, kJ or kcal", "E: energy before priming", "a, c: of a gram of alcohol and of extract", "P: gas from priming, vol", "F: gas still to come, vol"},
+		Valid:   kindABV.Valid, Source: annexXIV + "; stoichiometry and Balling's proportions", Checked: "the alcohol of 3 g/L of sucrose by its molar mass",
+	}
+	kindCarbohydrate = &Kind{
+		ID: "carbohydrate", Label: "Carbohydrate", Unit: "g per 100 mL", Decimals: 1,
+		Says:    "Real extract less ash and protein. Priming sugar ferments away and leaves none. Without a laboratory it is good to a tenth.",
+		Formula: "{K} = 0.9982 × {FG} × ({RE} − 0.1) × (1 − 0.07)",
+		Symbols: []string{"K: carbohydrate, g in 100 mL", "FG: final gravity", "RE: real extract, °P"},
+		Valid:   kindABV.Valid, Source: annexXIV, Checked: "two gyles worked by hand",
+	}
+	energyKinds = []*Kind{kindABW, kindEnergy, kindEnergyConditioned, kindCarbohydrate}
+)
+
+// How far the label's formulas lie from real beers, as standard uncertainties,
+// shares of the value: energy within 5 %, carbohydrate without a laboratory a
+// tenth (common practice, no source).
+const (
+	energyScatter       = 0.025
+	carbohydrateScatter = 0.05
+)
+
+// energies are what a label states beside the strength.
+func energies(s *Sheet) {
+	if s.Stage < Working {
+		return
+	}
+	og, fg, abv := s.fermentedOG(), s.fg(), s.abv()
+	extract := from2(s, brewing.RealExtract, og, fg)
+	weight := from2(s, brewing.ByWeight, abv, fg) // so that the two share one method's scatter
+	s.labelled(add(s, kindABW, "", weight, sym("W", weight, "%"), sym("A", abv, "%"), sym("FG", fg, "")))
+	for _, row := range []struct {
+		of    string
+		a, c  string
+		beer  func(og, fg q.Gravity) (q.Number, error)
+		added func(priming, toCome q.Carbonation) (q.Number, error)
+	}{
+		{"kJ", "29", "17", brewing.EnergyKilojoules, brewing.ConditioningKilojoules},
+		{"kcal", "7", "4", brewing.EnergyKilocalories, brewing.ConditioningKilocalories},
+	} {
+		energy := s.likeBeers(from2(s, row.beer, og, fg), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
+		s.labelled(add(s, kindEnergy, row.of, energy, sym("E", energy, row.of), sym("FG", fg, ""), inWords("a", row.a), inWords("c", row.c), sym("W", weight, ""), sym("RE", extract, "")))
+		priming, toCome := s.usualPriming().co2, s.co2ToCome()
+		drunk := sum(s, energy, from2(s, row.added, priming, toCome))
+		s.labelled(add(s, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
+	}
+	grams := from1(s, func(c q.Concentration) (q.Number, error) { return q.Number(c / 10000), nil }, from2(s, brewing.Carbohydrate, og, fg))
+	grams = s.likeBeers(grams, carbohydrateScatter, "the carbohydrate formula", "without a laboratory it is good to a tenth (common practice, no source)")
+	s.labelled(add(s, kindCarbohydrate, "", grams, sym("K", grams, "g"), sym("FG", fg, ""), sym("RE", extract, "")))
+}
+
+// labelled says of a figure that a later reading may still change it.
+func (s *Sheet) labelled(f *Figure) {
+	if f != nil {
+		f.Provisional = !s.Stability().Stable
+	}
+}
+
+// likeBeers adds the scatter of a formula about real beers, a share of the value.
+func (s *Sheet) likeBeers(e Estimate[q.Number], share float64, what, reason string) Estimate[q.Number] {
+	if !e.known {
+		return e
+	}
+	return scattered(s, e, float64(e.Value)*share, "", what, reason)
+}

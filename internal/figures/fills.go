@@ -1,0 +1,72 @@
+package figures
+
+import (
+	q "gylebook/internal/quantity"
+)
+
+// What gas a container will hold must not go unsaid because its fill was not
+// noted. Where the fill is needed for that and nothing better is known, it is
+// reckoned from what was racked, with the doubt that this has. Pints and losses
+// are not reckoned from it.
+
+// shareOfRacked is the beer in each container of a line without a fill of its
+// own: what was racked, less what is known to be in the others, in equal shares.
+// One line of containers alike is close to that; among several the sizes may
+// differ by half.
+func (s *Sheet) shareOfRacked(c Container) Estimate[q.Volume] {
+	left, count, lines := s.rackedVolume(), 0, 0
+	for _, other := range s.Containers() {
+		if fill := s.noted(other); fill.known {
+			n := q.Volume(other.Count())
+			left = from2(s, func(a, b q.Volume) (q.Volume, error) { return less(a, b*n) }, left, fill)
+			continue
+		}
+		count += other.Count()
+		lines++
+	}
+	if count == 0 {
+		return missing[q.Volume](c.Key + ".fill")
+	}
+	off, reason := 0.05, "not written: an equal share of what was racked, ± 5 %"
+	if lines > 1 {
+		off, reason = 0.5, "not written: an equal share of what was racked, ± 50 % where sizes may differ (common practice, no source)"
+	}
+	even := customary(s, q.Number(1), off, "", "the fill of "+c.Name(), reason)
+	return from2(s, func(v q.Volume, even q.Number) (q.Volume, error) { return v / q.Volume(count) * q.Volume(even), nil }, left, even)
+}
+
+// noted is the fill that the entry gives, or the nominal contents of a bottle.
+func (s *Sheet) noted(c Container) Estimate[q.Volume] {
+	if !c.Package.Fill.Written() && !(c.Is("bottle") && c.Vessel.Capacity.Written()) {
+		return missing[q.Volume](c.Key + ".fill")
+	}
+	return s.fill(c)
+}
+
+// fillToReckon is the fill where one is known, else a share of what was racked.
+func (s *Sheet) fillToReckon(c Container) Estimate[q.Volume] {
+	if fill := s.fill(c); fill.known {
+		return fill
+	}
+	return first(s.shareOfRacked(c), s.fill(c))
+}
+
+// contentsToReckon is the same for all the containers of a line.
+func (s *Sheet) contentsToReckon(c Container) Estimate[q.Volume] {
+	return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fillToReckon(c))
+}
+
+// sharing is the beer in the containers that take the gyle-wide priming, where
+// nobody noted how much was racked.
+func (s *Sheet) sharing() Estimate[q.Volume] {
+	total, any := exactly(q.Volume(0)), false
+	for _, c := range s.Containers() {
+		if _, own := s.priming(c); !own && !c.forced() {
+			total, any = sum(s, total, s.contents(c)), true
+		}
+	}
+	if !any {
+		return missing[q.Volume]("racked.volume")
+	}
+	return total
+}

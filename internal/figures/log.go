@@ -1,0 +1,338 @@
+package figures
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// How a logger's file is used.
+//
+// A float writes a thousand gravities and knows none of them better than the
+// first: whatever its scale is off by, all of them share. So its rows are taken
+// some hours together, each lot as one sighting; the hydrometer's readings of the
+// same hour say how far off its scale is, and whether that drifts; and the doubt
+// of this is one input for all sightings. The final gravity of beer that is
+// packaged rests on the hydrometer where there is one.
+
+var (
+	kindLoggerOffset = &Kind{
+		ID: "logger-offset", Label: "Logger's offset", Unit: "points", Decimals: 1,
+		Says:    "What is added to the logger's gravities, so that they agree with what was read by hand within the hour. All of its rows share the doubt of this: many rows are not many readings.",
+		Formula: "{a} = Σ w (hand − logger) ÷ Σ w over {n}, w = 1 ÷ u², those far off counting for less",
+		Symbols: []string{"a: offset at the middle of those readings, points of gravity", "n: readings by hand within an hour of the logger's"},
+		Valid:   "readings by hand with their hour; a float that swims free",
+		Source:  "weighted least squares, as JCGM 100:2008, H.3 (calibration of a thermometer); outliers by Huber's rule (Ann. Math. Statist. 35 (1964) 73)",
+		Checked: "the worked thermometer of JCGM 100:2008, H.3, and simulated logs with a known offset and drift",
+	}
+	kindLoggerDrift = &Kind{
+		ID: "logger-drift", Label: "Logger's drift", Unit: "points a day", Decimals: 2,
+		Says:    "By how much the offset grows in a day: yeast and hops that settle on a float weigh it down, bubbles lift it.",
+		Formula: "{b} = Σ w ({t} − mean) (hand − logger) ÷ Σ w ({t} − mean)²",
+		Symbols: []string{"b: drift, points a day", "t: days"},
+		Valid:   "three readings by hand or more, over three days or more",
+		Source:  kindLoggerOffset.Source, Checked: kindLoggerOffset.Checked,
+	}
+	loggerKinds = []*Kind{kindLoggerOffset, kindLoggerDrift}
+)
+
+const (
+	// binned is how much of a log is taken as one sighting.
+	binned = 6 * time.Hour
+	// sameHour is how far apart a reading by hand and the logger's rows may be for
+	// the one to correct the other. Beer at work falls by no more than fastestFall
+	// meanwhile.
+	sameHour    = time.Hour
+	fastestFall = 0.5 // points an hour
+	// driftReadings over driftSpan are the least that tell a drift from scatter: two
+	// readings make a line through anything.
+	driftReadings = 3
+	driftSpan     = 72 * time.Hour
+	// sightingU is the scatter of one reading by hand, in points: half a division
+	// and what is in the jar. What all readings of an instrument share is apart.
+	hydrometerU    = 0.5
+	refractometerU = 1.5
+)
+
+// What a logger is taken for: two points of one log tell a change of a point, and
+// where nothing was read by hand its scale may be three points off.
+var (
+	ofLogger      = doubt{of: "gravity, by logger, before a hydrometer sets its scale right", fixed: 0.003, unit: "SG", reason: "a floating logger's scale, ± 0.003 until a hydrometer sets it right (common practice, no source)"}
+	ofLoggerTrend = doubt{of: "change of gravity, by logger", fixed: 0.001, unit: "SG", reason: "a floating logger tells a change to ± 0.001 (common practice, no source)"}
+)
+
+// logged is a logger's file as the figures use it.
+type logged struct {
+	rows    logRows // without their points, which are as many as the file is long
+	pitched time.Time
+	matches []match
+	line    straight
+	pairs   []pair
+	// offset and drift are what to add to the logger's gravities, in points at the
+	// line's middle and in points a day. They are known where something was read by
+	// hand; else offset is nought with its doubt, and drift exactly nought.
+	offset, drift Estimate[q.Number]
+	trend         Estimate[q.Number]
+	sightings     []GravityReading
+	now           GravityReading // of the last hour, the zero GravityReading where there is none
+	check         LogCheck
+}
+
+// match is a reading by hand beside what the logger wrote within the hour.
+type match struct {
+	hand   GravityReading
+	logger bin
+	u      float64 // standard uncertainty of the logger's part, points
+}
+
+// logOf is the gyle's log worked out, nil where it has none that speaks of beer.
+func (s *Sheet) logOf() *logged {
+	return s.memoLog.once(func() *logged {
+		rows := s.loggedRows()
+		if len(rows.points) == rows.impossible {
+			if rows.impossible == 0 {
+				return nil
+			}
+			return &logged{check: LogCheck{Rows: len(rows.points), Impossible: rows.impossible}}
+		}
+		l := &logged{rows: rows, pitched: s.pitchedAt()}
+		l.matchWith(s.GravityReadings(), s.Gyle.Readings)
+		l.correct(s)
+		l.look(s)
+		l.examine()
+		l.rows.points = nil
+		return l
+	})
+}
+
+// matchWith pairs the readings by hand that name their hour with the logger's rows
+// about it.
+func (l *logged) matchWith(hand []GravityReading, readings []journal.Reading) {
+	for _, h := range hand {
+		if when := readings[h.Index].When; !when.Written() || when.DateOnly {
+			continue
+		}
+		b, ok := l.rows.between(h.When.Add(-sameHour), h.When.Add(sameHour+time.Second))
+		if !ok {
+			continue
+		}
+		late := b.when.Sub(h.When).Hours()
+		own := 1000 * standard(ofLoggerTrend.fixed)
+		l.matches = append(l.matches, match{h, b, math.Sqrt(own*own + b.u*b.u + fastestFall*fastestFall*late*late/3)})
+	}
+}
+
+// correct finds the offset, and the drift where the readings by hand tell it.
+func (l *logged) correct(s *Sheet) {
+	l.trend = customary(s, q.Number(0), 1000*ofLoggerTrend.fixed, "points", "the logger's trend", ofLoggerTrend.reason)
+	if len(l.matches) == 0 {
+		half, reason := ofLogger.fixed, ofLogger.reason
+		l.offset, l.drift = customary(s, q.Number(0), 1000*half, "points", "the logger's scale", reason), exactly(q.Number(0))
+		return
+	}
+	for _, m := range l.matches {
+		l.pairs = append(l.pairs, pair{l.day(m.hand.When), m.hand.Gravity.Value.Points() - m.logger.points, math.Hypot(ownU(m.hand), m.u)})
+	}
+	span := l.matches[len(l.matches)-1].hand.When.Sub(l.matches[0].hand.When)
+	l.line = straightThrough(l.pairs, len(l.matches) >= driftReadings && span >= driftSpan)
+	l.offset = l.weighted(s, l.line.level, "the logger's scatter beside the hydrometer")
+	l.drift = exactly(q.Number(0))
+	if l.line.slope != nil {
+		l.drift = l.weighted(s, l.line.slope, "the logger's scatter, as to its drift")
+	}
+}
+
+// ownU is the scatter of one reading by hand, in points.
+func ownU(r GravityReading) float64 {
+	if r.Refractometer {
+		return refractometerU
+	}
+	return hydrometerU
+}
+
+// weighted is a weighted sum of what the logger is off by: with all the doubts of
+// the readings by hand, and the logger's own scatter. Where the pairs scatter more
+// than both explain, the logger is to blame for the rest.
+func (l *logged) weighted(s *Sheet, weights []float64, what string) Estimate[q.Number] {
+	parts := make([]Estimate[q.Number], 0, len(weights)+1)
+	for i, w := range weights {
+		m := l.matches[i]
+		parts = append(parts, from1(s, func(g q.Gravity) (q.Number, error) {
+			return q.Number(w * (g.Points() - m.logger.points)), nil
+		}, m.hand.Gravity))
+	}
+	u := math.Hypot(scatter(weights, func(i int) float64 { return l.matches[i].u }),
+		math.Sqrt(l.line.strain-1)*scatter(weights, func(i int) float64 { return l.pairs[i].u }))
+	off := input(s, q.Number(0), Input{What: what, Uncertainty: u, Unit: "points", Reason: "their spread, ± 0.001 for the trend of a float (common practice, no source), and the time between them"})
+	return sum(s, append(parts, off)...)
+}
+
+// day is a moment in days since pitching.
+func (l *logged) day(t time.Time) float64 { return t.Sub(l.pitched).Hours() / 24 }
+
+// corrected is a gravity that the logger wrote, in points, set right.
+func (l *logged) corrected(t time.Time, points float64) float64 {
+	return points + float64(l.offset.Value) + float64(l.drift.Value)*(l.day(t)-l.line.middle)
+}
+
+// bias is what to add to a gravity that the logger wrote at a moment, with all its
+// doubt.
+func (l *logged) bias(s *Sheet, t time.Time) Estimate[q.Gravity] {
+	days := l.day(t) - l.line.middle
+	drifted := from1(s, func(b q.Number) (q.Number, error) { return b * q.Number(days), nil }, l.drift)
+	return from1(s, func(points q.Number) (q.Gravity, error) {
+		return q.Gravity(points) * q.Point, nil
+	}, sum(s, l.offset, drifted, l.trend))
+}
+
+// sighting is a bin set right, with the doubts that all of them share and its own.
+func (l *logged) sighting(s *Sheet, b bin) GravityReading {
+	own := input(s, q.SG(1+b.points/1000), Input{What: "the logger's rows of some hours", Where: s.Gyle.Logger.Where, Uncertainty: b.u / 1000, Unit: "SG", Reason: "their spread ÷ √n"})
+	r := GravityReading{Index: -1, When: b.when, Where: s.Gyle.Logger.Where, Gravity: sum(s, own, l.bias(s, b.when)), Logged: true}
+	if !math.IsNaN(b.heat) {
+		r.Temp.Value, r.Temp.Where = q.Celsius(b.heat), s.Gyle.Logger.Where
+	}
+	return r
+}
+
+// look makes the sightings: one for every few hours, and one of the last hour.
+func (l *logged) look(s *Sheet) {
+	for _, b := range l.rows.bins(l.pitched) {
+		l.sightings = append(l.sightings, l.sighting(s, b))
+	}
+	for i := len(l.rows.points) - 1; i >= 0; i-- {
+		if last := l.rows.when(i); !math.IsNaN(l.rows.points[i]) && last.After(l.pitched) {
+			b, _ := l.rows.between(maxTime(last.Add(-sameHour), l.pitched), last.Add(time.Second))
+			l.now = l.sighting(s, b)
+			l.now.When = last
+			return
+		}
+	}
+}
+
+// logging puts what the logger is off by on the sheet.
+func logging(s *Sheet) {
+	l := s.logOf()
+	if l == nil || s.Stage < Working || len(l.sightings) == 0 {
+		return
+	}
+	if len(l.matches) == 0 {
+		lack := &Lack{Needs: []string{"readings[+].gravity"}, Because: "nothing was read by hand within an hour of the logger's rows"}
+		s.lacks(kindLoggerOffset, "", lack)
+		s.lacks(kindLoggerDrift, "", lack)
+		return
+	}
+	count := fmt.Sprintf("%d readings by hand", len(l.matches))
+	if len(l.matches) == 1 {
+		count = "one reading by hand"
+	}
+	add(s, kindLoggerOffset, "", l.offset, sym("a", l.offset, "points"), inWords("n", count))
+	if l.line.slope == nil {
+		s.lacks(kindLoggerDrift, "", &Lack{Needs: []string{"readings[+].gravity"}, Because: "a drift shows from three readings by hand over three days"})
+		return
+	}
+	add(s, kindLoggerDrift, "", l.drift, sym("b", l.drift, "points a day"), inWords("t", "t"))
+}
+
+// supersedes tells whether the logger shows the beer clearly lower than the last
+// reading by hand, or there is none: then that reading is not the final one.
+func (l *logged) supersedes(hand Estimate[q.Gravity]) bool {
+	now := l.now.Gravity
+	switch {
+	case !now.known:
+		return false
+	case !hand.known:
+		return true
+	}
+	return hand.Value.Points()-now.Value.Points() > max(leastNews, 1000*float64(now.PlusMinus()))
+}
+
+// leastNews is by how many points a logger must have fallen since a reading by hand
+// to say something new: a level beer may fall by one, and a float wander by another.
+const leastNews = 2.0
+
+// vouchedFor are the logger's sightings that may show that the beer stood still:
+// those of a logger that was read beside two readings by hand at least, the last of
+// which it may have been set right by.
+func (s *Sheet) vouchedFor() []GravityReading {
+	if l := s.logOf(); l != nil && len(l.matches) >= 2 {
+		return l.sightings
+	}
+	return nil
+}
+
+// fallenSince tells whether the logger shows the beer falling on after the last
+// reading by hand, by two sightings running.
+func (l *logged) fallenSince(last GravityReading, st Stability) bool {
+	low := math.Inf(1)
+	for _, r := range st.Level {
+		low = min(low, r.Gravity.Value.Points())
+	}
+	running := 0
+	for _, r := range l.sightings {
+		switch {
+		case !r.When.After(last.When):
+		case r.Gravity.Value.Points() < low-leastNews:
+			running++
+		default:
+			running = 0
+		}
+		if running == 2 {
+			return len(l.matches) > 0
+		}
+	}
+	return false
+}
+
+// Logged are the sightings of the gyle's logger after pitching, set right by what
+// was read by hand, one for every six hours; none where it has no logger.
+func (s *Sheet) Logged() []GravityReading {
+	if l := s.logOf(); l != nil {
+		return l.sightings
+	}
+	return nil
+}
+
+// Sightings are the readings by hand and the logger's sightings together, in order
+// of time.
+func (s *Sheet) Sightings() []GravityReading { return byTime(s.GravityReadings(), s.Logged()) }
+
+// byTime joins readings in order of time; of one moment, those by hand come last.
+func byTime(hand, logger []GravityReading) []GravityReading {
+	all := slices.Concat(logger, hand)
+	slices.SortStableFunc(all, func(a, b GravityReading) int { return a.When.Compare(b.When) })
+	return all
+}
+
+// LogPoint is one row of the logger's file as the beer's: its gravity set right,
+// and its heat. Either is NaN where the row has none, or one that cannot be.
+type LogPoint struct {
+	When    time.Time
+	Gravity float64 // SG
+	Temp    float64 // °C
+}
+
+// LogTrace is the logger's whole record of the beer, row by row.
+func (s *Sheet) LogTrace() []LogPoint {
+	l := s.logOf()
+	if l == nil || l.rows.log == nil {
+		return nil
+	}
+	trace := make([]LogPoint, 0, l.rows.to-l.rows.from)
+	gravities, heats := limitsOf(q.Gravity(1).Kind()), limitsOf(q.Temperature(0).Kind())
+	for i := l.rows.from; i < l.rows.to; i++ {
+		p := LogPoint{When: time.Unix(l.rows.log.Second(i), 0).In(l.pitched.Location()), Gravity: math.NaN(), Temp: l.rows.log.Temp(i)}
+		if g := l.rows.gravity(i); gravities.hold(g) {
+			p.Gravity = 1 + l.corrected(p.When, 1000*(g-1))/1000
+		}
+		if !heats.hold(p.Temp) {
+			p.Temp = math.NaN()
+		}
+		trace = append(trace, p)
+	}
+	return trace
+}

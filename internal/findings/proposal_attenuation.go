@@ -1,0 +1,341 @@
+package findings
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+const mashSource = "a brewing school's laboratory series (82 % apparent at 65 °C, 70 % at 70 °C), disputed: the ± owns up to that"
+
+// attenuation is about the final gravity: how far the yeast took the wort. A final
+// gravity that is off only because the original one was is no fault of mash or
+// yeast.
+func (p *proposer) attenuation() {
+	g, ok := gapOf(p, "fg", "The final gravity", p.Gyle.Aim.FG, gravityShown)
+	got, known := p.Find("apparent-attenuation", "")
+	if !ok || p.untold(g) {
+		return
+	}
+	switch aimed, aims := p.attenuationAimed(); {
+	case !known || got.Provisional || drawnFrom(p.Case) || p.sweetened():
+		p.pass(g, "The final gravity is off its aim, and sugar or beer went in that the original gravity does not have: what the yeast made of it cannot be told apart.")
+		return
+	case aims && math.Abs(got.Value-aimed) <= got.PlusMinus:
+		p.pass(g, fmt.Sprintf("The final gravity is off because the original gravity was: the yeast attenuated %s, and %.0f %% was aimed at.", measure(got), aimed))
+		return
+	}
+	switch {
+	case g.low() && p.sugarOf() >= sugarShare && !p.mashUnder(coolMash):
+		p.lessSugar(g, got)
+	case !g.low() && p.weaklyPitched():
+		p.morePitch(g)
+	default:
+		p.otherMash(g, got)
+	}
+}
+
+// attenuationAimed is the attenuation between the gravities aimed at, in % by
+// points: within 1 % of that by Plato.
+func (p *proposer) attenuationAimed() (float64, bool) {
+	aim := p.Gyle.Aim
+	if !aim.OG.Written() || !aim.FG.Written() || aim.OG.Value.Points() < 1 {
+		return 0, false
+	}
+	return 100 * (1 - aim.FG.Value.Plato()/aim.OG.Value.Plato()), true
+}
+
+// sweetened tells that sugar went in which the original gravity does not have.
+func (p *proposer) sweetened() bool {
+	for _, a := range p.Gyle.Added {
+		if a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written() {
+			return true
+		}
+	}
+	return slices.ContainsFunc(p.Gyle.Grist, func(g journal.Grain) bool { return g.Into.Is("fermenter") })
+}
+
+// sugarOf is the share, in %, of the extract that plain sugars bring: those that
+// are no syrup and no malt.
+func (p *proposer) sugarOf() float64 {
+	og, known := p.Find("og", "")
+	volume, read := figures.AsRead(p.Gyle.Fermenter.Volume)
+	if !known || !read || og.Value <= 1 {
+		return 0
+	}
+	degrees := 0.0
+	for _, g := range p.Gyle.Grist {
+		if isSugar(g) && g.Weight.Written() {
+			extract := float64(q.PureSugar)
+			if card := p.GrainCard(g); card != nil && card.Sugar != nil && card.Sugar.Extract.Written() {
+				extract = float64(card.Sugar.Extract.Value)
+			}
+			degrees += g.Weight.Value.Kilograms() * extract
+		}
+	}
+	return 100 * degrees / (q.Gravity(og.Value).Points() * volume.Value)
+}
+
+func isSugar(g journal.Grain) bool {
+	return g.Sugar.Written() && !hasWord(g.Sugar.Name, "lactose", "milk")
+}
+
+// mashUnder tells whether the mash stood surely or probably under a heat.
+func (p *proposer) mashUnder(heat float64) bool {
+	rest, ok := p.conversionRest()
+	return ok && rest.Value < heat
+}
+
+// otherMash moves the mash's heat.
+func (p *proposer) otherMash(g gap, got figures.Figure) {
+	rest, ok := p.restLever()
+	if !ok {
+		p.pass(g, "The final gravity is off its aim; what the mash had to do with it needs mash.rests[0].at.")
+		return
+	}
+	degrees := p.degreesFor(g, got)
+	to := math.Min(math.Max(rest.was+degrees, mashLow), mashHigh)
+	m := rest.moved(to)
+	moved := m.to - rest.was
+	if math.Abs(moved) < 0.25 || moved > 0 != g.low() {
+		p.pass(g, fmt.Sprintf("The final gravity is off its aim, and the mash at %s can go no further: it is for another yeast, or more of it.", heatText(rest)))
+		return
+	}
+	expected, ok := p.gravityAfter(got, moved)
+	if !ok {
+		return
+	}
+	was, text := m.fromTo()
+	p.propose(g, expected, Proposal{
+		Cause:  p.mashCause(g, rest),
+		Change: fmt.Sprintf("Mash at %s instead of %s, and leave the rest as it is.", text, was),
+		Know:   p.knowByGravity(g, expected, "it was the mash"),
+		Source: mashSource,
+	}, m)
+}
+
+// heatText is a heat as the entry has it.
+func heatText(l lever) string {
+	_, text := l.to(l.was)
+	return text
+}
+
+func (p *proposer) knowByGravity(g gap, expected figures.Figure, cause string) string {
+	return fmt.Sprintf("Two level gravities near %s say that %s; one near %s again, that it was not.", shown1(gravityAs(g, expected)), cause, gravityShown(g.got.Value))
+}
+
+// degreesFor is how far to move the mash for the aim, no further than the trade
+// goes at once.
+func (p *proposer) degreesFor(g gap, got figures.Figure) float64 {
+	degrees := (got.Value - p.attenuationWanted(g, got)) / dryerPerDegree
+	return math.Min(math.Max(degrees, -mostDegrees), mostDegrees)
+}
+
+// attenuationWanted is the attenuation that meets the aim, in %: between the
+// gravities aimed at, else from the original gravity that there was.
+func (p *proposer) attenuationWanted(g gap, got figures.Figure) float64 {
+	if aimed, ok := p.attenuationAimed(); ok {
+		return aimed
+	}
+	if og, ok := p.Find("og", ""); ok && og.Value > 1 {
+		return 100 * (1 - q.Gravity(g.aim).Plato()/q.Gravity(og.Value).Plato())
+	}
+	return got.Value
+}
+
+// gravityAfter is the final gravity to expect of a mash so many degrees warmer:
+// the sheet's own, at the attenuation that leaves.
+func (p *proposer) gravityAfter(got figures.Figure, degrees float64) (figures.Figure, bool) {
+	return p.own().FinalGravityBy(figures.Learned{
+		Median:    got.Value - dryerPerDegree*degrees,
+		HalfWidth: math.Hypot(doubt(got.PlusMinus)/2, dryerOff/math.Sqrt(3)*degrees),
+		Gyles:     1,
+	})
+}
+
+// restLever is the heat of the rest that makes the sugar, as conversionRest has it.
+func (p *proposer) restLever() (lever, bool) {
+	return leverAt(p.Gyle, "the mash", func(g *journal.Gyle) *journal.Value[q.Temperature] {
+		best := -1
+		for i, r := range g.Mash.Rests {
+			if r.At.Written() && (best < 0 || offMash(r.At.Value.Celsius()) < offMash(g.Mash.Rests[best].At.Value.Celsius())) {
+				best = i
+			}
+		}
+		if best < 0 {
+			return nil
+		}
+		return &g.Mash.Rests[best].At
+	})
+}
+
+// mashCause is what is believed to be behind an attenuation off its aim.
+func (p *proposer) mashCause(g gap, rest lever) string {
+	cause := "A cooler mash makes a wort that ferments further out"
+	if !g.low() {
+		cause = "A warmer mash leaves more that the yeast cannot use"
+	}
+	cause += fmt.Sprintf(", and this one stood at %s", heatText(rest))
+	if sugar := p.sugarOf(); g.low() && sugar >= sugarShare {
+		cause += fmt.Sprintf(". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first", sugar)
+	}
+	return cause + "." + p.usualWithYeast()
+}
+
+// usualWithYeast says what this brewer's earlier gyles did with the yeast, where
+// three or more are known and this one was not like them.
+func (p *proposer) usualWithYeast() string {
+	got, ok := p.Find("apparent-attenuation", "")
+	for _, pitch := range p.Gyle.Yeast {
+		usual := p.Past.Attenuation[pitch.Yeast.Name]
+		if !ok || !usual.Enough() || math.Abs(got.Value-usual.Median) <= math.Hypot(got.PlusMinus, usual.HalfWidth) {
+			continue
+		}
+		return fmt.Sprintf(" Your %d gyles before with %s attenuated %.0f %%, this one %s.", usual.Gyles, pitch.Yeast.Name, usual.Median, measure(got))
+	}
+	return ""
+}
+
+// lessSugar swaps sugar for malt, so that the original gravity stays: as much of it
+// as the aim needs.
+func (p *proposer) lessSugar(g gap, got figures.Figure) {
+	i := slices.IndexFunc(p.Gyle.Grist, func(g journal.Grain) bool { return isSugar(g) && g.Weight.Written() })
+	sugar, ok := p.grainLever(i)
+	base, based := p.baseMalt()
+	now, known := p.gravityToExpect()
+	share := p.sugarOf() / 100
+	if !ok || !based || !known || share >= 1 {
+		p.otherMash(g, got)
+		return
+	}
+	malt := (got.Value - share*sugarAttenuates) / (1 - share)
+	gone := math.Min((got.Value-p.attenuationWanted(g, got))/(sugarAttenuates-malt), share)
+	out := sugar.moved(sugar.was * (1 - gone/share))
+	gone = share * (sugar.was - out.to) / sugar.was
+	in := base.moved(solve(base.was, now.Value, func(x float64) (float64, bool) {
+		f, ok := p.gravityToExpect(out, move{base, x})
+		return f.Value, ok
+	}))
+	expected, ok := p.own().FinalGravityBy(figures.Learned{
+		Median:    got.Value - gone*(sugarAttenuates-malt),
+		HalfWidth: math.Hypot(doubt(got.PlusMinus)/2, gone*sugarOff), Gyles: 1,
+	})
+	if !ok {
+		return
+	}
+	wasSugar, toSugar := out.fromTo()
+	wasMalt, toMalt := in.fromTo()
+	leave := fmt.Sprintf("Weigh %s of %s instead of %s", toSugar, sugar.what, wasSugar)
+	if out.to == 0 {
+		leave = fmt.Sprintf("Leave out the %s of %s", wasSugar, sugar.what)
+	}
+	p.propose(g, expected, Proposal{
+		Cause:  fmt.Sprintf("Sugar ferments right out, and it is %.0f %% of the extract. A cool mash dries a beer too; the sugar first.%s", 100*share, p.usualWithYeast()),
+		Change: fmt.Sprintf("%s, and for its gravity %s of %s instead of %s.", leave, toMalt, base.what, wasMalt),
+		Know:   p.knowByGravity(g, expected, "it was the sugar"),
+		Source: "Balling's proportions: plain sugar attenuates to 122 % by apparent gravity",
+	}, out, in)
+}
+
+// weaklyPitched tells whether the pitching rate was surely low: one that may have
+// been leaves the mash as the first thing to change.
+func (p *proposer) weaklyPitched() bool {
+	rate, ok := p.Find("pitching-rate", "")
+	_, weighed := p.pitchLever()
+	return ok && weighed && under(rate, pitchLow) == Surely
+}
+
+func (p *proposer) pitchLever() (lever, bool) {
+	return leverAt(p.Gyle, "yeast", func(g *journal.Gyle) *journal.Value[q.Mass] {
+		if len(g.Yeast) == 0 {
+			return nil
+		}
+		return &g.Yeast[0].Weight
+	})
+}
+
+// morePitch brings the yeast up to the ale rule; with enough of it the beer should
+// end where the yeast is known to.
+func (p *proposer) morePitch(g gap) {
+	rate, _ := p.Find("pitching-rate", "")
+	yeast, _ := p.pitchLever()
+	got, _ := p.Find("apparent-attenuation", "")
+	ends, off := p.own().ExpectedByYeast()
+	if ends == 0 || float64(ends) >= g.got.Value || rate.Value <= 0 {
+		p.otherMash(g, got)
+		return
+	}
+	m := yeast.moved(yeast.was * pitchUsual / rate.Value)
+	was, text := m.fromTo()
+	expected := figures.Figure{Kind: g.got.Kind, Value: float64(ends), PlusMinus: off}
+	p.propose(g, expected, Proposal{
+		Cause:  fmt.Sprintf("Little yeast went in: %s, and 0.75 to 1.0 is the rule for ales. A warm mash could have done it too; the yeast first.", measure(rate)),
+		Change: fmt.Sprintf("Pitch %s of yeast instead of %s.", text, was),
+		Know:   p.knowByGravity(g, expected, "it was the yeast"),
+		Source: "home-brewing magazines on pitching rates; where the yeast ends, by its card or your own gyles",
+	}, m)
+}
+
+// strength is about the alcohol: it follows from the gravities, unless those are
+// not aimed at.
+func (p *proposer) strength() {
+	g, ok := gapOf(p, "abv", "The alcohol", p.Gyle.Aim.ABV, func(x float64) string { return q.Plain(x) + " % vol" })
+	if !ok || p.untold(g) {
+		return
+	}
+	aim := p.Gyle.Aim
+	missed := func(id string) bool {
+		return slices.ContainsFunc(p.proposals, func(pr Proposal) bool { return pr.Figure == id }) ||
+			slices.ContainsFunc(p.unproposed, func(u Unproposed) bool { return u.Figure == id })
+	}
+	switch {
+	case missed("og") || missed("fg"):
+		p.pass(g, fmt.Sprintf("The alcohol is %s off its aim because the gravities are: it comes right with them.", g.amount()))
+	case aim.OG.Written() && aim.FG.Written():
+		p.pass(g, fmt.Sprintf("The gravities are on their aims and the alcohol is not: the aims do not agree. From %s to %s makes about what was got.", sg(aim.OG.Value), sg(aim.FG.Value)))
+	case drawnFrom(p.Case) || p.sweetened():
+		p.pass(g, "The alcohol is off its aim, and more than the grist made it: how much to change cannot be told.")
+	default:
+		p.strongerGrist(g)
+	}
+}
+
+// strongerGrist weighs the grist for the strength, at the attenuation that the
+// yeast is known for here.
+func (p *proposer) strongerGrist(g gap) {
+	got, ok := p.Find("apparent-attenuation", "")
+	base, based := p.baseMalt()
+	if !ok || !based {
+		return
+	}
+	attenuation := figures.Learned{Median: got.Value, HalfWidth: doubt(got.PlusMinus) / 2, Gyles: 1}
+	at := func(m move) (figures.Figure, bool) {
+		past := p.next
+		yield, ok := p.yieldToPlanBy()
+		past.Yield = yield
+		if !ok {
+			return figures.Figure{}, false
+		}
+		return p.worked(past, m).StrengthToExpect(attenuation)
+	}
+	m := base.moved(solve(base.was, g.aim, func(x float64) (float64, bool) {
+		f, ok := at(move{base, x})
+		return f.Value, ok
+	}))
+	expected, ok := at(m)
+	if !ok || math.Abs(m.to-base.was) < 1 {
+		p.pass(g, "The alcohol is off its aim; the volume and the weights that would size a change are not all written down.")
+		return
+	}
+	was, text := m.fromTo()
+	p.propose(g, expected, Proposal{
+		Cause:  fmt.Sprintf("The yeast did its part (%s); it is the wort's strength, a tenth of a per cent for each point.", measure(got)),
+		Change: fmt.Sprintf("Weigh %s of %s instead of %s: the yield to plan by is %s.", text, base.what, was, p.yieldWords()),
+		Know:   "The alcohol worked out from the two gravities, once the second has stood still.",
+		Source: gristSource,
+	}, m)
+}

@@ -1,0 +1,403 @@
+package findings
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// A timetable leads back from a party to brew day, container by container. Its
+// gaps are the trade's usual ones and the least that will do; two gravities that
+// agree, 48 hours apart, and the day on which a cask stands still are never
+// shortened.
+
+// Step is one thing to do before a party.
+type Step struct {
+	ID   string // brew, level, stable, rack, cool, vent, fine, place, clean, party
+	Says string // "Rack and prime"
+	Do   string // "rack and prime", after "the last day to"
+	// By is the day to do it on, at midnight in the party's zone: the last that
+	// leaves what follows its usual time, or where that has passed the first that is
+	// still possible.
+	By time.Time
+	// Earliest is the first day on which it can be done from where the gyle stands.
+	Earliest time.Time
+	// Done tells that it was done: on By where that is known.
+	Done bool
+	// Set tells that the entry itself plans the day.
+	Set bool
+	// InHand is how many days later than By it can be done if all that follows is
+	// hurried as far as is right.
+	InHand int
+	Slips  string // what goes if it slips
+
+	usual, least int // days from the step before
+}
+
+// Timetable is the way to a party in one kind of container.
+type Timetable struct {
+	Vessel string   // the kind of vessel: soft bag, bottle …
+	Name   string   // as in a heading
+	Of     []string // the keys of its containers; none for one of several ways to choose from
+	Steps  []Step   // in order, the party last
+	// Late is by how many days the party comes too soon, however it is hurried; 0
+	// where it can be met.
+	Late int
+	// Hurried is how many days of the usual time are lacking, where the party can be
+	// met only by hurrying.
+	Hurried int
+	Source  string
+}
+
+// Ready is the first day on which there can be a party.
+func (t Timetable) Ready() time.Time { return t.Steps[len(t.Steps)-1].Earliest }
+
+// Next is the first step not done, nil where all is.
+func (t Timetable) Next() *Step {
+	for i := range t.Steps {
+		if !t.Steps[i].Done {
+			return &t.Steps[i]
+		}
+	}
+	return nil
+}
+
+// Timetables are the ways to the party that an entry names, one for each kind of
+// container; for a gyle without containers one for a bag or cask and one for
+// bottles. There are none without a party, once it is over, or once beer has been
+// drawn.
+func Timetables(s *figures.Sheet) []Timetable {
+	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	if !c.partyAhead() || c.Stage == figures.Empty || len(c.drawn()) > 0 && len(c.drawn()) == len(c.live()) {
+		return nil
+	}
+	var all []Timetable
+	for _, way := range c.ways() {
+		all = append(all, c.timetable(way))
+	}
+	return all
+}
+
+// way is a kind of container, and which of the gyle's are of it.
+type way struct {
+	vessel, name string
+	containers   []figures.Container
+}
+
+func (c *Case) ways() []way {
+	var ways []way
+	for _, k := range c.Containers() {
+		kind := kindOfVessel(k)
+		if kind == "" || c.Spent(k) {
+			continue
+		}
+		i := slices.IndexFunc(ways, func(w way) bool { return w.vessel == kind && c.Filled(w.containers[0]).Time.Equal(c.Filled(k).Time) })
+		if i < 0 {
+			i = len(ways)
+			ways = append(ways, way{vessel: kind, name: kind})
+		}
+		ways[i].containers = append(ways[i].containers, k)
+	}
+	if len(ways) > 0 || len(c.Gyle.Packages) > 0 {
+		return ways
+	}
+	return []way{{vessel: "soft bag", name: "soft bag or cask"}, {vessel: "bottle", name: "bottles"}}
+}
+
+// kindOfVessel is what a container is, for its timetable; one that nobody knows
+// goes like a cask, and a bucket has none.
+func kindOfVessel(k figures.Container) string {
+	for _, kind := range []string{"soft bag", "bottle", "pressure barrel", "cask", "keg"} {
+		if k.Is(kind) {
+			return kind
+		}
+	}
+	if k.Is("bucket") {
+		return ""
+	}
+	return "cask"
+}
+
+const (
+	neverShorter   = "Never shortened: while two gravities differ, everything waits."
+	fromCondition  = "It comes off the conditioning: keep it at 18 °C, never over 19 °C in a cask."
+	fromBrightness = "It comes off the time to drop bright: the first pints may be hazy."
+)
+
+// stepsFor are the steps for a kind of container with their gaps in days: the usual
+// and the least. Strong beer takes a fortnight more.
+//
+// Source: common practice, but that a cask takes over a day to cool (trade articles
+// on cask care), stands still for 24 hours at least and better 36 (a
+// brewing-supplies house's article on beer at the point of sale), and is held up to
+// seven days at 13 to 16 °C (a brewing textbook site).
+func stepsFor(vessel string, strong bool) []Step {
+	brewing := []Step{
+		{ID: "brew", Says: "Brew", Do: "brew", Slips: fromCondition},
+		{ID: "level", Says: "First gravity at its end", Do: "see the gravity at its end for the first time", usual: 7, least: 5, Slips: neverShorter},
+		{ID: "stable", Says: "The same again, 48 hours on", Do: "see the same gravity again, 48 hours on", usual: 2, least: 2, Slips: neverShorter},
+	}
+	if strong {
+		brewing[1].usual, brewing[1].least = brewing[1].usual+14, brewing[1].least+14
+	}
+	rack := Step{ID: "rack", Says: "Rack and prime", Do: "rack and prime", usual: 2, least: 0, Slips: fromCondition}
+	place := Step{ID: "place", Says: "In its serving place, untouched", Do: "put it in its serving place", usual: 1, least: 0, Slips: "A day is the least; then it pours cloudy."}
+	clean := Step{ID: "clean", Says: "Clean the line, connect, taste", Do: "clean the line, connect and taste", usual: 1, least: 1, Slips: "On the morning itself, if need be; never left out."}
+	party := Step{ID: "party", Says: "The party", Do: "be ready", usual: 1, least: 0}
+	switch vessel {
+	case "bottle":
+		rack.Says, rack.Do = "Bottle and prime", "bottle and prime"
+		return append(brewing, rack,
+			Step{ID: "cool", Says: "From 18–20 °C to the cool", Do: "move the bottles to the cool", usual: 14, least: 14, Slips: "Sooner, and there is sugar left: flat now, lively later."},
+			Step{ID: "place", Says: "Stand upright, where it will be served", Do: "stand the bottles upright", usual: 12, least: 9, Slips: fromBrightness},
+			Step{ID: "party", Says: "The party", Do: "be ready", usual: 2, least: 1})
+	case "pressure barrel":
+		return append(brewing, rack,
+			Step{ID: "cool", Says: "Chill", Do: "chill it", usual: 7, least: 5, Slips: fromBrightness},
+			withGap(place, 12, 8), clean, party)
+	case "keg":
+		rack.Says, rack.Do = "Rack into the keg", "rack into the keg"
+		return append(brewing, rack,
+			Step{ID: "cool", Says: "Chill, gas on", Do: "chill it and put the gas on", usual: 1, least: 0, Slips: "It comes off the time under gas: a higher pressure for the first day wins some."},
+			withGap(place, 9, 5), clean, party)
+	}
+	return append(brewing, rack,
+		Step{ID: "cool", Says: "Chill", Do: "chill it", usual: 7, least: 4, Slips: fromCondition},
+		Step{ID: "vent", Says: "Vent, chilled", Do: "vent it, chilled", usual: 3, least: 1, Slips: "Vented warm, the gas is gone for good: wait until it is cold."},
+		Step{ID: "fine", Says: "Fine, at its coldest, if you fine", Do: "fine it, if you do", usual: 1, least: 0, Slips: fromBrightness},
+		place, clean, party)
+}
+
+func withGap(s Step, usual, least int) Step {
+	s.usual, s.least = usual, least
+	return s
+}
+
+// strongFrom is the original gravity from which a beer wants a fortnight more
+// (common practice, no source).
+const strongFrom = 1.060
+
+func (c *Case) strong() bool {
+	for _, id := range []string{"og", "og-expected"} {
+		if f, ok := c.Find(id, ""); ok {
+			return f.Value >= strongFrom
+		}
+	}
+	return c.Gyle.Aim.OG.Written() && c.Gyle.Aim.OG.Value.SG() >= strongFrom
+}
+
+func (c *Case) timetable(w way) Timetable {
+	t := Timetable{Vessel: w.vessel, Name: w.name, Steps: stepsFor(w.vessel, c.strong()), Source: "common practice, with the limits of trade articles on cask care and on beer at the point of sale"}
+	for _, k := range w.containers {
+		t.Of = append(t.Of, k.Key)
+	}
+	party := dayIn(c.Gyle.Party.On.Time, c.Gyle.Party.On.Time.Location())
+	today := dayIn(c.Now, party.Location())
+	c.forward(&t, w, today)
+	c.backward(&t, party)
+	return t
+}
+
+// dayIn is the midnight at which a day begins.
+func dayIn(t time.Time, zone *time.Location) time.Time {
+	year, month, day := t.In(zone).Date()
+	return time.Date(year, month, day, 0, 0, 0, 0, zone)
+}
+
+// forward finds what is done, and how soon the rest can be.
+func (c *Case) forward(t *Timetable, w way, today time.Time) {
+	var at time.Time
+	last := -1
+	for i := range t.Steps {
+		if on, done := c.stepDone(t.Steps[i].ID, w); done {
+			last = i
+			if !on.IsZero() {
+				t.Steps[i].By = dayIn(on, today.Location())
+			}
+		}
+	}
+	for i := range t.Steps {
+		s := &t.Steps[i]
+		if i <= last {
+			s.Done = true
+			if s.By.IsZero() {
+				s.By = at
+			}
+			s.Earliest, at = s.By, s.By
+			continue
+		}
+		s.Earliest = at.AddDate(0, 0, s.least)
+		if at.IsZero() || s.Earliest.Before(today) {
+			s.Earliest = today
+		}
+		if done, ok := c.Find("forecast-finish", ""); ok && s.ID == "level" && dayIn(done.Date, today.Location()).After(s.Earliest) {
+			s.Earliest = dayIn(done.Date, today.Location())
+		}
+		if on, set := c.stepPlanned(s.ID, w); set && !dayIn(on, today.Location()).Before(s.Earliest) {
+			s.Earliest, s.Set = dayIn(on, today.Location()), true
+		}
+		at = s.Earliest
+	}
+}
+
+// backward gives each step its day, counted back from the party, and says what is
+// in hand.
+func (c *Case) backward(t *Timetable, party time.Time) {
+	usual, least := 0, 0
+	for i := len(t.Steps) - 1; i >= 0; i-- {
+		s := &t.Steps[i]
+		if !s.Done {
+			latest := party.AddDate(0, 0, -usual)
+			s.By = latest
+			if s.Earliest.After(latest) {
+				s.By = s.Earliest
+				t.Hurried = max(t.Hurried, daysBetween(latest, s.Earliest))
+			}
+			s.InHand = max(0, daysBetween(s.By, party.AddDate(0, 0, -least)))
+		}
+		usual, least = usual+s.usual, least+s.least
+	}
+	if late := daysBetween(party, t.Ready()); late > 0 {
+		t.Late, t.Hurried = late, 0
+	}
+}
+
+// daysBetween counts days from one midnight to another, whatever the clocks do
+// between them.
+func daysBetween(from, to time.Time) int {
+	return int((to.Sub(from) + 12*time.Hour).Hours() / 24)
+}
+
+// stepDone tells whether a step was done, and when as far as the entry says.
+func (c *Case) stepDone(id string, w way) (on time.Time, done bool) {
+	switch id {
+	case "brew":
+		if c.Stage >= figures.Copper {
+			return c.Gyle.Brewed.Middle(), c.Gyle.Brewed.Written()
+		}
+	case "level", "stable":
+		return c.levelDone(id == "stable")
+	case "rack":
+		if len(w.containers) > 0 {
+			filled := c.Filled(w.containers[0])
+			return filled.Middle(), c.Come(filled)
+		}
+		return c.Gyle.Racked.On.Middle(), c.Come(c.Gyle.Racked.On)
+	case "cool":
+		return c.deedDone(w, func(k figures.Container) journal.Moment { return c.Cellared(k).From }, "chilled")
+	case "vent":
+		return c.deedDone(w, nil, "vented", "burped")
+	case "clean":
+		return c.lineCleaned()
+	}
+	return time.Time{}, false
+}
+
+// levelDone tells whether the gravity was first read at its end, or has been shown
+// to stand still.
+func (c *Case) levelDone(stable bool) (on time.Time, done bool) {
+	st := c.Stability()
+	if len(st.Level) == 0 || c.Stage < figures.Working {
+		return time.Time{}, c.Stage >= figures.Maturing
+	}
+	first, last := st.Level[0], st.Level[len(st.Level)-1]
+	switch {
+	case stable:
+		return last.When, st.Stable
+	case st.Stable || len(st.Level) > 1:
+		return first.When, true
+	}
+	expected, ok := c.Find("fg-expected", "")
+	return first.When, ok && 1000*(float64(first.Gravity.Value)-expected.Value) <= nearExpected
+}
+
+// deedDone tells whether something was done to the containers: by their own key, or
+// by a deed.
+func (c *Case) deedDone(w way, own func(figures.Container) journal.Moment, kinds ...string) (on time.Time, done bool) {
+	for _, k := range w.containers {
+		if own != nil && c.Come(own(k)) {
+			return own(k).Middle(), true
+		}
+		for _, d := range c.deeds(kinds...) {
+			if about(d, k) && !d.When.Time.Before(c.Filled(k).Time) {
+				return d.When.Middle(), true
+			}
+		}
+	}
+	return time.Time{}, false
+}
+
+// lineCleaned tells whether the line was cleaned within two days of the party.
+func (c *Case) lineCleaned() (on time.Time, done bool) {
+	since := c.Gyle.Party.On.Time.AddDate(0, 0, -2)
+	for _, d := range c.deeds("cleaned") {
+		if hasWord(d.What.Text, "line*", "pump*", "tap*", "engine") && !d.When.Time.Before(since) {
+			return d.When.Middle(), true
+		}
+	}
+	return time.Time{}, false
+}
+
+// stepPlanned is the day on which the entry itself plans a step.
+func (c *Case) stepPlanned(id string, w way) (on time.Time, planned bool) {
+	var m journal.Moment
+	switch id {
+	case "brew":
+		m = c.Gyle.Brewed
+	case "rack":
+		m = c.Gyle.Racked.On
+		if len(w.containers) > 0 {
+			m = c.Filled(w.containers[0])
+		}
+	case "cool":
+		if len(w.containers) > 0 {
+			m = c.Cellared(w.containers[0]).From
+		}
+	}
+	return m.Time, m.Written() && !c.Come(m)
+}
+
+// partyRules are about a party that beer on its way can no longer be ready for.
+func partyRules() []Rule {
+	return []Rule{{
+		ID: "plan-late", Watches: []figures.Stage{figures.Paper, figures.Copper, figures.Working}, Worst: notice.Mend, Source: "common practice, with the limits of trade articles on cask care",
+		When:    "not packaged yet, and counted forward from now (or from the day it is to be brewed) it is ready for its party only by hurrying (look), or not at all (mend)",
+		Example: Example{In: "planned", Raises: []string{"brewed=2026-03-25", "party.on=2026-04-04"}, Spares: []string{"brewed=2026-03-25", "party.on=2026-05-09"}},
+		look:    planLate,
+	}}
+}
+
+func planLate(c *Case) []Found {
+	all := Timetables(c.Sheet)
+	if len(all) == 0 {
+		return nil
+	}
+	soonest := slices.MinFunc(all, func(a, b Timetable) int { return a.Ready().Compare(b.Ready()) })
+	party := c.Gyle.Party.On
+	if soonest.Late > 0 {
+		return []Found{{
+			Severity: notice.Mend, Where: party.Where,
+			Says: fmt.Sprintf("It cannot be ready for the party on %s: hurried as far as is right, in a %s, it is ready on %s.", party.Time.Format("2 January"), strings.TrimSuffix(soonest.Name, "s"), soonest.Ready().Format("2 January")),
+			Why:  "Two gravities that agree, 48 hours apart, and a day standing still cannot be given up: one keeps bottles whole, the other keeps beer clear.",
+			Do:   fmt.Sprintf("Move the party by %s, or pour another beer.", daysOf(time.Duration(soonest.Late)*24*time.Hour)),
+		}}
+	}
+	if slices.ContainsFunc(all, func(t Timetable) bool { return t.Hurried == 0 && t.Late == 0 }) || soonest.Hurried < hurryWorthAWord {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Look, Where: party.Where,
+		Says: fmt.Sprintf("For the party on %s it lacks %s of its usual time, and can be ready only by hurrying.", party.Time.Format("2 January"), daysOf(time.Duration(soonest.Hurried)*24*time.Hour)),
+		Why:  "Conditioned warmer and settled for less long, it may be less bright and less lively.",
+		Do:   "Condition it at 18 °C, never over 19 °C in a cask, and leave two level gravities 48 hours apart as they are.",
+	}}
+}
+
+// hurryWorthAWord is how many days a plan may lack before anybody is told (common
+// practice, no source).
+const hurryWorthAWord = 2

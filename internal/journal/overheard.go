@@ -1,0 +1,88 @@
+package journal
+
+import (
+	"slices"
+	"sync"
+)
+
+// questions are what a larder was asked. Whatever was worked out with the answers
+// stands as long as another larder would give the same ones.
+type questions struct {
+	mu    sync.Mutex
+	cards []cardName
+	kinds []string
+}
+
+func (q *questions) card(key cardName) {
+	if q == nil {
+		return
+	}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if !slices.Contains(q.cards, key) {
+		q.cards = append(q.cards, key)
+	}
+}
+
+func (q *questions) all(kind string) {
+	if q == nil {
+		return
+	}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if !slices.Contains(q.kinds, kind) {
+		q.kinds = append(q.kinds, kind)
+	}
+}
+
+// Overheard is the same larder, which from now on keeps in mind what it is asked:
+// see AnsweredAlike. It may be asked from several goroutines.
+func (l *Larder) Overheard() *Larder {
+	if l == nil {
+		return nil
+	}
+	heard := *l
+	heard.asked = new(questions)
+	return &heard
+}
+
+// AnsweredAlike tells that another larder gives the same answers, stories aside,
+// to all that this one was asked since it was overheard.
+func (l *Larder) AnsweredAlike(other *Larder) bool {
+	if l == nil || other == nil {
+		return l == other
+	}
+	if l.asked == nil {
+		return l.SameFacts(other)
+	}
+	l.asked.mu.Lock()
+	defer l.asked.mu.Unlock()
+	for _, key := range l.asked.cards { // where neither has one of the brewer's own, both give the built-in answer
+		if !sameCard(l.named[key], other.named[key]) {
+			return false
+		}
+	}
+	for _, kind := range l.asked.kinds {
+		if !slices.EqualFunc(l.allOf(kind), other.allOf(kind), sameCard) {
+			return false
+		}
+	}
+	return true
+}
+
+// SameFacts tells that two larders answer every question alike but for the
+// stories on their cards.
+func (l *Larder) SameFacts(other *Larder) bool {
+	return l == other || l != nil && other != nil && slices.EqualFunc(l.own, other.own, sameCard)
+}
+
+// sameCard tells that two cards say the same but for their stories.
+func sameCard(a, b *Card) bool {
+	switch {
+	case a == b:
+		return true
+	case a == nil || b == nil || a.BuiltIn || b.BuiltIn:
+		return false
+	}
+	return a.File == b.File && a.Front == b.Front
+}

@@ -1,0 +1,272 @@
+package scribe
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"gylebook/internal/journal"
+)
+
+// token is one of the words that were typed, or several in quotation marks.
+type token struct {
+	text   string
+	quoted bool // it has blanks in it, which a shell leaves only in quotation marks
+}
+
+// tokensOf is what was typed, an argument each.
+func tokensOf(words []string) []token {
+	var all []token
+	for _, w := range words {
+		if w = strings.TrimSpace(w); w != "" {
+			all = append(all, token{w, strings.ContainsAny(w, " \t\n")})
+		}
+	}
+	return all
+}
+
+// Understand makes a jotting of what was typed after the gyle's number, at a
+// moment, for an entry as it was read. The error is a *Refusal that says which
+// word was not understood, and what might have been meant.
+func Understand(words []string, when When, g *journal.Gyle) (Jotting, error) {
+	tokens := tokensOf(words)
+	if len(tokens) == 0 {
+		return Jotting{}, &Refusal{Reason: "there is nothing to jot: say what was read or done, such as 1.022 19.5C"}
+	}
+	j, err := understand(tokens, when, g)
+	if err != nil {
+		return Jotting{}, &Refusal{Reason: err.Error()}
+	}
+	if len(tokens) == 1 && tokens[0].quoted {
+		apart := tokensOf(strings.Fields(tokens[0].text))
+		if _, err := understand(apart, when, g); err == nil {
+			return Jotting{}, &Refusal{Reason: fmt.Sprintf("%q may be a reading or words to note: take off the quotation marks, or put note before them", tokens[0].text)}
+		}
+	}
+	return j, nil
+}
+
+func understand(tokens []token, when When, g *journal.Gyle) (Jotting, error) {
+	place, used, err := placeOf(tokens)
+	if err != nil {
+		return Jotting{}, err
+	}
+	l := &listener{place: place, known: place.keys(), tokens: tokens[used:], values: slices.Clone(place.fixed)}
+	if err := l.all(); err != nil {
+		return Jotting{}, err
+	}
+	return l.jotting(when, g)
+}
+
+// placeOf is the place that the first words name, and how many they are; a
+// reading where they name none and could begin one.
+func placeOf(tokens []token) (Place, int, error) {
+	places := Places()
+	for n := min(3, len(tokens)); n > 0; n-- {
+		said := strings.ToLower(joined(tokens[:n]))
+		for _, p := range places {
+			if p.Words != "" && p.Words == said {
+				return p, n, nil
+			}
+		}
+	}
+	first := tokens[0]
+	if _, _, is := keyAt(tokens, reading.keys()); is || first.quoted || beginsNumber(first.text) {
+		return reading, 0, nil
+	}
+	return Place{}, 0, unknownPlace(tokens, places)
+}
+
+// joined is words with a blank between them; none where one was quoted.
+func joined(tokens []token) string {
+	var all []string
+	for _, t := range tokens {
+		if t.quoted {
+			return ""
+		}
+		all = append(all, t.text)
+	}
+	return strings.Join(all, " ")
+}
+
+// keyAt is the key that the first words name: sample_at, sample at, sample-at.
+func keyAt(tokens []token, known map[string]journal.Word) (key string, used int, is bool) {
+	for n := min(3, len(tokens)); n > 0; n-- {
+		said := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(joined(tokens[:n])))
+		if _, is := known[said]; is && said != "" {
+			return said, n, true
+		}
+	}
+	return "", 0, false
+}
+
+// unknownPlace says that a jotting cannot begin so.
+func unknownPlace(tokens []token, places []Place) error {
+	var known []string
+	for _, p := range places {
+		if p.Words != "" {
+			known = append(known, p.Words)
+		}
+	}
+	// copper alone names two places, and neither is guessed at.
+	if begins := beginning(tokens[0].text, known); len(begins) > 1 {
+		return fmt.Errorf("%q may be the beginning of %s: say which", tokens[0].text, strings.Join(begins, " or "))
+	}
+	known = append(known, slices.Sorted(maps.Keys(reading.keys()))...)
+	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks", tokens[0].text, orNear(tokens[0].text, known))
+}
+
+// beginning is those of known that are several words and begin with this one.
+func beginning(word string, known []string) []string {
+	var all []string
+	for _, k := range known {
+		if strings.HasPrefix(k, strings.ToLower(word)+" ") {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// listener takes the words after a place one after another.
+type listener struct {
+	place  Place
+	known  map[string]journal.Word
+	tokens []token
+	values []Value
+	parcel int // packages[parcel] instead of the whole gyle, where apart
+	loose  []string
+}
+
+// all takes every word.
+func (l *listener) all() error {
+	if l.place.ofList {
+		var said []string
+		for _, t := range l.tokens {
+			said = append(said, t.text)
+		}
+		if len(said) == 0 {
+			return fmt.Errorf("%s: say what, such as %s", l.place.Words, l.place.Eg)
+		}
+		l.values = []Value{{Text: strings.Join(said, " ")}}
+		return nil
+	}
+	l.parcel = -1
+	for len(l.tokens) > 0 {
+		if err := l.one(); err != nil {
+			return err
+		}
+	}
+	return l.settleLoose()
+}
+
+// one takes a key with its value, a value by its unit, or words.
+func (l *listener) one() error {
+	if l.place.apart && strings.EqualFold(l.tokens[0].text, "package") && len(l.tokens) > 1 {
+		if _, err := fmt.Sscanf(l.tokens[1].text, "%d", &l.parcel); err != nil || l.parcel < 0 {
+			return fmt.Errorf("package %s: say which, counted from 0", l.tokens[1].text)
+		}
+		l.tokens = l.tokens[2:]
+		return nil
+	}
+	if key, used, is := keyAt(l.tokens, l.known); is {
+		return l.keyed(key, used)
+	}
+	if score := scored(l.tokens[0].text); score != nil && l.place.bare == "score" {
+		l.tokens = l.tokens[1:]
+		return l.take(Value{Key: "score", Text: score[1]}, Value{Key: "out_of", Text: score[2]})
+	}
+	if run := quantityRun(l.tokens); run > 0 {
+		return l.byUnit(run)
+	}
+	if l.place.loose != "" && (l.tokens[0].quoted || l.place.open && !beginsNumber(l.tokens[0].text)) {
+		return l.words()
+	}
+	return l.unknown()
+}
+
+var scorePattern = regexp.MustCompile(`^(\d+(?:\.\d+)?)/(\d+)$`)
+
+// scored takes 34/50 apart, nil for anything else.
+func scored(text string) []string { return scorePattern.FindStringSubmatch(text) }
+
+// take adds values, each key once.
+func (l *listener) take(values ...Value) error {
+	for _, v := range values {
+		for _, old := range l.values {
+			if old.Key == v.Key {
+				return fmt.Errorf("%s is said twice, %s and %s: leave one out", v.Key, old.said(), v.said())
+			}
+		}
+		l.values = append(l.values, v)
+	}
+	return nil
+}
+
+// said is the value as one would repeat it.
+func (v Value) said() string {
+	if v.Many != nil {
+		return strings.Join(v.Many, ", ")
+	}
+	return v.Text
+}
+
+// keyed takes the value of a key that was named.
+func (l *listener) keyed(key string, used int) error {
+	word := l.known[key]
+	l.tokens = l.tokens[used:]
+	if len(l.tokens) == 0 {
+		return fmt.Errorf("%s: say what it is, such as %s %s", key, key, word.Example)
+	}
+	n := l.valueLength(word)
+	text := plainJoin(l.tokens[:n])
+	l.tokens = l.tokens[n:]
+	if strings.HasPrefix(word.Type, "list of ") {
+		return l.take(Value{Key: key, Many: parted(text)})
+	}
+	return l.take(Value{Key: key, Text: text})
+}
+
+// valueLength is how many of the next words are the value of a key.
+func (l *listener) valueLength(word journal.Word) int {
+	switch {
+	case word.Type == "quantity":
+		return max(1, quantityRun(l.tokens))
+	case word.Type == "choice":
+		return choiceLength(l.tokens, word.Choices)
+	case word.Type == "moment" && len(l.tokens) > 1 && strings.Contains(l.tokens[1].text, ":"):
+		return 2
+	}
+	return 1
+}
+
+// choiceLength is how many words name one of several.
+func choiceLength(tokens []token, choices []string) int {
+	for n := min(3, len(tokens)); n > 1; n-- {
+		if slices.Contains(choices, joined(tokens[:n])) {
+			return n
+		}
+	}
+	return 1
+}
+
+// plainJoin is words as they were typed, with a blank between them.
+func plainJoin(tokens []token) string {
+	var all []string
+	for _, t := range tokens {
+		all = append(all, t.text)
+	}
+	return strings.Join(all, " ")
+}
+
+// parted is a list of words at its commas.
+func parted(text string) []string {
+	var all []string
+	for part := range strings.SplitSeq(text, ",") {
+		if part = strings.TrimSpace(part); part != "" {
+			all = append(all, part)
+		}
+	}
+	return all
+}

@@ -1,0 +1,276 @@
+package site
+
+import (
+	"html"
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/findings"
+	"gylebook/internal/findings/tasting"
+	"gylebook/internal/journal"
+	"gylebook/internal/site/view"
+)
+
+// diagnosed is why the beer tastes as its tasters found, as far as the readings
+// can tell. Words that lead to no cause come last, in one sentence.
+func (a at) diagnosed(v *view.Gyle, g *book.Gyle) {
+	heard := findings.Hear(g.Gyle)
+	told := map[string]string{} // the word under which a cause was told in full
+	var strange []string
+	for _, d := range findings.Diagnose(g.Sheet, heard) {
+		if len(d.Suspects) == 0 {
+			strange = append(strange, "“"+a.scrub(d.Word)+"”")
+			continue
+		}
+		v.Diagnoses = append(v.Diagnoses, a.diagnosis(g, d, heard.Tasters, told))
+	}
+	if len(strange) > 0 {
+		v.Strange = "No causes are known of " + inWords(strange) + "."
+	}
+}
+
+func (a at) diagnosis(g *book.Gyle, d findings.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
+	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: a.whoFound(g, d.Saying, tasters), Glass: a.glass(g, d), Ask: d.Ask}
+	var open, needs []string
+	for _, s := range d.Suspects {
+		if !slices.ContainsFunc(s.Signs, func(sign findings.Sign) bool { return sign.Says != "" }) {
+			open = append(open, s.Name)
+			needs = append(needs, s.Needs()...)
+			continue
+		}
+		out.Causes = append(out.Causes, a.suspect(g, d.Word, s, told))
+	}
+	if !slices.ContainsFunc(d.Suspects, func(s findings.Suspect) bool { return s.Has(findings.For) }) {
+		out.Nothing = "Nothing in the readings speaks for any of its causes."
+	}
+	out.Open, out.Settle = strings.Join(open, "; "), keys(needs, mostNeeds)
+	return out
+}
+
+// mostNeeds is how many keys a sentence names.
+const mostNeeds = 6
+
+// suspect is one cause as a page shows it. What is the same as under an earlier
+// word is not said again.
+func (a at) suspect(g *book.Gyle, word string, s findings.Suspect, told map[string]string) view.Suspect {
+	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: a.to("workings/index.html") + "#c-" + s.ID}
+	for _, voice := range []struct {
+		word  string
+		voice findings.Voice
+		may   bool
+	}{{"For", findings.For, false}, {"May be for", findings.For, true}, {"Against", findings.Against, false}, {"May be against", findings.Against, true}, {"Neither for nor against", findings.Silent, false}} {
+		if voice.voice == findings.Silent && len(out.Signs) > 0 {
+			continue // what tells nothing is worth a line only where nothing else does
+		}
+		group := view.SignGroup{Voice: voice.word}
+		for _, sign := range s.Signs {
+			if sign.Voice == voice.voice && sign.May == voice.may {
+				group.Signs = append(group.Signs, a.sign(g, sign))
+			}
+		}
+		if len(group.Signs) > 0 {
+			out.Signs = append(out.Signs, group)
+		}
+	}
+	same := s.ID + saidOf(out.Signs)
+	if before := told[same]; before != "" {
+		return view.Suspect{Standing: out.Standing, Name: out.Name, Href: out.Href, As: before}
+	}
+	told[same] = word
+	if s.Standing() != findings.Unlikely {
+		out.Needs = keys(s.Needs(), mostNeeds)
+	}
+	if s.Standing() <= findings.Possible {
+		now := stated("Now: ", strings.TrimSuffix(uncapital(s.Now), "."))
+		if g.Sheet.Stage == figures.Empty {
+			now = ""
+		}
+		out.Do = phrase(" ", now, "Next time: "+uncapital(s.Advice()))
+	}
+	return out
+}
+
+var standingWords = map[findings.Standing]string{findings.Likely: "Likely", findings.Possible: "Possible", findings.Open: "Not shown", findings.Unlikely: "Unlikely"}
+
+func saidOf(groups []view.SignGroup) string {
+	text := ""
+	for _, group := range groups {
+		text += group.Voice
+		for _, s := range group.Signs {
+			text += s.Says
+		}
+	}
+	return text
+}
+
+// sign is a reading with its place: a line of the entry by its number, one of
+// another file by its name too.
+func (a at) sign(g *book.Gyle, s findings.Sign) view.Sign {
+	out := view.Sign{Says: a.scrub(s.Says)}
+	if s.Where.Line == 0 {
+		return out
+	}
+	out.Place = lineNames(g, []journal.Where{s.Where})
+	if s.Where.File == g.File && a.published(g) && a.options.Files != nil {
+		out.Href = a.to(entryPath(g))
+	}
+	return out
+}
+
+// keys are keys of an entry, told apart from the words between them, and how
+// many more there are.
+func keys(all []string, most int) template.HTML {
+	var parts []string
+	for _, need := range all {
+		words := strings.Fields(need)
+		for i, w := range words {
+			key := strings.TrimSuffix(w, ",")
+			if strings.ContainsAny(key, ".[") || len(words) == 1 {
+				words[i] = "<code>" + html.EscapeString(key) + "</code>" + w[len(key):]
+			} else {
+				words[i] = html.EscapeString(w)
+			}
+		}
+		if part := strings.Join(words, " "); !slices.Contains(parts, part) {
+			parts = append(parts, part)
+		}
+	}
+	if more := len(parts) - most; more > 1 {
+		parts = append(parts[:most], itoa(more)+" more")
+	}
+	return template.HTML(strings.Join(parts, "; "))
+}
+
+// whoFound says who found a word, by name unless tasters are private, and what
+// their agreeing is worth.
+func (a at) whoFound(g *book.Gyle, s findings.Saying, tasters int) string {
+	of := itoa(s.Tasters) + " of " + counted(tasters, "taster")
+	who := ""
+	if !a.private.Tasters {
+		who = inWords(a.tastersOf(g, s)) + ", "
+	} else if s.Tasters == 1 {
+		who = friend + ", "
+	}
+	switch {
+	case s.Agreed():
+		return sentenceHead(who) + of + ": they agree."
+	case tasters == 1:
+		return sentenceHead(who) + "the only taster: a hint."
+	}
+	return sentenceHead(who) + of + ": a hint."
+}
+
+// tastersOf are the names to publish of those who found a word.
+func (a at) tastersOf(g *book.Gyle, s findings.Saying) []string {
+	var names []string
+	for _, i := range s.Tastings {
+		name := a.taster(g.Tastings[i].By).Text
+		if name == "" {
+			name = "somebody"
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// glass says how it was served when it was found so, and what that alone does to
+// the taste.
+func (a at) glass(g *book.Gyle, d findings.Diagnosis) string {
+	var parts []string
+	if heat := a.spanOf(d.Glass.Heat, "°C"); heat != "" {
+		parts = append(parts, "in the glass at "+heat)
+	}
+	switch open := a.spanOf(d.Glass.Open, "days"); {
+	case d.Glass.Open.High < 1 && open != "":
+		parts = append(parts, "broached that day")
+	case open != "":
+		parts = append(parts, "broached "+open+" before")
+	}
+	if age := a.spanOf(d.Glass.Age, "days"); age != "" {
+		parts = append(parts, age+" after pitching")
+	}
+	sentences := []string{stated("Said as ", a.scrub(strings.Join(d.Spelt, ", "))), stated("", sentenceHead(strings.Join(parts, "; ")))}
+	for _, p := range d.Glass.Groups {
+		parts = parts[:0]
+		what := "without a sparkler"
+		switch {
+		case p.Package >= 0:
+			what = "from " + a.packageName(g, p.Package)
+		case p.Sparkler:
+			what = "with a sparkler"
+		}
+		sentences = append(sentences, sentenceHead(what)+": "+itoa(p.Said)+" of "+itoa(p.Of)+".")
+	}
+	return phrase(" ", append(sentences, d.Remarks...)...)
+}
+
+// spanOf prints a span in a unit: 11 to 13 °C.
+func (a at) spanOf(s findings.Span, unit string) string {
+	if !s.Known {
+		return ""
+	}
+	low, high := a.spell.measure(s.Low, math.NaN(), unit, 0), a.spell.measure(s.High, math.NaN(), unit, 0)
+	switch {
+	case unit == "days" && low.Value == "1" && high.Value == "1":
+		return "a day"
+	case low.Value == high.Value:
+		return high.String()
+	}
+	return low.Value + " to " + high.String()
+}
+
+// sentenceHead is a text with a capital at its head.
+func sentenceHead(text string) string {
+	for i, r := range text {
+		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
+	}
+	return ""
+}
+
+// uncapital is a sentence as part of another.
+func uncapital(text string) string {
+	for i, r := range text {
+		return strings.ToLower(string(r)) + text[i+len(string(r)):]
+	}
+	return ""
+}
+
+// inWords joins names as a sentence does: Ann, Bob and Cy.
+func inWords(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+// causeRows are the causes as declared, with the words that lead to each.
+func causeRows() []view.CauseRow {
+	words := map[string][]string{}
+	for _, w := range tasting.Words() {
+		for _, id := range w.LeadsTo {
+			words[id] = append(words[id], w.Word)
+		}
+	}
+	var rows []view.CauseRow
+	for _, c := range findings.Causes() {
+		row := view.CauseRow{ID: "c-" + c.ID, Name: c.Name, Source: c.Source, Words: strings.Join(words[c.ID], ", ")}
+		var pro, con []string
+		for _, t := range c.Tests {
+			if t.For != "" {
+				pro = append(pro, t.For)
+			}
+			if t.Against != "" {
+				con = append(con, t.Against)
+			}
+		}
+		row.For, row.Against = strings.Join(pro, "; "), strings.Join(con, "; ")
+		rows = append(rows, row)
+	}
+	return rows
+}

@@ -1,0 +1,158 @@
+package site
+
+import (
+	"fmt"
+	"strings"
+
+	"gylebook/internal/book"
+	"gylebook/internal/figures"
+	"gylebook/internal/findings"
+	"gylebook/internal/quantity"
+	"gylebook/internal/site/view"
+)
+
+// nextTime is what to change in the next gyle, and what came of what the gyle
+// before this one proposed.
+func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
+	proposals, unproposed := findings.Appraise(g.Sheet)
+	for _, p := range proposals {
+		v.Proposals = append(v.Proposals, a.proposal(g, p))
+	}
+	for _, u := range unproposed {
+		v.Unproposed = append(v.Unproposed, u.Why)
+	}
+	v.CameTrue = a.cameTrue(g)
+}
+
+func (a at) proposal(g *book.Gyle, p findings.Proposal) view.Proposal {
+	out := view.Proposal{Label: p.Label(), Gap: p.Gap, Cause: p.Cause, Change: p.Change, Expect: a.spell.figure(p.Expect), Short: p.Short, Know: p.Know}
+	for _, s := range p.Sets {
+		out.Sets = append(out.Sets, s.Key+": "+s.Value)
+	}
+	out.Rests = phrase(" ", stated("From ", lineNames(g, p.From)), stated("Sized by ", p.Source))
+	return out
+}
+
+// cameTrue judges the proposals of the gyle that this one follows; nil where none
+// was carried out.
+func (a at) cameTrue(g *book.Gyle) *view.CameTrue {
+	if g.Follows == nil || !a.published(g.Follows) {
+		return nil
+	}
+	outcomes, others := g.Outcomes()
+	if len(outcomes) == 0 {
+		return nil
+	}
+	v := &view.CameTrue{Of: a.numbered(g.Follows)}
+	for _, o := range outcomes {
+		row := view.Outcome{Label: o.Label(), Done: fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is), Expected: a.spell.figure(o.Expect), Judged: o.Judged}
+		if o.Known {
+			got := o.Got
+			got.Kind = o.Expect.Kind
+			row.Got = a.spell.figure(got)
+		}
+		v.Outcomes = append(v.Outcomes, row)
+	}
+	if len(others) > 0 {
+		v.Also = "Changed at the same time: " + strings.Join(others, "; ") + ". What did it cannot be told apart."
+	}
+	return v
+}
+
+// basis says what a figure that plans leans on: this brewer's own gyles, or what is
+// taken until enough are known; "" for any other figure.
+func basis(s *figures.Sheet, id string) string {
+	switch id {
+	case "og-expected":
+		if past := s.Past.Yield; past.Enough() {
+			return "Planned by the median yield of " + counted(past.Gyles, "gyle") + " of your own."
+		}
+		return "Planned by the stated default until three gyles of your own are known."
+	case "fg-expected":
+		return fgBasis(s)
+	}
+	return ""
+}
+
+func fgBasis(s *figures.Sheet) string {
+	if s.Stability().Stable {
+		return "The gravity has stood still: this is where."
+	}
+	for _, p := range s.Gyle.Yeast {
+		past := s.Past.Attenuation[p.Yeast.Name]
+		card := s.Card("yeast", p.Yeast)
+		switch {
+		case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() && past.Enough():
+			return fmt.Sprintf("By the yeast’s card; %s of your own with it attenuated %.0f\u00a0%% in the middle.", counted(past.Gyles, "gyle"), past.Median)
+		case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written():
+			return "By the yeast’s card."
+		case past.Enough():
+			return "By " + counted(past.Gyles, "gyle") + " of your own with this yeast."
+		}
+	}
+	return ""
+}
+
+// middle is the median of a series and how far most lie from it. That is no ±, which
+// on these pages holds nineteen in twenty.
+func (a at) middle(s book.Series, off bool) string {
+	verb := "has "
+	if off {
+		verb = "is off by "
+	}
+	median, spread, unit := s.Learned.Median, s.Learned.HalfWidth, s.Unit
+	if off && unit == "SG" {
+		median, spread, unit = 1000*median, 1000*spread, "points"
+	}
+	m := a.spell.measure(median, spread, unit, 1)
+	around := view.Measure{Value: m.PlusMinus, Unit: m.Unit}
+	m.PlusMinus = ""
+	text := verb + m.String()
+	if around.Value != "" {
+		text += ", and two in three lie within " + around.String() + " of that"
+	}
+	return text + "."
+}
+
+// plannedBy says what the next gyle is planned by: what was learnt, or what is taken
+// until three gyles are known.
+func plannedBy(s book.Series, off bool) string {
+	if off {
+		return ""
+	}
+	enough := s.Learned.Enough()
+	switch {
+	case s.ID == "apparent-attenuation" && s.Subject != nil:
+		return learntOfYeast(s)
+	case s.ID == "brewhouse-yield" && !enough:
+		return "Until three gyles have settled, the next one is planned by 72\u00a0±\u00a08\u00a0%, which is common practice."
+	case s.ID == "brewhouse-yield", enough && s.ID == "boil-off", enough && s.ID == "losses" && s.Of != "dumped":
+		return "The next gyle is planned by it."
+	case s.ID == "boil-off", s.ID == "losses" && s.Of != "dumped":
+		return "Until three gyles have settled, the next one is planned by the usual figure."
+	}
+	return ""
+}
+
+// learntOfYeast says what the next gyle with a yeast is expected by: its card, else
+// this brewer's own gyles with it once there are three.
+func learntOfYeast(s book.Series) string {
+	card := s.Subject.Card
+	switch {
+	case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written():
+		a := card.Yeast.Attenuates
+		return fmt.Sprintf("The next gyle is expected by the yeast’s card, %s to %s\u00a0%%.", quantity.Plain(float64(a.Low)), quantity.Plain(float64(a.High)))
+	case s.Learned.Enough():
+		return "The next gyle with it is expected by that."
+	}
+	return "Until three gyles with it have settled, and without a card, nobody says where the next one will end."
+}
+
+// learnt is what this brewer's gyles taught about a yeast, as its page says it.
+func (a at) learnt(s book.Series) string {
+	text := ""
+	if s.Learned.Enough() {
+		text = "Of your own " + counted(s.Learned.Gyles, "settled gyle") + " with it the middle one " + a.middle(s, false)
+	}
+	return phrase(" ", text, learntOfYeast(s))
+}

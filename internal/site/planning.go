@@ -1,0 +1,127 @@
+package site
+
+import (
+	"fmt"
+	"time"
+
+	"gylebook/internal/book"
+	"gylebook/internal/findings"
+	"gylebook/internal/quantity"
+	"gylebook/internal/site/view"
+)
+
+// planning is the way to the party that a gyle is brewed for: its steps counted
+// back from the day, and what is likely to be drunk. A private party has none.
+func (a at) planning(v *view.Gyle, g *book.Gyle) {
+	plan, ok := g.Plan()
+	if !ok || a.private.Party {
+		return
+	}
+	out := &view.Plan{}
+	for _, way := range plan.Ways {
+		out.Says = append(out.Says, a.wayThere(way))
+		out.Source = way.Source
+	}
+	out.Table = a.planTable(plan)
+	if plan.HasRound {
+		out.Drink = a.drink(plan.Round)
+	}
+	v.Plan = out
+}
+
+// wayThere says how one kind of container stands to the party.
+func (a at) wayThere(t findings.Timetable) string {
+	name := sentence(t.Name)
+	name = name[:len(name)-1] + ": "
+	next := t.Next()
+	switch {
+	case t.Late > 0:
+		return name + "it cannot be ready. Hurried as far as is right it is ready on " + a.spell.day(t.Ready()) + ", " + counted(t.Late, "day") + " after the party."
+	case next == nil || next.ID == "party":
+		return name + "all is done."
+	case t.Hurried > 0:
+		return name + counted(t.Hurried, "day") + " of the usual time are lacking; hurried, it can be ready. Next: " + next.Do + ", by " + a.spell.weekday(next.By) + "."
+	case next.Set:
+		return name + "in time. Next: " + next.Do + ", set for " + a.spell.weekday(next.Earliest) + "; " + a.spell.weekday(next.By) + " would do."
+	}
+	return name + "in time. Next: " + next.Do + ", by " + a.spell.weekday(next.By) + "."
+}
+
+// weekday is a date as a kitchen calendar has it: Sat 25 July.
+func (s speller) weekday(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return t.In(s.zone).Format("Mon") + "\u00a0" + s.shortDay(t)
+}
+
+func (a at) planTable(plan book.Plan) view.Table {
+	columns := []string{"What"}
+	for _, way := range plan.Ways {
+		head := "By"
+		if len(plan.Ways) > 1 {
+			head = sentence(way.Name)
+			head = head[:len(head)-1]
+		}
+		columns = append(columns, "~"+head)
+	}
+	table := newTable("p-plan", "", append(columns, "If it slips")...)
+	for _, row := range plan.Rows() {
+		cells := []any{row.Says}
+		slips := ""
+		for _, s := range row.Steps {
+			cells = append(cells, a.stepCell(s))
+			if s != nil && !s.Done && slips == "" {
+				slips = s.Slips
+			}
+		}
+		table.row(append(cells, slips)...)
+	}
+	out := table.done()
+	if len(out.Rows) > 0 {
+		out.Note = "In brackets: how many days later will still do, if all that follows is hurried as far as is right. Brewing can be sooner; a beer that waits is kept cold, its pressure watched, and vented weekly."
+	}
+	return out
+}
+
+func (a at) stepCell(s *findings.Step) string {
+	switch {
+	case s == nil:
+		return ""
+	case s.Done && s.By.IsZero():
+		return "done"
+	case s.Done:
+		return "done " + a.spell.shortDay(s.By)
+	case s.InHand > 0 && s.ID != "party":
+		return fmt.Sprintf("%s\u00a0(%d)", a.spell.weekday(s.By), s.InHand)
+	}
+	return a.spell.weekday(s.By)
+}
+
+// drink is what the party is likely to drink, with the units beside the pints.
+func (a at) drink(r findings.Round) []string {
+	hours := "for " + counted(int(r.Hours+0.5), "hour")
+	text := counted(int(r.Guests+0.5), "guest") + " " + hours + ": a pint each in the first hour, and a half to three quarters of one in each after it"
+	if r.Capped {
+		text += ", four at most"
+	}
+	text += ", makes " + fromTo(r.Guests*r.Low, r.Guests*r.High, 0) + " pints."
+	if r.Known {
+		text += " There should be " + a.spell.measure(r.Have.Value, r.Have.PlusMinus, "UK pints", 0).String() + " to pour."
+	}
+	all := []string{text}
+	if r.UnitsEach > 0 {
+		all = append(all, fmt.Sprintf("A pint holds %s units of alcohol: %s units a guest, %s in all. Put out water and food, offer halves and something without alcohol, and see that nobody drives.",
+			quantity.Fixed(r.UnitsEach, 1), fromTo(r.Low*r.UnitsEach, r.High*r.UnitsEach, 0), fromTo(r.Guests*r.Low*r.UnitsEach, r.Guests*r.High*r.UnitsEach, 0)))
+	}
+	return all
+}
+
+// fromTo is a range as a sentence has it, one number where both ends print alike.
+func fromTo(low, high float64, decimals int) string {
+	from, to := quantity.Fixed(low, decimals), quantity.Fixed(high, decimals)
+	if from == to {
+		return from
+	}
+	return from + " to " + to
+}

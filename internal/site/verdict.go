@@ -1,0 +1,25 @@
+package site
+
+import (
+	"gylebook/internal/book"
+	"gylebook/internal/findings"
+	"gylebook/internal/site/view"
+)
+
+// verdict is whether a gyle is finished or only quiet, nil where there is
+// nothing to judge.
+func (a at) verdict(g *book.Gyle) *view.Verdict {
+	found, ok := findings.FinishedOrQuiet(g.Sheet)
+	if !ok {
+		return nil
+	}
+	v := &view.Verdict{Says: found.Says, Do: found.Do}
+	for _, e := range found.Evidence {
+		shown := view.Evidence{Text: e.Says}
+		if e.Where.File == g.File {
+			shown.Line = e.Where.Line
+		}
+		v.Evidence = append(v.Evidence, shown)
+	}
+	return v
+}
