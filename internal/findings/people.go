@@ -2,6 +2,7 @@ package findings
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gylebook/internal/figures"
@@ -51,14 +52,21 @@ func nuts() []string {
 	return []string{"almond*", "hazelnut*", "walnut*", "pecan*", "cashew*", "pistachio*", "macadamia*", "peanut*"}
 }
 
-// contains are the names of the allergens in the beer.
-func (c *Case) contains() map[string]bool {
+// Allergens are the names of those in a beer, by its grist, what was added and
+// what it was drawn from, in the order in which labels name them.
+func Allergens(s *figures.Sheet) []string {
 	in := map[string]bool{}
-	c.addAllergens(c.Sheet, in, 0)
-	return in
+	addAllergens(s, in, 0)
+	var names []string
+	for _, a := range allergens() {
+		if in[a.name] {
+			names = append(names, a.name)
+		}
+	}
+	return names
 }
 
-func (c *Case) addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
+func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 	for _, g := range s.Gyle.Grist {
 		if name := cereal(s.GrainCard(g), g); name != "" {
 			in[name] = true
@@ -81,7 +89,7 @@ func (c *Case) addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 			continue
 		}
 		if other := s.Other(d.Gyle.N); other != nil {
-			c.addAllergens(other, in, depth+1)
+			addAllergens(other, in, depth+1)
 		}
 	}
 }
@@ -95,11 +103,15 @@ func cereal(card *journal.Card, g journal.Grain) string {
 		return ""
 	case card != nil && card.Malt != nil && card.Malt.Cereal.Written():
 		return withGluten(card.Malt.Cereal.Word)
-	case card != nil && card.Sugar != nil:
+	case card != nil && card.Sugar != nil && card.Sugar.Gluten.Written():
 		if card.Sugar.Gluten.Yes() {
 			return "barley"
 		}
 		return ""
+	case g.Syrup.Written() && hasWord(g.Syrup.Name, "malt*", "wort") && !hasWord(g.Syrup.Name, "wheat", "rice", "sorghum"):
+		return "barley" // malt extract, whatever its maker calls it
+	case g.Syrup.Written() && hasWord(g.Syrup.Name, "wheat"):
+		return "wheat"
 	case !g.Malt.Written() && !g.Adjunct.Written():
 		return ""
 	case hasWord(name, "maize", "corn", "rice", "buckwheat", "millet", "sorghum"):
@@ -125,12 +137,12 @@ func allergenMissing(c *Case) []Found {
 	if len(c.live()) == 0 {
 		return nil
 	}
-	in := c.contains()
+	in := Allergens(c.Sheet)
 	label := c.labelText()
 	var missing []string
 	severity := notice.Look
 	for _, a := range allergens() {
-		if !in[a.name] || hasWord(label, a.words...) {
+		if !slices.Contains(in, a.name) || hasWord(label, a.words...) {
 			continue
 		}
 		missing = append(missing, a.name)

@@ -6,6 +6,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
 )
@@ -110,7 +111,7 @@ func (a at) labelStrength(g *book.Gyle) string {
 	return ""
 }
 
-// allergens are what the label names, and the cereals of the grist's cards.
+// allergens are what the brewer's label names, and what is in the beer besides.
 func (a at) allergens(g *book.Gyle) []string {
 	var all []string
 	add := func(what string) {
@@ -121,25 +122,8 @@ func (a at) allergens(g *book.Gyle) []string {
 	for _, t := range g.Label.Allergens {
 		add(t.Text)
 	}
-	for _, grain := range g.Grist {
-		name := grain.Malt.Name
-		if name == "" {
-			name = grain.Adjunct.Name
-		}
-		if name == "" {
-			continue
-		}
-		card := a.book.Journal.Larder.Card("malt", name)
-		if card == nil || card.Malt == nil || card.Malt.Cereal.Word == "" {
-			if grain.Malt.Name != "" && !strings.Contains(strings.ToLower(name), "wheat") {
-				add("barley")
-			}
-			continue
-		}
-		switch cereal := card.Malt.Cereal.Word; cereal {
-		case "barley", "wheat", "oats", "rye":
-			add(cereal)
-		}
+	for _, name := range findings.Allergens(g.Sheet) {
+		add(name)
 	}
 	if g.Label.Sulphites.Yes() {
 		add("sulphites")
