@@ -152,38 +152,54 @@
     fill();
   }
 
-  const clock = document.querySelector("[data-clock]");
-  const additions = [...document.querySelectorAll("[data-minutes]")];
-  if (clock && additions.length > 0) count(clock, additions);
+  // Brew day by the clock. Its state is in the page and in this browser's store,
+  // and nothing is kept of the elements: a page that is changed in place goes on.
+  const key = "gylebook-boil:" + location.pathname;
+  const load = () => { try { return Number(localStorage.getItem(key)); } catch { return boil; } };
+  let boil = 0, audio = null, last = Date.now();
+  document.addEventListener("click", (event) => {
+    if (!event.target.closest("[data-clock] button")) return;
+    boil = Date.now();
+    try { localStorage.setItem(key, boil); } catch { /* a private window */ }
+    tick();
+  });
+  document.addEventListener("change", (event) => { if (event.target.matches("[data-clock] input:checked")) sound(); });
+  const sound = () => {
+    audio ||= new AudioContext();
+    for (const n of [0, 0.4, 0.8]) {
+      const tone = audio.createOscillator();
+      tone.connect(audio.destination);
+      tone.start(audio.currentTime + n);
+      tone.stop(audio.currentTime + n + 0.2);
+    }
+  };
+  const tick = () => {
+    const now = Date.now();
+    for (const clock of document.querySelectorAll("[data-clock]")) count(clock, now);
+    last = now;
+  };
+  setInterval(tick, 1000);
+  tick();
 
-  function count(clock, additions) {
-    const key = "gylebook-boil:" + location.pathname;
-    const button = clock.querySelector("button"), said = clock.querySelector("output");
-    const store = (value) => { try { value === null ? localStorage.removeItem(key) : localStorage.setItem(key, value); } catch { /* a private window */ } };
-    const length = Math.max(...additions.map((a) => Number(a.dataset.minutes)));
-    let begun = null;
-    try { begun = Number(localStorage.getItem(key)) || null; } catch { /* a private window */ }
-    if (begun && Date.now() - begun > 6 * 3600e3) begun = null;
-    let spoken = "";
-    const show = () => {
-      if (!begun) return;
-      const left = length - (Date.now() - begun) / 60000;
-      let next = null;
-      for (const a of additions) {
-        const due = left - Number(a.dataset.minutes);
-        a.classList.toggle("past", due < -0.5);
-        if (due >= -0.5 && next === null) next = a;
-        a.classList.remove("next");
-      }
-      if (next) next.classList.add("next");
-      const due = next ? Math.max(0, Math.ceil(left - Number(next.dataset.minutes))) : Math.max(0, Math.ceil(left));
-      const text = next ? (due === 0 ? "Now" : "Next in " + due + " min") : left > 0 ? "The end in " + due + " min" : "The boil is over";
-      if (text !== spoken) said.textContent = spoken = text;
-      button.textContent = "Begin again";
-    };
-    button.addEventListener("click", () => { begun = Date.now(); store(String(begun)); show(); });
-    setInterval(show, 1000);
-    clock.hidden = false;
-    show();
+  function count(clock, now) {
+    const items = [...clock.querySelectorAll("li")];
+    const long = Number(clock.dataset.length), begun = clock.dataset.length && now - load() < 6 * 3600e3 ? load() : 0;
+    const at = (li) => li.dataset.at ? Date.parse(li.dataset.at) : begun && li.dataset.minutes ? begun + (long - li.dataset.minutes) * 6e4 : NaN;
+    const times = items.map(at), end = Math.max(...times.filter((t) => t > 0));
+    const over = end < now - 12 * 3600e3;
+    clock.querySelector(".clock").hidden = over;
+    const next = over ? -1 : times.reduce((best, t, i) => t >= now - 30e3 && !(t >= times[best]) ? i : best, -1);
+    items.forEach((li, i) => {
+      const left = Math.ceil((times[i] - now) / 6e4);
+      li.classList.toggle("next", i === next);
+      li.classList.toggle("past", times[i] < now - 30e3);
+      li.querySelector(".left").textContent = left > 0 && left < 600 ? " in " + left + " min" : "";
+      if (times[i] > last && times[i] <= now && clock.querySelector("input").checked) sound();
+    });
+    const left = next < 0 ? 0 : Math.ceil((times[next] - now) / 6e4);
+    const text = next >= 0 ? (left > 0 ? "Next in " + left + " min" : "Now") : end > 0 ? "Nothing more is due" : "";
+    const said = clock.querySelector("output"), button = clock.querySelector("button");
+    if (said.textContent !== text) said.textContent = text;
+    if (button && begun) button.textContent = "Begin again";
   }
 })();

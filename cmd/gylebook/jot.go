@@ -118,17 +118,15 @@ func (j *jotCommand) print(c *call, o *opened, e *scribe.Edit, now time.Time) {
 	if j.DryRun {
 		fmt.Fprintf(out, "%s would be changed so:\n%s", o.shown(e.File), e.Diff())
 	} else {
-		first, lines := e.Lines()
-		fmt.Fprintf(out, "%s, line %d:\n", o.shown(e.File), first)
-		for _, line := range lines {
-			fmt.Fprintln(out, "  "+line)
+		for _, l := range e.Lines() {
+			fmt.Fprintf(out, "%s, line %d:\n  %s\n", o.shown(e.File), l.Number, l.Text)
 		}
 	}
 	for _, remark := range e.Remarks {
 		out.indented("  ", remark)
 	}
-	before := book.Open(o.With(journal.ReadFile(e.File, e.Before, o.Settings)), now).GyleIn(e.File)
-	after := book.Open(o.With(journal.ReadFile(e.File, e.After, o.Settings)), now).GyleIn(e.File)
+	before := book.Open(o.With(o.asWritten(e.File, e.Before)), now).GyleIn(e.File)
+	after := book.Open(o.With(o.asWritten(e.File, e.After)), now).GyleIn(e.File)
 	printOutcome(out, o, before, after)
 }
 

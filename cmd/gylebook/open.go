@@ -62,3 +62,11 @@ func (c *call) templates() (fs.FS, error) {
 	}
 	return root.FS(), nil
 }
+
+// asWritten is an entry of the journal as these bytes have it, with the logger's
+// file that it names.
+func (o *opened) asWritten(file string, raw []byte) *journal.Document {
+	d := journal.ReadFile(file, raw, o.Settings)
+	d.ReadLogOf(o.files, o.Settings, nil)
+	return d
+}

@@ -83,8 +83,8 @@ func rowsOfAll(g *book.Gyle) []row {
 	for _, id := range telling {
 		for i := range g.Sheet.Figures {
 			f := &g.Sheet.Figures[i]
-			if f.ID != id || id == "fg" && f.Provisional {
-				continue // a final gravity that is none yet is the gravity now
+			if f.ID != id || id == "fg" && f.Provisional || id == "priming-sugar" && f.Of != "sucrose" {
+				continue // a final gravity that is none yet is the gravity now, and one sugar stands for all
 			}
 			label := f.Label
 			if f.Of != "" {

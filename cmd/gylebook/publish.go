@@ -101,7 +101,7 @@ func (c *call) build(o *opened, b *book.Book, drafts bool) (*site.Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := site.Build(b, site.Options{Templates: templates, Version: version(), Live: drafts, Files: o.files})
+	s, err := site.Build(b, site.Options{Templates: templates, Version: version(), Live: drafts, Files: o.files, Photos: site.KeptPhotos()})
 	if err != nil {
 		return nil, fmt.Errorf("building the site: %w", err)
 	}

@@ -10,16 +10,17 @@ import (
 )
 
 type wordsCommand struct {
-	Key    string `arg:"" optional:"" help:"A key, as alpha, or its whole path, as hops[].alpha."`
+	Key    string `arg:"" optional:"" help:"A key (alpha), its path (hops[].alpha), any word (lactose), a kind of card (style, malt, vessel), figures or findings."`
 	Schema bool   `help:"Print the vocabulary as JSON Schema 2020-12, for editors."`
 }
 
 func (w *wordsCommand) Help() string {
 	return "Lists every key that an entry, the settings, a note or a card may have, with its unit and its meaning; with a key, all about that one. " +
-		"Exit code 0: printed. 2: there is no such key."
+		"A kind of card lists the names that are known of it, figures the ids of all figures, findings those of all findings; any other word is looked for in keys, explanations and names. " +
+		"Exit code 0: printed. 2: nothing is known of the word."
 }
 
-// run explains the vocabulary: 0; 2 there is no such key.
+// run explains the vocabulary: 0; 2 nothing is known of the word.
 func (w *wordsCommand) run(c *call) (int, error) {
 	out := c.paper(c.stdout)
 	switch {
@@ -34,15 +35,9 @@ func (w *wordsCommand) run(c *call) (int, error) {
 		printVocabulary(out, journal.Words())
 		return exitDone, nil
 	}
-	found, exact := journal.LookUp(w.Key)
-	if !exact {
-		return exitCannot, noSuchKey(w.Key, found)
-	}
-	for i, word := range found {
-		if i > 0 {
-			fmt.Fprintln(out)
-		}
-		printWord(out, word)
+	if found := explain(out, strings.TrimSpace(w.Key)); !found {
+		near, _ := journal.LookUp(w.Key)
+		return exitCannot, noSuchKey(w.Key, near)
 	}
 	return exitDone, nil
 }
@@ -111,7 +106,7 @@ func written(word journal.Word) string {
 	case len(word.Choices) > 0:
 		return strings.Join(word.Choices, " | ")
 	case word.Card != "":
-		return "name of a " + word.Card
+		return "name of " + article(word.Card)
 	}
 	return word.Type
 }

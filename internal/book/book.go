@@ -71,7 +71,7 @@ type Book struct {
 	numbers  map[int]*Gyle
 	files    map[string]*Gyle
 	subjects map[called]*Subject
-	nearly   map[*Subject]string // what a name without a card was probably meant to be
+	spoken   *spellings // shared by a book and those reopened from it
 
 	binding    *binding // shared by books that differ in stories alone
 	trends     func() Trends
@@ -106,13 +106,15 @@ type Gyle struct {
 	Drawn   []*Gyle // the gyles it was drawn from, in the order of the entry
 	Parted  []*Gyle // the gyles that were drawn from it, in the order of brewing
 	Family  *Family // nil for a gyle without relatives
-	Uses    []Use   // what it used, in the order of the entry
 	Tasted  Tasted  // what its tasters said, gathered
 	Status  Status  // where it stands now, in a line
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
 
-	gist    *gist     // what the entry alone says
+	turn    int   // in the order of brewing
+	gist    *gist // what the entry alone says
+	tally   *tally
+	told    bool      // Tasted and Status are those of the last book
 	taught  *teaching // nil for one that was drawn from others
 	settled *settled
 }
@@ -124,8 +126,12 @@ type Subject struct {
 	Name string
 	Slug string        // unique within its kind
 	Card *journal.Card // nil where the brewer wrote none and the larder has none
-	// Uses are by gyle, the latest brewed first, and in the order of the entry.
-	Uses []Use
+	// Times is how often it is used.
+	Times int
+
+	drafts int    // how many of Times are in drafts
+	nearly string // what a name without a card was probably meant to be
+	tally  *tally
 }
 
 // Use is one gyle's use of one subject.

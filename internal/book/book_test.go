@@ -201,13 +201,13 @@ func portrait(b *Book) string {
 		say("  %s; %+v", g.Status, g.Tasted)
 		json, err := figures.JSON(g.Sheet, g.Notices)
 		say("  %s %v", json, err)
-		for _, u := range g.Uses {
+		for _, u := range g.Uses() {
 			say("  %s %s %s %v", u.Subject.Kind, u.Subject.Name, u.Amount, u.Where)
 		}
 	}
 	for _, s := range b.Subjects {
 		say("subject %s %s %s %t", s.Kind, s.Name, s.Slug, s.Card != nil)
-		for _, u := range s.Uses {
+		for _, u := range s.Uses() {
 			say("  %s %s %v", u.Gyle.Slug, u.Amount, u.Where)
 		}
 	}

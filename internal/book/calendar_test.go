@@ -29,6 +29,11 @@ party: {on: 2026-06-20, occasion: Midsummer}`,
 2026-06-02 Take hops out: 15 g goldings gyle-1-hops-0-when-out, planned
 2026-06-03 Fill pin, no. 1 gyle-1-packages-0-on, planned
 2026-06-03 Rack gyle-1-racked-on, planned
+2026-06-13 Last day to chill it gyle-1-plan-cool, planned
+2026-06-16 Last day to vent it, chilled gyle-1-plan-vent, planned
+2026-06-17 Last day to fine it, if you do gyle-1-plan-fine, planned
+2026-06-18 Last day to put it in its serving place gyle-1-plan-place, planned
+2026-06-19 Last day to clean the line, connect and taste gyle-1-plan-clean, planned
 2026-06-20 Broach pin, no. 1 gyle-1-packages-0-broached, planned
 2026-06-20 Party: Midsummer gyle-1-party-on, planned
 `

@@ -8,14 +8,12 @@ import (
 // linkLineage sets who follows and who was drawn from whom, and the families.
 // The gyles are in the order of brewing.
 func (b *Book) linkLineage(gyles []*Gyle) {
-	index := make(map[*Gyle]int, len(gyles))
-	for i, g := range gyles {
-		index[g] = i
-	}
+	one := make([]int, len(gyles)) // each leads to at most one: one piece of memory
 	graph := make(leads, len(gyles))
 	for i, g := range gyles {
 		if to := b.followed(g); to != nil {
-			graph[i] = []int{index[to]}
+			one[i] = to.turn
+			graph[i] = one[i : i+1]
 		}
 	}
 	_, rings := graph.untangled()
@@ -67,12 +65,20 @@ func familiesOf(gyles []*Gyle, graph leads) []*Family {
 		}
 	}
 	members := map[int][]*Gyle{}
+	related := make([]bool, len(gyles))
+	for i, to := range graph {
+		for _, j := range to {
+			related[i], related[j] = true, true
+		}
+	}
 	for i, g := range gyles {
-		members[find(i)] = append(members[find(i)], g)
+		if related[i] {
+			members[find(i)] = append(members[find(i)], g)
+		}
 	}
 	var families []*Family
 	for i := len(gyles) - 1; i >= 0; i-- {
-		if group := members[find(i)]; len(group) > 1 && group[len(group)-1] == gyles[i] {
+		if group := members[find(i)]; related[i] && len(group) > 1 && group[len(group)-1] == gyles[i] {
 			families = append(families, familyOf(group))
 		}
 	}

@@ -16,10 +16,11 @@ type gist struct {
 	named   []named
 }
 
-// named is one use of a subject, before it is known which subject that is.
+// named is one use of a subject, before it is known which subject that is: the
+// spelling is known by its number.
 type named struct {
-	kind   string
-	name   journal.Name
+	spelt  int
+	where  journal.Where
 	amount string
 }
 
@@ -31,7 +32,7 @@ func (b *Book) gistOf(g *journal.Gyle) *gist {
 	slices.Sort(out.moments)
 	naming{g: &Gyle{Gyle: g}, settings: b.settings(), says: func(kind string, name journal.Name, amount string) {
 		if folded(name.Name) != "" {
-			out.named = append(out.named, named{kind, name, amount})
+			out.named = append(out.named, named{b.spoken.number(kind, name.Name), name.Where, amount})
 		}
 	}}.all()
 	return out

@@ -38,22 +38,33 @@ func (b *Book) linkGroups() {
 // whatever case.
 type gathering struct {
 	known map[string]*Group
-	typed map[string]map[string]int
+	typed map[string]*typedWord
+}
+
+// typedWord is a word exactly as typed.
+type typedWord struct {
+	group *Group
+	key   string
+	times int
 }
 
 func newGathering() *gathering {
-	return &gathering{known: map[string]*Group{}, typed: map[string]map[string]int{}}
+	return &gathering{known: map[string]*Group{}, typed: map[string]*typedWord{}}
 }
 
 func (t *gathering) group(word string) *Group {
+	if w := t.typed[word]; w != nil {
+		w.times++
+		return w.group
+	}
 	key := folded(word)
 	if key == "" {
 		return nil
 	}
 	if t.known[key] == nil {
-		t.known[key], t.typed[key] = new(Group), map[string]int{}
+		t.known[key] = new(Group)
 	}
-	t.typed[key][strings.Join(strings.Fields(word), " ")]++
+	t.typed[word] = &typedWord{t.known[key], key, 1}
 	return t.known[key]
 }
 
@@ -71,11 +82,18 @@ func (t *gathering) note(word string, n *journal.Note) {
 
 // groups is them all, each named as it is most often typed.
 func (t *gathering) groups() []*Group {
+	typed := map[string]map[string]int{}
+	for word, w := range t.typed {
+		if typed[w.key] == nil {
+			typed[w.key] = map[string]int{}
+		}
+		typed[w.key][strings.Join(strings.Fields(word), " ")] += w.times
+	}
 	var all []*Group
 	var names []string
 	for _, key := range slices.Sorted(maps.Keys(t.known)) {
 		g := t.known[key]
-		g.Name = oftenest(t.typed[key])
+		g.Name = oftenest(typed[key])
 		all = append(all, g)
 		names = append(names, g.Name)
 	}

@@ -20,7 +20,6 @@ func (b *Book) linkNearly() {
 	for _, s := range b.Subjects {
 		byKind[s.Kind] = append(byKind[s.Kind], s)
 	}
-	b.nearly = map[*Subject]string{}
 	for kind, subjects := range byKind {
 		if kind == "taster" {
 			continue
@@ -30,9 +29,7 @@ func (b *Book) linkNearly() {
 			if s.Card != nil {
 				continue
 			}
-			if near := b.nearest(s, names, subjects); near != "" {
-				b.nearly[s] = near
-			}
+			s.nearly = b.nearest(s, names, subjects)
 		}
 	}
 }
@@ -77,15 +74,7 @@ func (b *Book) nearest(s *Subject, names []string, others []*Subject) string {
 
 // published is how often a subject is used, drafts aside: what stands on a page
 // must not tell what is in a draft.
-func published(s *Subject) int {
-	n := 0
-	for _, u := range s.Uses {
-		if !u.Gyle.Draft.Yes() {
-			n++
-		}
-	}
-	return n
-}
+func published(s *Subject) int { return s.Times - s.drafts }
 
 // slip tells that one name is probably a slip of the pen for another: a letter
 // off in five to nine, two in more. Names that differ in a number are meant to:
@@ -118,9 +107,13 @@ func digits(text string) string {
 func nameNearly(b *Book, g *Gyle) []findings.Found {
 	var found []findings.Found
 	said := map[*Subject]bool{}
-	for _, u := range g.Uses {
-		near := b.nearly[u.Subject]
-		if near == "" || said[u.Subject] {
+	for _, n := range g.gist.named {
+		if g.tally.meant[n.spelt].nearly == "" {
+			continue
+		}
+		u := Use{Gyle: g, Subject: g.tally.meant[n.spelt], Where: n.where}
+		near := u.Subject.nearly
+		if said[u.Subject] {
 			continue
 		}
 		said[u.Subject] = true

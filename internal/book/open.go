@@ -28,12 +28,26 @@ func Reopen(last *Book, j *journal.Journal, now time.Time) *Book {
 	b.index(gyles)
 	b.work(gyles, last)
 	b.shareErrors()
+	b.retell(gyles, last)
 	b.link(gyles, j.Notes)
 	b.linkNearly()
 	b.findAcross()
 	inParallel(len(gyles), func(i int) { rankNotices(gyles[i].Notices) })
 	rankNotices(b.Notices)
 	return b
+}
+
+// retell takes what is said of a gyle from the last book, where its entry, its
+// sheet, the settings and the clock are the same.
+func (b *Book) retell(gyles []*Gyle, last *Book) {
+	if last == nil || !last.Now.Equal(b.Now) || !last.sameSettings(b) {
+		return
+	}
+	for _, g := range gyles {
+		if old := last.files[g.File]; old != nil && old.settled == g.settled {
+			g.Tasted, g.Status, g.told = old.Tasted, old.Status, true
+		}
+	}
 }
 
 // SameButStories tells that another book has the same gyles, figures and
@@ -75,7 +89,7 @@ func (b *Book) retold(j *journal.Journal) *Book {
 // were not there; figures and findings stay as they are. The book itself is not
 // changed.
 func (b *Book) Published() *Book {
-	p := &Book{Journal: b.Journal, Now: b.Now}
+	p := &Book{Journal: b.Journal, Now: b.Now, spoken: b.spoken}
 	var gyles []*Gyle
 	for _, g := range slices.Backward(b.Gyles) {
 		if g.Draft.Yes() {
@@ -102,6 +116,10 @@ func (b *Book) Published() *Book {
 
 // inOrder wraps the entries, in the order of brewing.
 func (b *Book) inOrder(entries []*journal.Gyle, last *Book) []*Gyle {
+	b.spoken = newSpellings()
+	if last != nil {
+		b.spoken = last.spoken
+	}
 	all := make([]Gyle, len(entries))
 	w := &workbench{b: b, last: last}
 	inParallel(len(entries), func(i int) {
@@ -149,14 +167,21 @@ func numbered(g *Gyle, n int) bool { return g.Number.Written() && g.Number.N == 
 // nameGyles gives each gyle its folder: its number; where it has none, or
 // another has it too and comes first, with the name of its file.
 func (b *Book) nameGyles(gyles []*Gyle) {
-	taken := make(map[string]bool, len(gyles))
+	var others []*Gyle
 	for _, g := range gyles {
 		if numbered(g, g.Number.N) && b.numbers[g.Number.N] == g {
 			g.Slug = strconv.Itoa(g.Number.N)
-			taken[g.Slug] = true
+		} else {
+			others = append(others, g)
 		}
 	}
-	others := slices.DeleteFunc(slices.Clone(gyles), func(g *Gyle) bool { return g.Slug != "" })
+	if len(others) == 0 {
+		return
+	}
+	taken := make(map[string]bool, len(gyles))
+	for _, g := range gyles {
+		taken[g.Slug] = g.Slug != ""
+	}
 	slices.SortFunc(others, func(x, y *Gyle) int { return strings.Compare(x.File, y.File) })
 	for _, g := range others {
 		slug := slugOf(strings.TrimSuffix(path.Base(g.File), path.Ext(g.File)))
@@ -178,8 +203,11 @@ func (b *Book) link(gyles []*Gyle, notes []*journal.Note) {
 	b.Gyles, b.Notes, b.binding = latestFirst(gyles), notes, new(binding)
 	inParallel(len(gyles), func(i int) {
 		g := gyles[i]
-		g.Tasted = gathered(g.Gyle)
-		g.Status = b.statusOf(g)
+		g.turn = i
+		if !g.told {
+			g.Tasted = gathered(g.Gyle)
+			g.Status = b.statusOf(g)
+		}
 	})
 	b.linkSubjects()
 	b.linkLineage(gyles)

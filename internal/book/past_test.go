@@ -81,6 +81,16 @@ func TestThePastIsWhatEarlierGylesTaught(t *testing.T) {
 			t.Errorf("gyle %d knows of %d yields, %d losses, %d attenuations, want %d of each", number, past.Yield.Gyles, past.Losses.Gyles, past.Attenuation["nobodys ale"].Gyles, want)
 		}
 	}
+	for number := 1; number < 14; number++ {
+		past, next := b.Gyle(number).Sheet.Past, b.Gyle(number+1).Sheet.Past
+		if past.Next == nil || past.Next.Yield != next.Yield || past.Next.Losses != next.Losses || past.Next.BoilOff != next.BoilOff || !maps.Equal(past.Next.Attenuation, next.Attenuation) {
+			t.Errorf("what is planned by after gyle %d is %+v, and gyle %d leans on %+v", number, past.Next, number+1, next)
+		}
+	}
+	// 27 L before an hour's boil and 23 after it, 20 to 22 of them in the fermenter.
+	if off, lost := b.Gyle(9).Sheet.Past.BoilOff, b.Gyle(9).Sheet.Past.CopperLosses; off.Gyles != 8 || math.Abs(off.Median-4) > 1e-9 || lost.Gyles != 8 || math.Abs(lost.Median-2) > 1 {
+		t.Errorf("gyle 9 knows of a boil-off of %+v and copper losses of %+v", off, lost)
+	}
 	var yields memory
 	for number := 1; number <= 5; number++ {
 		f, ok := b.Gyle(number).Sheet.Find("brewhouse-yield", "")
@@ -232,7 +242,7 @@ func TestEveryUseIsListedOnBothSides(t *testing.T) {
 		b := Open(read(t, randomEntries(rt)), noon)
 		both := map[Use]int{}
 		for _, g := range b.Gyles {
-			for _, u := range g.Uses {
+			for _, u := range g.Uses() {
 				both[u]++
 				if u.Gyle != g {
 					rt.Fatalf("gyle %s lists a use by gyle %s", g.Slug, u.Gyle.Slug)
@@ -240,7 +250,7 @@ func TestEveryUseIsListedOnBothSides(t *testing.T) {
 			}
 		}
 		for _, s := range b.Subjects {
-			for _, u := range s.Uses {
+			for _, u := range s.Uses() {
 				both[u] += 1 << 16
 				if u.Subject != s {
 					rt.Fatalf("%s lists a use of %s", s.Name, u.Subject.Name)

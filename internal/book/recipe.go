@@ -159,7 +159,7 @@ func (g *Gyle) subjectOf(kind, other string, names ...journal.Name) (string, *Su
 		if i >= 2 {
 			kind = other
 		}
-		for _, u := range g.Uses {
+		for _, u := range g.Uses() {
 			if u.Where == n.Where && u.Subject.Kind == kind {
 				return u.Subject.Name, u.Subject
 			}

@@ -37,7 +37,9 @@ var edits = []struct {
 	does string
 	edit func(r *rand.Rand, text string) string
 }{
-	{"adds to the story", func(r *rand.Rand, text string) string { return text + fmt.Sprintf("\nA line more, no. %d.\n", r.IntN(1e6)) }},
+	{"adds to the story", func(r *rand.Rand, text string) string {
+		return text + fmt.Sprintf("\nA line more, no. %d.\n", r.IntN(1e6))
+	}},
 	{"adds a reading", func(r *rand.Rand, text string) string {
 		return strings.Replace(text, "\nreadings:\n", fmt.Sprintf("\nreadings:\n  - {when: 2026-0%d-1%d 08:00, gravity: 1.0%02d, temp: 20 C}\n", 1+r.IntN(9), r.IntN(9), 8+r.IntN(40)), 1)
 	}},

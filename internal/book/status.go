@@ -188,6 +188,11 @@ func (r *reporter) lastHeat() (heat journal.Value[q.Temperature], known bool) {
 			heat, when, known = reading.Temp, reading.When.Time, true
 		}
 	}
+	for _, s := range r.g.Sheet.Logged() {
+		if s.Temp.Written() && s.When.After(when) {
+			heat, when, known = s.Temp, s.When, true
+		}
+	}
 	return heat, known
 }
 

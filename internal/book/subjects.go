@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"gylebook/internal/journal"
@@ -57,91 +58,122 @@ func properName(l *journal.Larder, kind, name string) string {
 	return name
 }
 
+// spellings numbers the names that entries give, by kind and exactly as typed, so
+// that the uses of ten thousand gyles can be counted without looking names up.
+type spellings struct {
+	mu      sync.Mutex
+	numbers map[called]int
+	all     []called
+}
+
+func newSpellings() *spellings { return &spellings{numbers: map[called]int{}} }
+
+func (s *spellings) number(kind, name string) int {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	asTyped := called{kind, name}
+	n, known := s.numbers[asTyped]
+	if !known {
+		n = len(s.all)
+		s.numbers[asTyped] = n
+		s.all = append(s.all, asTyped)
+	}
+	return n
+}
+
+// tally is which subject each spelling means in one book.
+type tally struct {
+	meant []*Subject // by the number of the spelling; nil for one that no gyle has now
+	by    func() map[*Subject][]Use
+}
+
+// Uses is what a gyle used, in the order of the entry.
+func (g *Gyle) Uses() []Use {
+	uses := make([]Use, len(g.gist.named))
+	for i, n := range g.gist.named {
+		uses[i] = Use{Gyle: g, Subject: g.tally.meant[n.spelt], Amount: n.amount, Where: n.where}
+	}
+	return uses
+}
+
+// Uses are by gyle, the latest brewed first, and in the order of the entry. They
+// are gathered when those of any subject are first asked for.
+func (s *Subject) Uses() []Use { return s.tally.by()[s] }
+
+// usesOf gathers what gyles used, by subject.
+func usesOf(gyles []*Gyle) map[*Subject][]Use {
+	all := map[*Subject][]Use{}
+	for _, g := range gyles {
+		for _, u := range g.Uses() {
+			if all[u.Subject] == nil {
+				all[u.Subject] = make([]Use, 0, u.Subject.Times)
+			}
+			all[u.Subject] = append(all[u.Subject], u)
+		}
+	}
+	return all
+}
+
 // cast gathers subjects while the gyles are read.
 type cast struct {
 	book  *Book
 	known map[called]*Subject
-	names map[called]*spelling // by kind and name exactly as typed: saves the larder's work
-}
-
-// spelling is a name as typed.
-type spelling struct {
-	subject *Subject
-	key     called // of the subject
-	times   int    // that it was used
+	keys  []called // of the subjects, by the number of the spelling
+	times []int    // that a spelling is used
+	tally *tally
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
 // for whatever else the gyles name. The gyles are the latest first.
 func (b *Book) linkSubjects() {
-	c := &cast{book: b, known: map[called]*Subject{}, names: map[called]*spelling{}}
+	n := len(b.spoken.all)
+	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: &tally{meant: make([]*Subject, n)}}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
-	total := 0
 	for _, g := range b.Gyles {
-		total += len(g.gist.named)
-	}
-	all := make([]Use, 0, total) // one piece of memory for all of them
-	for _, g := range b.Gyles {
-		all = c.uses(g, all)
+		c.uses(g)
 	}
 	c.name()
 	b.subjects = c.known
 	b.Subjects = c.ordered()
-	c.used(all)
-}
-
-// used gives every subject its uses, in one piece of memory.
-func (c *cast) used(all []Use) {
-	count := make(map[*Subject]int, len(c.known))
-	for _, s := range c.names {
-		count[s.subject] += s.times
-	}
-	shelf := make([]Use, 0, len(all))
-	for s, n := range count {
-		at := len(shelf)
-		shelf = shelf[:at+n]
-		s.Uses = shelf[at : at : at+n]
-	}
-	for _, u := range all {
-		u.Subject.Uses = append(u.Subject.Uses, u)
-	}
+	gyles := b.Gyles
+	c.tally.by = sync.OnceValue(func() map[*Subject][]Use { return usesOf(gyles) })
 }
 
 func (c *cast) carded(card *journal.Card) {
 	key := calledCard(card)
 	if c.known[key] == nil && key.name != "" {
-		c.known[key] = &Subject{Kind: card.Kind.Word, Name: card.Name.Text, Card: card}
+		c.known[key] = &Subject{Kind: card.Kind.Word, Name: card.Name.Text, Card: card, tally: c.tally}
 	}
 }
 
-// uses adds what a gyle names to all uses, and gives it its part of them.
-func (c *cast) uses(g *Gyle, all []Use) []Use {
-	start := len(all)
+// uses counts what a gyle names.
+func (c *cast) uses(g *Gyle) {
+	g.tally = c.tally
 	for _, n := range g.gist.named {
-		s := c.spelling(n.kind, n.name.Name)
-		s.times++
-		all = append(all, Use{Gyle: g, Subject: s.subject, Amount: n.amount, Where: n.name.Where})
+		s := c.tally.meant[n.spelt]
+		if s == nil {
+			s = c.means(n.spelt)
+		}
+		c.times[n.spelt]++
+		s.Times++
+		if g.Draft.Yes() {
+			s.drafts++
+		}
 	}
-	g.Uses = all[start:len(all):len(all)]
-	return all
 }
 
-// spelling is a name as typed, whose subject is made where it is new.
-func (c *cast) spelling(kind, name string) *spelling {
-	asTyped := called{kind, name}
-	if s := c.names[asTyped]; s != nil {
-		return s
+// means finds the subject of a spelling, made where it is new.
+func (c *cast) means(spelt int) *Subject {
+	typed := c.book.spoken.all[spelt]
+	key := calledBy(c.book.Journal.Larder, typed.kind, typed.name)
+	s := c.known[key]
+	if s == nil {
+		s = &Subject{Kind: typed.kind, Card: cardOf(c.book.Journal.Larder, typed.kind, typed.name), tally: c.tally}
+		c.known[key] = s
 	}
-	key := calledBy(c.book.Journal.Larder, kind, name)
-	subject := c.known[key]
-	if subject == nil {
-		subject = &Subject{Kind: kind, Card: cardOf(c.book.Journal.Larder, kind, name)}
-		c.known[key] = subject
-	}
-	s := &spelling{subject: subject, key: key}
-	c.names[asTyped] = s
+	c.tally.meant[spelt], c.keys[spelt] = s, key
 	return s
 }
 
@@ -150,11 +182,14 @@ func (c *cast) spelling(kind, name string) *spelling {
 // spelling of its own.
 func (c *cast) name() {
 	typed := map[called]map[string]int{}
-	for asTyped, s := range c.names {
-		if typed[s.key] == nil {
-			typed[s.key] = map[string]int{}
+	for n, times := range c.times {
+		if times == 0 {
+			continue
 		}
-		typed[s.key][strings.Join(strings.Fields(asTyped.name), " ")] += s.times
+		if typed[c.keys[n]] == nil {
+			typed[c.keys[n]] = map[string]int{}
+		}
+		typed[c.keys[n]][strings.Join(strings.Fields(c.book.spoken.all[n].name), " ")] += times
 	}
 	for key, s := range c.known {
 		switch {

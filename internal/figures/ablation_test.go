@@ -69,6 +69,10 @@ var rightly = []loss{
 	{key: "liquor", only: true, reason: "an entry that says nothing of its liquor is not asked for its ions"},
 	{key: "mash", id: "infusion-liquor", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
 	{key: "mash", id: "infusion-heat", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
+	{key: "yeast", id: "liquor-needed", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
+	{key: "yeast", id: "sparge-liquor", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
+	{key: "yeast", id: "liquor-back", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
+	{key: "yeast", id: "boil-on", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
 	{key: "copper", only: true, id: "boil-off", reason: "an entry without a copper tells of no boil: a kit, or beer left raw"},
 }
 
@@ -91,6 +95,7 @@ func TestAblation(t *testing.T) {
 		{"demonstration", demonstration, file(t, demo, "gyles/34-lengthsmans-bitter.md")},
 		{"soft-bag-and-bottles", hand, file(t, byHand, "soft-bag-and-bottles.md")},
 		{"keg-in-us-units", hand, file(t, byHand, "keg-in-us-units.md")},
+		{"brew-day-in-steps", hand, file(t, byHand, "brew-day-in-steps.md")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			brewed := entry(t, c.j, c.raw).Brewed.Time

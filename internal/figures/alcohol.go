@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"strings"
+
 	"gylebook/internal/brewing"
 	q "gylebook/internal/quantity"
 )
@@ -31,7 +33,7 @@ var (
 	}
 	kindABV = &Kind{
 		ID: "abv", Label: "Alcohol", Unit: "% vol", Decimals: 1,
-		Says:    "Alcohol by volume, before any priming sugar. The method scatters by 0.14 % about measured beers, and the ± owns up to that.",
+		Says:    "Alcohol by volume, before any priming sugar. Sugar, fruit and juice that joined the working beer are reckoned into OG: extract by weight is conserved. The method scatters by 0.14 % about measured beers, and the ± owns up to that.",
 		Formula: "{A} = (P₀ − P) ÷ [(2.0665 − 0.010665 P₀)(1 + q)] × {FG} × 998.2 ÷ 789.24, q = 0.22 + 0.001 P₀, P₀ from {OG}, P from {FG}",
 		Symbols: []string{"A: alcohol, % vol", "OG: original gravity", "FG: final gravity"},
 		Valid:   "1.000 to 1.130",
@@ -83,7 +85,11 @@ func alcohol(s *Sheet) {
 	qualify(add(s, kindReal, "", attenuated, sym("A", attenuated, "%"), sym("E", extract, ""), sym("OG", og, "")))
 	qualify(add(s, kindRealExtract, "", extract, pair("E", sym("E", extract, "°P"))...))
 	abv := s.abv()
-	qualify(add(s, kindABV, "", abv, pair("A", sym("A", abv, "%"))...))
+	strength := add(s, kindABV, "", abv, pair("A", sym("A", abv, "%"))...)
+	qualify(strength)
+	if lacking := s.unreckoned(); strength != nil && len(lacking) > 0 {
+		strength.Note = "without what the fruit brought: " + strings.Join(lacking, " and ") + " is not written"
+	}
 	duty := from2(s, brewing.DutyStrength, og, fg)
 	qualify(add(s, kindDuty, "", duty, pair("A", sym("A", duty, "%"))...))
 	s.conditioned(qualify)

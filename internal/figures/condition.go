@@ -290,7 +290,7 @@ func (s *Sheet) sugarYield(name journal.Name) Estimate[q.Number] {
 	share := customary(s, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast", "Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
 	var chemical Estimate[q.Percent]
 	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
-		chemical = customary(s, sucroseCO2, unknownSugar, "%", "the gas that "+typed+" gives", "no card says: taken as plain sugar, the most, with the 30 to 51 % that sugars and syrups give as its doubt")
+		chemical = customary(s, sucroseCO2, unknownSugar, "%", "the gas that "+typed+" gives", "no card says: taken as plain sugar, the most, with the 25 to 51 % that sugars and syrups give as its doubt")
 	} else {
 		chemical = read(s, card.Sugar.CO2, "co2", doubt{})
 	}
@@ -299,10 +299,10 @@ func (s *Sheet) sugarYield(name journal.Name) Estimate[q.Number] {
 
 // sucroseCO2 is what sucrose gives by stoichiometry, in % of its weight (IUPAC
 // 2021 abridged atomic masses), and unknownSugar how far another may be from it:
-// dried malt extract gives about 30 % (the larder's cards).
+// liquid malt extract gives about 25 % (the larder's cards).
 const (
 	sucroseCO2   = q.Percent(51.428)
-	unknownSugar = 20.0
+	unknownSugar = 26.0
 )
 
 // reached is the condition from all its sources, before any venting.

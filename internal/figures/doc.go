@@ -21,6 +21,16 @@
 //
 // A formula that is only a fit brings its own scatter as one more input.
 //
+// # A logger's file
+//
+// A logger's thousand gravities share one doubt: how far off its scale is. So its
+// rows are taken six hours together, each lot by its median as one sighting
+// (log_rows.go); the readings by hand of the same hour give the offset and, over
+// some days, the drift, by least squares, and these are inputs shared by all of
+// its sightings (log.go). Two sightings count in the forecast as one reading. A
+// float alone never shows that a gravity stands still, and the final gravity is
+// the hydrometer's unless the beer has plainly fallen on (log_sightings.go).
+//
 // # How a figure is declared
 //
 // One Kind (id, label, unit, formula, symbols, range, source) and one function

@@ -49,6 +49,7 @@ var (
 	ofCells        = doubt{of: "count of yeast cells", share: 0.25, unit: "cells", reason: "a count under the microscope, or what a maker states, ± 25 % (common practice, no source)"}
 	ofCellDensity  = doubt{of: "cells in a gram or millilitre, on a yeast's card", share: 0.3, unit: "cells/g", reason: "packets of one yeast differ by a third or so (common practice, no source)"}
 	ofWortFactor   = doubt{of: "wort factor on a refractometer's card", fixed: 0.005, reason: "as the instrument's card has it (common practice, no source)"}
+	ofFruitSugar   = doubt{of: "sugar in a fruit or juice", share: 0.2, unit: "%", reason: "a fruit's sugar goes with the year and the tree, ± 20 % (common practice, no source)"}
 	asWished       = doubt{reason: "an aim is exact"}
 )
 
@@ -67,7 +68,7 @@ func Doubts() []Doubt {
 	var list []Doubt
 	for _, d := range []doubt{
 		ofHydrometer, ofBias, ofLogger, ofLoggerTrend, ofHotSample, ofBrix, ofWortFactor, ofHeat, ofMashHeat, ofVolume, ofFill, ofMeasure, ofWeight, ofSmall,
-		ofExtract, ofColour, ofAlpha, ofVariety, ofTin, ofBoilTime, ofPressure, ofPH, ofIon, ofAcidStrength, ofCells, ofCellDensity,
+		ofExtract, ofColour, ofAlpha, ofVariety, ofTin, ofBoilTime, ofPressure, ofPH, ofIon, ofAcidStrength, ofCells, ofCellDensity, ofFruitSugar,
 	} {
 		list = append(list, Doubt{Reading: d.of, HalfWidth: d.words(), Reason: d.reason})
 	}

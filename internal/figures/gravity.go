@@ -52,10 +52,13 @@ func gravities(s *Sheet) {
 	if s.Stage >= Working {
 		if f := add(s, kindFG, "", s.fg(), sym("FG", s.fg(), "")); f != nil {
 			f.Provisional = !s.Stability().Stable
+			f.Note = s.loggedNote(s.fg())
 		}
-		add(s, kindNow, "", s.gravityNow(), sym("PG", s.gravityNow(), ""))
+		if f := add(s, kindNow, "", s.gravityNow(), sym("PG", s.gravityNow(), "")); f != nil {
+			f.Note = s.loggedNote(s.gravityNow())
+		}
 	}
-	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", from2(s, brewing.ApparentAttenuation, s.ogOrExpected(), s.expectedFG()), "%"), sym("OG", s.ogOrExpected(), ""))
+	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", from2(s, brewing.ApparentAttenuation, s.ogToFerment(), s.expectedFG()), "%"), sym("OG", s.ogToFerment(), ""))
 }
 
 // og is the original gravity.
@@ -211,7 +214,7 @@ func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 // no yeast can use, such as lactose, stays in the beer on top; sugar that joined
 // it later is fermented with the rest.
 func (s *Sheet) expectedByYeast() Estimate[q.Gravity] {
-	og := first(s.fermentedOG(), s.ogOrExpected())
+	og := s.ogToFerment()
 	stays := s.unfermentable()
 	if stays.known && stays.Value == 0 {
 		return from2(s, brewing.FinalGravityFromAttenuation, og, s.expectedAttenuation())
@@ -300,7 +303,10 @@ func (s *Sheet) stability() Stability {
 		return Stability{}
 	}
 	last := hand[len(hand)-1]
-	st := levelUpTo(byTime(hand, s.vouchedFor()), last)
+	st := levelUpTo(hand, last)
+	if farther := levelUpTo(byTime(hand, s.vouchedFor()), last); farther.Span > st.Span {
+		st = farther
+	}
 	if l := s.logOf(); l != nil && l.fallenSince(last, st) {
 		return Stability{Level: []GravityReading{last}}
 	}

@@ -5,9 +5,11 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"gylebook/internal/journal"
 )
 
-// honest is a beer with some lines of its own, between them two that stay.
+// withLines is a beer of 20 L pitched on 7 March, with some lines of its own.
 func withLines(lines ...string) []byte {
 	return fmt.Appendf(nil, `---
 gyle: 1
@@ -135,5 +137,76 @@ func TestSteepingCoolsOff(t *testing.T) {
 			t.Errorf("at %g °C %g IBU, 10 °C hotter %g", heat, now, last)
 		}
 		last = now
+	}
+}
+
+// TestFruitJoins: fruit brings sugar and water to the beer it joins, and what it
+// brought is nobody's guess where its sugar is not known.
+func TestFruitJoins(t *testing.T) {
+	fruit := func(more string) *Sheet {
+		return works(t, withLines(plainGrist, fermenting, finished, "added: [{fruit: damson, weight: 2 kg, into: fermenter, when: 2026-03-12"+more+"}]"))
+	}
+	with := fruit(", sugar: 9 %")
+	// 20 L at 1.040 are 20.80 kg of 9.993 °P; 1.7 kg of juice of 9 °P join them.
+	const wort, fruits = 20 * 1.040, 2 * 0.85
+	plato := (wort*9.993 + fruits*9) / (wort + fruits)
+	if got := with.fermentedOG().Value.Plato(); math.Abs(got-plato) > 0.01 {
+		t.Errorf("with fruit %.4f °P, want %.4f", got, plato)
+	}
+	f, _ := with.Find("abv", "")
+	plain, _ := works(t, withLines(plainGrist, fermenting, finished)).Find("abv", "")
+	if f.Value >= plain.Value || f.Value < plain.Value-0.15 || f.Note != "" {
+		t.Errorf("juice thinner than the wort makes %.3f %% vol of %.3f: %q", f.Value, plain.Value, f.Note)
+	}
+	unknown := fruit("")
+	if f, ok := unknown.Find("abv", ""); !ok || f.Value != plain.Value || !strings.Contains(f.Note, "added[0].sugar is not written") {
+		t.Errorf("fruit of unknown sugar: %g, %q", f.Value, f.Note)
+	}
+	later := works(t, withLines(plainGrist, fermenting, finished, "added: [{fruit: damson, weight: 2 kg, sugar: 9 %, into: fermenter, when: 2031-03-12}]"))
+	if f, _ := later.Find("abv", ""); f.Value != plain.Value {
+		t.Errorf("fruit still to come counts already: %g", f.Value)
+	}
+	juice := works(t, withLines(plainGrist, fermenting, finished, "added: [{juice: apple, volume: 2 L, sugar: 11 %, into: fermenter, when: 2026-03-12}]"))
+	if got := juice.fermentedOG().Value.Plato(); got < 10.05 || got > 10.15 {
+		t.Errorf("a tenth of juice of 11 °P makes %g °P", got)
+	}
+}
+
+// TestRefractometerBeforeAndAfter: before the yeast it reads wort, after it a
+// published beer's 5.3 °Bx is a true 1.010 of 1.042.
+func TestRefractometerBeforeAndAfter(t *testing.T) {
+	s := works(t, withLines(plainGrist, "fermenter: {volume: 20 L, gravity: 1.042, sample_at: 20 C}",
+		"readings: [{when: 2026-03-07 13:00, brix: 10.7, with: eye}, {when: 2026-03-16 08:00, brix: 5.3, with: eye}]"))
+	all := s.GravityReadings()
+	if len(all) != 2 || !all[0].Refractometer || !all[1].Refractometer {
+		t.Fatalf("%d readings", len(all))
+	}
+	if wort := all[0].Gravity.Value.Plato(); math.Abs(wort-10.7/1.02) > 0.001 {
+		t.Errorf("wort of 10.7 °Bx is %g °P", wort)
+	}
+	const threePoints = 0.003 // what published comparisons speak of
+	fg, _ := s.Find("fg", "")
+	if math.Abs(fg.Value-1.010) > threePoints || fg.PlusMinus < threePoints {
+		t.Errorf("5.3 °Bx after 1.042 is %.4f ± %.4f", fg.Value, fg.PlusMinus)
+	}
+}
+
+// TestAnyCalibration: two hydrometers marked for different heats, each reading
+// what it must, agree on the beer.
+func TestAnyCalibration(t *testing.T) {
+	gravityBy := func(reading string, marked string) float64 {
+		d := journal.ReadFile("1.md", withLines(plainGrist, "fermenter: {volume: 20 L, gravity: "+reading+", sample_at: 25 C, with: stem}"), nil)
+		stem := journal.ReadFile("cards/stem.md", []byte("---\ncard: instrument\nname: stem\nmeasures: gravity\ncalibrated_at: "+marked+"\n---\n"), nil).Card
+		c := plainContext()
+		c.Larder = journal.NewLarder([]*journal.Card{stem})
+		f, _ := Work(d.Gyle, c).Find("og", "")
+		return f.Value
+	}
+	// A stem marked for 15 °C shows 0.0009 less of the same beer at the same heat
+	// (water: 999.10 and 998.20 kg/m³), but for 5 °C more by which its glass has
+	// swollen (25e-6 each).
+	a, b := gravityBy("1.0400", "20 C"), gravityBy("1.0392", "15 C")
+	if math.Abs(a-b) > 0.00005 || math.Abs(a-1.0411) > 0.0001 {
+		t.Errorf("marked for 20 °C %.5f, for 15 °C %.5f, want 1.0411", a, b)
 	}
 }

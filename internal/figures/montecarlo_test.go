@@ -89,12 +89,12 @@ var simulated = []struct {
 	now       time.Time
 	trials    int
 }{
-	{"soft-bag-and-bottles", byHand, longAfter, 4000},
-	{"keg-in-us-units", byHand, longAfter, 4000},
-	{"brew-day-in-steps", byHand, time.Date(2026, 3, 14, 18, 0, 0, 0, time.UTC), 4000},
-	{"blend", byHand, time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC), 4000},
-	{"soft-bag-and-bottles", byHand, time.Date(2026, 1, 14, 18, 0, 0, 0, time.UTC), 1500}, // working, four readings in
-	{"40", demo, time.Date(2026, 6, 8, 12, 0, 0, 0, time.UTC), 500},                       // with a logger
+	{"soft-bag-and-bottles", byHand, longAfter, 2000},
+	{"keg-in-us-units", byHand, longAfter, 2000},
+	{"brew-day-in-steps", byHand, time.Date(2026, 3, 14, 18, 0, 0, 0, time.UTC), 2000},
+	{"blend", byHand, time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC), 2000},
+	{"soft-bag-and-bottles", byHand, time.Date(2026, 1, 14, 18, 0, 0, 0, time.UTC), 800}, // working, four readings in
+	{"40", demo, time.Date(2026, 6, 8, 12, 0, 0, 0, time.UTC), 500},                      // with a logger
 }
 
 // unsimulated are the kinds that have no Monte Carlo of their own, and why.

@@ -35,6 +35,13 @@ var (
 		Symbols: []string{"m: margin, bar", "r: the maker's rating, bar gauge", "p: pressure at the warmest, bar gauge"},
 		Valid:   "any container that keeps its shape", Source: "definition", Checked: "definition",
 	}
+	kindTakes = &Kind{
+		ID: "condition-limit", Label: "Condition it takes", Unit: "vol", Decimals: 1,
+		Says:    "The condition that would bring a container to its maker's rating at the warmest place it has stood or will stand. Without a maker's figure there is none.",
+		Formula: "{C} where p({C} vol in {V} L of beer and {H} L of headspace at {T}) = {r}",
+		Symbols: []string{"C: the most condition, vol", "V: beer, L", "H: headspace, L", "T: warmest, °C", "r: the maker's rating, bar gauge"},
+		Valid:   kindPressureWarmest.Valid, Source: kindResidual.Source, Checked: "fed back, the pressure is the rating",
+	}
 	kindFreeGas = &Kind{
 		ID: "gas-free", Label: "Gas set free in the bag", Unit: "L", Decimals: 1,
 		Says:    "What a soft bag's beer cannot hold at the warmest, as litres of gas at the pressure of the atmosphere: how far the bag swells.",
@@ -49,7 +56,7 @@ var (
 		Symbols: []string{"s: slack, L", "K: capacity, L", "V: beer, L", "G: free gas, L"},
 		Valid:   "0 to 40 °C, 0 to 6 vol", Source: kindResidual.Source, Checked: "pressure is nothing until the slack is gone, and continuous there",
 	}
-	packageKinds = []*Kind{kindHeadspace, kindPressureWarmest, kindPressureCellar, kindMargin, kindFreeGas, kindSlack}
+	packageKinds = []*Kind{kindHeadspace, kindPressureWarmest, kindPressureCellar, kindMargin, kindTakes, kindFreeGas, kindSlack}
 )
 
 // packaged is what each container holds and takes.
@@ -76,7 +83,19 @@ func (s *Sheet) rigid(c Container) {
 		rated := exactly(c.Vessel.Rated.Value)
 		margin := from2(s, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
 		add(s, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
+		s.takes(c, room, rated)
 	}
+}
+
+// takes adds the condition that a container's rating allows.
+func (s *Sheet) takes(c Container, room Estimate[q.Volume], rated Estimate[q.Pressure]) {
+	warmest := s.warmest(c)
+	most := result[q.Carbonation](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+		sealed := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[2]), Purged: c.Package.Purged.Yes() || c.forced()}
+		gas, err := takenUp(sealed, q.Pressure(x[4]), q.Temperature(x[3]))
+		return float64(max(gas, 0)), err
+	}, arg(s.fill(c)), arg(room), arg(s.sealedHeat()), arg(warmest), arg(rated)))
+	add(s, kindTakes, c.Key, most, sym("C", most, "vol"), sym("V", s.fill(c), ""), sym("H", room, ""), sym("T", warmest, "°C"), sym("r", rated, "bar"))
 }
 
 // usualHeadspace stands in for a container whose capacity nobody knows, so that

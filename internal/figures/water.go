@@ -12,7 +12,7 @@ var (
 	kindIon = &Kind{
 		ID: "ion", Label: "In the liquor", Unit: "mg/L", Decimals: 0,
 		Says:    "One ion of all the liquor together: the water's own, and what every salt and acid brings or takes, spread over all of it wherever it went in. The malt brings as much again, and boiling thickens it all; neither is reckoned.",
-		Formula: "{C} = max(0, {W} + {S}), S = Σ salt × its share ÷ {V}, less what acid takes",
+		Formula: "{C} = max(0, {W} + {S}), S = Σ salt × its share, less what acid takes, in {V}",
 		Symbols: []string{"C: the ion, mg/L", "W: of the water's card, mg/L", "S: from salts and acids, mg/L", "V: all the liquor, L"},
 		Valid:   "0 to 100 000 mg/L",
 		Source:  "molar masses from IUPAC 2021 atomic masses; acids by equilibrium at the mash's pH (constants from memory)",
@@ -76,12 +76,16 @@ func watered(s *Sheet) {
 	if l.Water.Name == "" && len(l.Salts) == 0 && len(l.Acids) == 0 || s.begunAsBeer() {
 		return
 	}
+	into := sym("V", s.allLiquor(), "L")
+	if !s.allLiquor().known {
+		into = inWords("V", "all the liquor") // which need not be known where nothing was put into it
+	}
 	all := map[string]Estimate[q.Concentration]{}
 	for _, i := range ions {
 		own, brought := s.ofWater(i), s.brought(i, s.allLiquor(), func(string) bool { return true })
 		c := from2(s, func(own, brought q.Concentration) (q.Concentration, error) { return max(0, own+brought), nil }, own, brought)
 		all[i.name] = c
-		add(s, kindIon, i.name, c, sym("C", c, "mg/L"), sym("W", own, ""), sym("S", brought, ""), sym("V", s.allLiquor(), "L"))
+		add(s, kindIon, i.name, c, sym("C", c, "mg/L"), sym("W", own, ""), sym("S", brought, ""), into)
 	}
 	ratio := from2(s, brewing.SulphateToChloride, all["sulphate"], all["chloride"])
 	add(s, kindRatio, "", ratio, sym("r", ratio, ""), sym("SO₄", all["sulphate"], ""), sym("Cl", all["chloride"], ""))

@@ -147,6 +147,7 @@ func hopCreep(c *Case) []Found {
 		}
 		f := found
 		f.Of = k.Key
+		f.Says = fmt.Sprintf("With dry hops in it, the beer in %s%s was seen level for only %.0f hours.", k.Called(), c.which(k), level.Hours())
 		f.Severity, f.Do = notice.Mend, "Keep it cold, ease the gas out whenever it is firm, and read a degassed glass in a week."
 		if k.Is("bottle") && !k.Vessel.Material.Is("plastic") && !k.Vessel.Material.Is("steel") {
 			f.Severity = notice.Danger
@@ -199,4 +200,15 @@ func (c *Case) readLevelIn(k figures.Container) bool {
 		}
 	}
 	return false
+}
+
+// which tells a container from others that are called the same, as the number
+// that package: has for it; "" where there is no other.
+func (c *Case) which(k figures.Container) string {
+	for _, other := range c.Containers() {
+		if other.Index != k.Index && other.Called() == k.Called() {
+			return fmt.Sprintf(" (package %d)", k.Index)
+		}
+	}
+	return ""
 }

@@ -3,6 +3,7 @@ package findings
 import (
 	"fmt"
 
+	"gylebook/internal/figures"
 	"gylebook/internal/notice"
 )
 
@@ -17,7 +18,7 @@ func bottleRules() []Rule {
 		},
 		{
 			ID: "bottle-limit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
-			When:    "no maker's figure and more than 2.5 vol (mend) or 3 vol (danger)",
+			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend) or 3 vol (danger)",
 			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
 			look:    bottleLimit,
 		},
@@ -55,7 +56,7 @@ func bottleLimit(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
 		f, ok := c.Find("condition", k.Key)
-		if !ok || !k.Is("bottle") || k.Vessel.Rated.Written() {
+		if !ok || !c.likeBottle(k) {
 			continue
 		}
 		severity, sure := notice.Danger, over(f, bottleDanger)
@@ -73,4 +74,21 @@ func bottleLimit(c *Case) []Found {
 		})
 	}
 	return found
+}
+
+// likeBottle tells whether a container without a maker's figure is held to what
+// bottles take: one, or as small as one, or of no kind that anybody knows. Where
+// its pressure already counts as a danger from unratedBar on, that says it.
+func (c *Case) likeBottle(k figures.Container) bool {
+	if !unrated(k) || k.Is("bottle") {
+		return unrated(k)
+	}
+	held := c.CapacityOf(k)
+	if held == 0 {
+		held = k.Package.Fill.Value.Litres()
+	}
+	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) <= unratedBar {
+		return false
+	}
+	return held > 0 && held <= smallVessel || k.Vessel == nil
 }

@@ -3,6 +3,7 @@ package findings
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/findings/tasting"
@@ -98,13 +99,17 @@ func (s Suspect) Advice() string {
 	return s.Next
 }
 
+// declared are the causes, made at the first use and never changed: a journal
+// asks for them once a word.
+var declared = sync.OnceValue(Causes)
+
 // Diagnose is what the readings of a gyle say of each word that its tasters found,
 // in the verdict's order. A word that is no known fault has no suspects.
 func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 	if len(v.Sayings) == 0 {
 		return nil
 	}
-	c, all := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}, Causes()
+	c, all := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}, declared()
 	var out []Diagnosis
 	for _, said := range v.Sayings {
 		word, _ := tasting.Known(said.Word)
@@ -112,6 +117,9 @@ func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 			continue // a description, and no fault
 		}
 		x := c.examine(said)
+		if len(x.found) == 0 {
+			continue // heard of another gyle
+		}
 		d := Diagnosis{Saying: said, Ask: word.Ask, Glass: x.glass, Remarks: x.remarks()}
 		for _, id := range word.LeadsTo {
 			if cause, ok := causeNamed(all, id); ok {

@@ -16,6 +16,17 @@ import (
 // needing is a sign for want of a reading.
 func needing(key string) Sign { return Sign{Voice: Unknown, Needs: key} }
 
+// lacking is a sign for want of a figure: it names what the sheet says would
+// suffice for it, else a key that is usual.
+func (x *exam) lacking(id, usual string) Sign {
+	for _, m := range x.Missing {
+		if m.Figure == id && len(m.Needs) > 0 {
+			return needing(strings.Join(m.Needs, " and "))
+		}
+	}
+	return needing(usual)
+}
+
 // number is a figure of a test's own, with the lines it rests on.
 func number(value, plusMinus float64, unit string, from ...journal.Where) figures.Figure {
 	return figures.Figure{Kind: &figures.Kind{Unit: unit}, Value: value, PlusMinus: plusMinus, From: from}
@@ -27,9 +38,9 @@ func (x *exam) pointsFrom(id, what string, aim journal.Value[q.Gravity]) (off fi
 	f, ok := x.Find(id, "")
 	switch {
 	case !ok && id == "og":
-		return f, "", needing("fermenter.gravity")
+		return f, "", x.lacking(id, "fermenter.gravity")
 	case !ok:
-		return f, "", needing("readings[].gravity")
+		return f, "", x.lacking(id, "readings[].gravity")
 	case !aim.Written():
 		return f, "", needing("aim." + id)
 	}
@@ -157,11 +168,25 @@ func (x *exam) fellIn() (fall figures.Figure, says string, ok bool) {
 			one.PlusMinus, one.From = fallDoubt, []journal.Where{r.Gravity.Where}
 			if !ok || one.Value > fall.Value {
 				fall, ok = one, true
-				says = fmt.Sprintf("a degassed glass of %s reads %s, against %s when it was racked", k.Called(), sg(q.Gravity(g.Value)), sg(q.Gravity(fg.Value)))
+				says = fmt.Sprintf("a degassed glass of %s reads %s, against %s when it was racked", x.called(k), sg(q.Gravity(g.Value)), sg(q.Gravity(fg.Value)))
 			}
 		}
 	}
 	return fall, says, ok
+}
+
+// called is one container as a clause names it, with its place in the list where
+// several go by one name.
+func (x *exam) called(k figures.Container) string {
+	name := k.Called()
+	if rest, several := strings.CutPrefix(name, "each "); several {
+		name = "a " + rest
+	}
+	alike := func(o figures.Container) bool { return o.Index != k.Index && o.Called() == k.Called() }
+	if slices.ContainsFunc(x.Containers(), alike) {
+		name += fmt.Sprintf(" (%d)", k.Index+1)
+	}
+	return name
 }
 
 // warmestGlass and coolestGlass are the heat of the warmest and the coolest glass
@@ -222,7 +247,7 @@ func (x *exam) conditionOff() (off figures.Figure, says string, lacking Sign) {
 	want, aimed := x.conditionAimed()
 	switch {
 	case !ok:
-		return f, "", needing("priming.weight and racked.volume")
+		return f, "", x.lacking("condition", "priming.weight and racked.volume")
 	case !aimed:
 		return f, "", needing("aim.condition")
 	}

@@ -100,7 +100,7 @@ func openLong(x *exam) Sign {
 	days, k, ok := x.openFor()
 	switch {
 	case ok:
-		return x.judged(days, openFlat, openFresh, fmt.Sprintf("%s had been open for %s", k.Called(), wholeDays(days.Value))).onlyFor()
+		return x.judged(days, openFlat, openFresh, fmt.Sprintf("%s had been open for %s", x.called(k), wholeDays(days.Value))).onlyFor()
 	case x.bottled() || x.gassed():
 		return silent
 	}

@@ -65,7 +65,7 @@ func (c *Case) examine(said Saying) *exam {
 		if !t.When.Written() {
 			continue
 		}
-		if since := c.PitchedAt(); !since.IsZero() {
+		if since := c.PitchedAt(); !since.IsZero() && t.When.Middle().After(since) {
 			x.glass.Age.add(daysApart(since, t.When.Middle()))
 		}
 		if k, ok := x.containerOf(t); ok && !k.Is("bottle") && c.Broached(k).Written() {

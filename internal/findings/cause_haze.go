@@ -75,7 +75,7 @@ func stoodShort(x *exam) Sign {
 	if still < 0 {
 		return unknown
 	}
-	s := x.judged(hours(still, max(moved.HalfWidth(), t.When.HalfWidth()), moved.Where), stillShort, stillLong, fmt.Sprintf("%s was %s %s before that glass", k.Called(), what, hoursOf(still)))
+	s := x.judged(hours(still, max(moved.HalfWidth(), t.When.HalfWidth()), moved.Where), stillShort, stillLong, fmt.Sprintf("%s was %s %s before that glass", x.called(k), what, hoursOf(still)))
 	s.May = s.May || !noted && s.Voice == Against
 	return s
 }

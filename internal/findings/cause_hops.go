@@ -65,7 +65,7 @@ func (x *exam) bitterOff() (off figures.Figure, says string, lacking Sign) {
 	want, aimed := x.bitternessTarget()
 	switch {
 	case !ok:
-		return f, "", needing("hops[].alpha")
+		return f, "", x.lacking("bitterness", "hops[].alpha")
 	case !aimed:
 		return f, "", needing("aim.bitterness")
 	}

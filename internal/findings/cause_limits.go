@@ -53,8 +53,6 @@ const (
 	youngDays, grownDays = 10.0, 28.0
 	// °C of a store that ages beer, and that keeps it.
 	storeWarm, storeCool = 18.0, 13.0
-	// Days past, and short of, the date to drink it by.
-	pastBest, beforeBest = 0.0, -7.0
 	// % attenuation over the yeast's card that a wild yeast gives.
 	wildOver = 5.0
 	// Minutes of boil, and % boiled off in an hour, that leave sweetcorn (from

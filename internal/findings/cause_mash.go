@@ -132,7 +132,7 @@ func darkerThanAim(x *exam) Sign {
 	want, aimed := x.colourTarget()
 	switch {
 	case !ok:
-		return needing("grist[].colour")
+		return x.lacking("colour", "grist[].colour")
 	case !aimed:
 		return needing("aim.colour")
 	}

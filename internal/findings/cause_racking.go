@@ -106,5 +106,8 @@ func tastedYoung(x *exam) Sign {
 		return unknown
 	}
 	days := daysApart(since, t.When.Middle())
+	if days < 0 {
+		return unknown // one of the dates is wrong
+	}
 	return x.judged(number(days, 0.5, "days", t.When.Where), youngDays, grownDays, fmt.Sprintf("it was %s old when it was tasted", wholeDays(days)))
 }

@@ -27,7 +27,7 @@ var verdicts = []deserved{
 	{file: "03-wheat-and-fizz", on: "2026-03-05", dangers: []string{"bottle-limit packages[0]"}},
 	{file: "04-the-glasshouse", on: "2026-06-15", dangers: []string{"pressure-high packages[0]"}},
 	{file: "04-the-glasshouse", on: "2026-06-01", dangers: []string{"pressure-high packages[0]"}}, // planned: not there, then
-	{file: "05-three-demijohns", on: "2026-03-20", dangers: []string{"rating-unknown packages[0]"}},
+	{file: "05-three-demijohns", on: "2026-03-20", dangers: []string{"rating-unknown packages[0]"}, mends: []string{"vessel-unknown packages[0]"}},
 	{file: "06-lively-barrel", on: "2026-02-05", dangers: []string{"barrel-over packages[0]"}},
 	{file: "07-lemonade-glass", on: "2026-03-01", dangers: []string{"bottle-unfit packages[1]", "bottle-unfit packages[2]"}},
 	{file: "08-uncles-keg", on: "2026-04-01", dangers: []string{"keg-no-relief packages[0]"}},
@@ -46,6 +46,7 @@ var verdicts = []deserved{
 	{
 		file: "18-everything-at-once", on: "2026-02-10",
 		dangers: []string{"bottle-limit packages[0]", "not-finished packages[0]", "not-finished packages[1]", "rating-unknown packages[1]"},
+		mends:   []string{"vessel-unknown packages[1]"},
 	},
 	{file: "19-no-readings", on: "2026-03-20", dangers: []string{"not-finished packages[0]"}},
 	{file: "20-puddler", on: "2026-03-01"},

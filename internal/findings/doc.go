@@ -17,7 +17,23 @@
 // silenced by accept:, only answered, by a reading or a line that shows it away.
 //
 // A rule lives in the file of what it is about: readings and gaps (what was
-// written), recipe, stores and brewday, hazards, pitch, ferment, working and beer,
+// written), names (what no card knows), slips (what cannot have been meant), recipe, stores and brewday, hazards, pitch, ferment, working and beer,
 // sealing with bags, casks and bottles, air and cleaning, cellar and service,
 // label and people.
+//
+// # From tasting words to causes
+//
+// Hear gathers what tasters found: words for one thing count as one word (package
+// tasting has them), and two tasters who agree are evidence, one is a hint, silence
+// is neither. Diagnose then asks, for each word, every cause that may lie behind it.
+// A cause is a small value like a rule: its words, its source, an example, and its
+// tests. Each test answers with a sign, which speaks for the cause or against it,
+// says nothing, or names the reading that is missing; it cites the reading with its
+// ± and its line, and says "may" where the ± reaches over, or where something is
+// concluded from what is not in the entry. A measurement of the thing itself weighs
+// two, a circumstance one, a may half of it; causes are ranked by what speaks for
+// them less what speaks against, and none is likely that nothing speaks for.
+//
+// Causes live in the files that begin with cause_, by what they come of; their
+// limits stand in cause_limits.go.
 package findings

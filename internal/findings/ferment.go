@@ -2,6 +2,7 @@ package findings
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"gylebook/internal/figures"
@@ -104,13 +105,9 @@ func chilledEarly(c *Case) []Found {
 	if !ok || over(left, chilledLeft) < Probably {
 		return nil
 	}
-	heats := c.heats()
-	for i := 1; i < len(heats); i++ {
-		was, is := heats[i-1], heats[i]
+	was, is, found := steepest(c.heats())
+	if found {
 		fall, hours := was.heat.Value-is.heat.Value, is.when.Sub(was.when).Hours()
-		if fall < chilledBy || hours <= 0 || fall/hours < chilledRate {
-			continue
-		}
 		f := Found{
 			Severity: notice.Look, Where: c.lastOf(is.heat),
 			Says: fmt.Sprintf("It cooled by %.0f °C in %.0f hours with about %.0f points still to fall.", fall, hours, left.Value),
@@ -123,6 +120,19 @@ func chilledEarly(c *Case) []Found {
 		return []Found{f}
 	}
 	return nil
+}
+
+// steepest is the first fall of the heat that chills yeast, from where it began.
+func steepest(heats []heatAt) (was, is heatAt, found bool) {
+	for i, is := range heats {
+		for _, was := range heats[:i] {
+			fall, hours := was.heat.Value-is.heat.Value, is.when.Sub(was.when).Hours()
+			if fall >= chilledBy && hours > 0 && fall/hours >= chilledRate {
+				return was, is, true
+			}
+		}
+	}
+	return was, is, false
 }
 
 // leftToFall is how many points the last gravity stands above what the yeast
@@ -142,8 +152,8 @@ type heatAt struct {
 	heat figures.Figure
 }
 
-// heats are the readings of the beer's heat after pitching, in the entry's
-// order.
+// heats are the readings of the beer's heat after pitching, the logger's every six
+// hours among them, in order of time.
 func (c *Case) heats() []heatAt {
 	var heats []heatAt
 	for _, r := range c.Gyle.Readings {
@@ -152,6 +162,12 @@ func (c *Case) heats() []heatAt {
 			heats = append(heats, heatAt{r.When.Middle(), heat})
 		}
 	}
+	for _, r := range c.Logged() {
+		if heat, ok := figures.AsRead(r.Temp); ok {
+			heats = append(heats, heatAt{r.When, heat})
+		}
+	}
+	slices.SortStableFunc(heats, func(a, b heatAt) int { return a.when.Compare(b.when) })
 	return heats
 }
 

@@ -88,29 +88,45 @@ func day(m journal.Moment) string { return m.Time.Format("2 January 2006") }
 // the step where they can still be taken.
 func readingMissing(c *Case) []Found {
 	var found []Found
-	want := func(when bool, severity notice.Severity, at journal.Where, says, why, do string) {
+	want := func(when bool, severity notice.Severity, at journal.Where, says, why, do string, keys ...string) {
 		if when {
-			found = append(found, Found{Severity: severity, Where: at, Says: says, Why: why, Do: do})
+			found = append(found, c.unreadOf(Found{Severity: severity, Where: at, Says: says, Why: why, Do: do}, keys...))
 		}
 	}
 	_, hasOG := c.Find("og", "")
 	beforePitching := c.Stage == figures.Copper
 	want(!hasOG && !drawnFrom(c) && (c.wortMade() || !beforePitching), grave(beforePitching), c.Gyle.Fermenter.Where,
 		"There is no original gravity.", "Without it there is no alcohol, attenuation or yield.",
-		"Read the wort before the yeast goes in (fermenter.gravity).")
+		"Read the wort before the yeast goes in (fermenter.gravity).", "fermenter.gravity")
 	packaging := c.Stage >= figures.Maturing
 	_, hasFG := c.Find("fg", "")
 	want(packaging && !hasFG && !drawnFrom(c), grave(c.justRacked()), c.Gyle.Racked.Where,
 		"There is no gravity from before racking.", "Nothing shows that it had finished, and what is still to come cannot be reckoned.",
-		"Read a degassed glass of it now and note it (readings).")
+		"Read a degassed glass of it now and note it (readings).", "readings[].gravity", "readings[].when")
 	want(packaging && !c.Gyle.Racked.Volume.Written() && !drawnFrom(c), grave(c.justRacked()), c.Gyle.Racked.Where,
 		"The racked volume is not noted.", "Priming and pints are reckoned from what really came over.",
-		"Measure it, or add up what the containers took (racked.volume).")
+		"Measure it, or add up what the containers took (racked.volume).", "racked.volume")
 	_, hasResidual := c.Find("residual-co2", "")
 	want(packaging && !hasResidual, grave(c.justRacked()), c.Gyle.Racked.Where,
 		"The beer's heat since it slowed is not noted.", "It decides how much gas was left in it: 0.2 vol between 15 and 22 °C.",
-		"Note the warmest it stood at (racked.warmest).")
+		"Note the warmest it stood at (racked.warmest).", "racked.warmest", "racked.temp", "readings[].temp")
 	return found
+}
+
+// unreadOf is a finding that something is not noted where it was, and could not
+// be read: then the line is to be put right, and nothing measured again.
+func (c *Case) unreadOf(f Found, keys ...string) Found {
+	for _, key := range keys {
+		where := c.Gyle.Unreadable(key)
+		if !where.Written() {
+			continue
+		}
+		f.Where = where
+		f.Says = fmt.Sprintf("%s is written, and could not be read.", where.Key)
+		f.Do = "Put that line right: its error says how."
+		return f
+	}
+	return f
 }
 
 func drawnFrom(c *Case) bool { return len(c.Gyle.DrawnFrom) > 0 }

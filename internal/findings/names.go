@@ -52,7 +52,7 @@ func vesselUnknown(c *Case) []Found {
 			Severity: notice.Mend, Where: whereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("“%s” is no vessel that is known, so it counts as one that keeps its shape and has no maker's figure.", k.Package.Vessel.Name),
 			Why:  "Without its kind and size nobody can tell what it takes, or how full it is.",
-			Do:   "Write its kind and size, as bottle 500 mL, keg 19 L or soft bag 10 L, or a vessel card (gylebook words vessel lists the kinds).",
+			Do:   "Write its kind and size, as bottle 500 mL, keg 19 L or soft bag 10 L, or a vessel card (“gylebook words vessel” lists the kinds).",
 		}
 		if !k.Package.Vessel.Written() {
 			f.Says = "No vessel is named here, so it counts as one that keeps its shape and has no maker's figure."
@@ -83,7 +83,7 @@ func sugarUnknown(c *Case) []Found {
 			Severity: notice.Mend, Where: p.Sugar.Where,
 			Says: fmt.Sprintf("No card says how much gas “%s” gives, so it is reckoned as plain sugar, with a wide ±.", p.Sugar.Name),
 			Why:  "Plain sugar gives the most of all; malt extract gives little more than half as much.",
-			Do:   "Write a known sugar" + c.nearest("sugar", p.Sugar.Name, " (", "?)") + ", or a sugar card with its co2. gylebook words sugar lists the known ones.",
+			Do:   "Write a known sugar" + c.nearest("sugar", p.Sugar.Name, " (", "?)") + ", or a sugar card with its co2. “gylebook words sugar” lists the known ones.",
 		})
 	}
 	return found
@@ -122,9 +122,12 @@ func (c *Case) lacksFor(id, of string) (lacks, do string, where journal.Where) {
 			continue
 		}
 		for _, key := range m.Needs {
-			if where = c.Gyle.Unreadable(key); where.Written() {
-				return key + " could not be read", "Put that line right.", where
+			if where = c.unreadable(key); where.Written() {
+				return where.Key + " could not be read", "Put that line right.", where
 			}
+		}
+		if i := slices.IndexFunc(m.Needs, func(key string) bool { return strings.HasSuffix(key, ".yeast") }); i >= 0 && len(c.Gyle.Yeast) > 0 && c.Gyle.Yeast[0].Yeast.Written() {
+			return "no card says how far its yeast ferments, and the gravity was not seen to stand still", "Read a degassed glass now and again in two days.", c.Gyle.Yeast[0].Yeast.Where
 		}
 		if len(m.Needs) > 0 {
 			keys := strings.Join(m.Needs, " and ")
@@ -135,6 +138,16 @@ func (c *Case) lacksFor(id, of string) (lacks, do string, where journal.Where) {
 		}
 	}
 	return "something it needs is not noted", "Note what was racked, how warm it was, and the sugar.", where
+}
+
+// unreadable is where a key was written that could not be read; of the weight of
+// a priming, the weight in each will do.
+func (c *Case) unreadable(key string) journal.Where {
+	where := c.Gyle.Unreadable(key)
+	if of, is := strings.CutSuffix(key, "priming.weight"); is && !where.Written() {
+		where = c.Gyle.Unreadable(of + "priming.each")
+	}
+	return where
 }
 
 // nearest is the known name that is nearest to one, between two texts; "" for
@@ -162,7 +175,7 @@ const mostNames = 5
 func namesUnknown(c *Case) []Found {
 	var listed, lost []string
 	var first journal.Where
-	more := 0
+	kind, more := "", 0
 	for _, u := range c.unknownNames() {
 		near := c.nearest(u.kind, u.name.Name, " (", "?)")
 		item := u.kind + " “" + u.name.Name + "”" + near
@@ -170,7 +183,7 @@ func namesUnknown(c *Case) []Found {
 			continue
 		}
 		if !first.Written() {
-			first = u.name.Where
+			first, kind = u.name.Where, u.kind
 		}
 		if len(listed) == mostNames {
 			more++
@@ -185,6 +198,9 @@ func namesUnknown(c *Case) []Found {
 		return nil
 	}
 	says := "No card knows these names: " + strings.Join(listed, ", ")
+	if len(listed) == 1 {
+		says = "No card knows this name: " + listed[0]
+	}
 	if more > 0 {
 		says += fmt.Sprintf(" and %d more", more)
 	}
@@ -194,7 +210,7 @@ func namesUnknown(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Note, Where: first, Says: says + ".", Why: why,
-		Do: "Write the known name if that is meant, or a card with its facts. gylebook words malt lists the known malts, and so for every kind.",
+		Do: fmt.Sprintf("Write the known name if that is meant, or a card with its facts. “gylebook words %s” lists the known names, and so for every kind.", kind),
 	}}
 }
 
@@ -242,7 +258,7 @@ func (c *Case) unknownNames() []unknownName {
 		note("cleaner", d.With, "whether the cleaner must be rinsed off", d.Did.Is("cleaned"))
 	}
 	for _, name := range instrumentsOf(g) {
-		note("instrument", name, "how true the instrument reads", true)
+		note("instrument", name, "", false) // a plain refractometer is as true as most: only a slip is worth a word
 	}
 	return all
 }

@@ -2,6 +2,7 @@ package findings
 
 import (
 	"fmt"
+	"math"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
@@ -45,12 +46,26 @@ func (c *Case) worksAt(p journal.Pitch) (low, high float64, ok bool) {
 }
 
 // workable are the limits of heat for a yeast: its card's with so much to spare
-// above, else the trade's.
+// above, else the trade's for ale. A yeast without a card whose name says that it
+// is another, or that is no yeast at all, has none.
 func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whose string) {
 	if low, high, ok := c.worksAt(p); ok {
 		return low, high + spare, fmt.Sprintf("its card says %s to %s °C", q.Plain(low), q.Plain(high))
 	}
+	if hasWord(p.Yeast.Name, notAle...) {
+		return math.Inf(-1), math.Inf(1), ""
+	}
+	if p.Yeast.Written() && c.Card("yeast", p.Yeast) == nil {
+		return coldestPitch, warmestPitch, "no card knows it, and for an ale yeast 14 to 24 °C is right"
+	}
 	return coldestPitch, warmestPitch, "14 to 24 °C is right for an ale yeast"
+}
+
+// notAle are words in the names of what ferments at other heats than ale yeast.
+var notAle = []string{
+	"lager*", "pils*", "helles", "bock", "kveik*", "voss", "lacto*", "brett*", "pedio*", "saison*", "farmhouse", "sour*", "wild*",
+	"weiss*", "weizen*", "hefe*", "kölsch*", "koelsch*", "kolsch*", "alt", "altbier*", "champagne", "wine", "cider", "bacteria", "culture", "lambic",
+	"steam", "baltic", "turbo", "distill*", "trappist", "abbey", "belgian", "wit*",
 }
 
 func pitchedWarm(c *Case) []Found {

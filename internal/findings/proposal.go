@@ -21,7 +21,7 @@ type Proposal struct {
 	Cause  string // what is believed to be behind it; where there are two, both
 	Change string // what to do, as a sentence
 	// Key and Value are the change as KEY=VALUE, such as mash.rests[0].at=66.5 °C;
-	// both "" where it is made at no single key.
+	// both "" where it is made at no single key, as where a line is left out.
 	Key, Value string
 	// Sets are all the changes that Expect was worked with, the one of Key among
 	// them; none where the change is made at no key of the entry.
@@ -41,7 +41,7 @@ type Proposal struct {
 	got   figures.Figure
 }
 
-// Set is one value of an entry as a what-if changes it.
+// Set is one value of an entry as a what-if changes it; an empty value takes it away.
 type Set struct{ Key, Value string }
 
 // Unproposed is a figure off its aim that gives no proposal, and why.
@@ -216,10 +216,9 @@ func (p *proposer) propose(g gap, expect figures.Figure, pr Proposal, moves ...m
 	pr.Expect = figures.Figure{Kind: g.got.Kind, Of: g.got.Of, Value: expect.Value, PlusMinus: expect.PlusMinus}
 	pr.Of = g.got.Of
 	for _, m := range moves {
-		_, text := m.lever.to(m.to)
-		pr.Sets = append(pr.Sets, Set{Key: m.lever.key, Value: text})
+		pr.Sets = append(pr.Sets, m.asSet())
 	}
-	if len(moves) > 0 && pr.Key == "" {
+	if len(moves) > 0 && pr.Sets[0].Value != "" {
 		pr.Key, pr.Value = pr.Sets[0].Key, pr.Sets[0].Value
 	}
 	if off := math.Abs(pr.Expect.Value - g.aim); pr.Short == "" && off > math.Max(pr.Expect.PlusMinus, 1e-9) {

@@ -183,6 +183,9 @@ func (p *proposer) mashCause(g gap, rest lever) string {
 	if sugar := p.sugarOf(); g.low() && sugar >= sugarShare {
 		cause += fmt.Sprintf(". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first", sugar)
 	}
+	if rate, ok := p.Find("pitching-rate", ""); ok && !g.low() && under(rate, pitchLow) >= Probably {
+		cause += fmt.Sprintf(". Little yeast would show the same, and there may have been little: %s", measure(rate))
+	}
 	return cause + "." + p.usualWithYeast()
 }
 

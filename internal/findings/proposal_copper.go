@@ -23,10 +23,11 @@ func (p *proposer) bitterness() {
 		return
 	}
 	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{hops, x}).Find("bitterness", "") }
-	m := hops.moved(solve(hops.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := at(x)
+	least := leastLeft * hops.was
+	m := hops.moved(math.Max(least, solve(hops.was, g.aim, func(x float64) (float64, bool) {
+		f, ok := at(math.Max(x, least))
 		return f.Value, ok
-	}))
+	})))
 	expected, ok := at(m.to)
 	if !ok || m.to == hops.was {
 		return
@@ -92,7 +93,7 @@ func (p *proposer) colour() {
 		return
 	}
 	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{dark, x}).Find("colour", "") }
-	least := 0.1 * dark.was
+	least := leastLeft * dark.was
 	m := dark.moved(math.Max(least, solve(dark.was, g.aim, func(x float64) (float64, bool) {
 		f, ok := at(math.Max(x, least))
 		return f.Value, ok
@@ -109,6 +110,10 @@ func (p *proposer) colour() {
 		Source: "Morey's sum; roast first: 10 g of roast barley is about 1.8 EBC in 20 L, 100 g of crystal 150 about 2 EBC (common practice, worked)",
 	}, m)
 }
+
+// leastLeft is the share of a hop or malt that is left of it at least: to leave it
+// out is another recipe.
+const leastLeft = 0.1
 
 // gravityMoved says what a change of malt does to the original gravity, where a
 // hydrometer would show it.

@@ -28,22 +28,27 @@ func (p *proposer) gravity() {
 
 func gravityShown(x float64) string { return sg(q.Gravity(x)) }
 
-// wortExplains is by how many litres the wort missed its aim, where that accounts
-// for most of the gravity's gap: points times litres stay the same.
-func (p *proposer) wortExplains(g gap) (over figures.Figure, ok bool) {
+// wortOver is by how many litres the wort missed its aim, where the readings can
+// tell and it moves the gravity the way that the gravity went.
+func (p *proposer) wortOver(g gap) (over figures.Figure, ok bool) {
 	aim := p.Gyle.Aim.Volume
-	volume, known := figures.AsRead(p.Gyle.Fermenter.Volume)
+	over, known := figures.AsRead(p.Gyle.Fermenter.Volume)
 	if !known || !aim.Written() {
 		return over, false
 	}
-	over = volume
 	over.Value -= float64(aim.Value)
-	if math.Abs(over.Value) <= over.PlusMinus || over.Value > 0 != g.low() {
+	return over, math.Abs(over.Value) > over.PlusMinus && over.Value > 0 == g.low()
+}
+
+// wortExplains is the same where it accounts for most of the gravity's gap: points
+// times litres stay the same.
+func (p *proposer) wortExplains(g gap) (over figures.Figure, ok bool) {
+	if over, ok = p.wortOver(g); !ok {
 		return over, false
 	}
-	inAim := q.SG(1 + q.Gravity(g.got.Value).Points()/1000*volume.Value/float64(aim.Value))
-	left := q.Gravity(inAim).Points() - q.Gravity(g.aim).Points()
-	return over, math.Abs(left) < math.Abs(1000*g.by())/2
+	aim := float64(p.Gyle.Aim.Volume.Value)
+	inAim := q.Gravity(g.got.Value).Points() * (aim + over.Value) / aim
+	return over, math.Abs(inAim-q.Gravity(g.aim).Points()) < math.Abs(1000*g.by())/2
 }
 
 // lessWort brings the wort to the volume aimed at, with the grist as it is.
@@ -192,7 +197,11 @@ func (p *proposer) gristCause(g gap) string {
 	if len(causes) == 0 {
 		return fmt.Sprintf("The grist gave %s than the aim needs.", word)
 	}
-	return capital(strings.Join(causes, "; and ")) + "."
+	cause := capital(strings.Join(causes, "; and ")) + "."
+	if over, ok := p.wortOver(g); ok {
+		cause += fmt.Sprintf(" The wort was %s off its volume, which did the smaller part; the grist first.", litresOff(over))
+	}
+	return cause
 }
 
 // baseMalt is the lever of the heaviest line that is mashed; of an extract beer,

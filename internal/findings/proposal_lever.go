@@ -122,13 +122,21 @@ func gramStep(grams float64) float64 {
 
 func decimalsOf(step float64) int { return max(0, -int(math.Floor(math.Log10(step)+1e-9))) }
 
+// nextToNothing stands for a line that is left out, in grams: formulas refuse to
+// weigh nothing, and this changes no figure.
+const nextToNothing = 1e-3
+
 // changed is a copy of the gyle with one lever moved; its lists are its own.
 func changed(g *journal.Gyle, moves ...move) *journal.Gyle {
 	c := *g
 	c.Grist, c.Hops, c.Packages, c.Done = slices.Clone(g.Grist), slices.Clone(g.Hops), slices.Clone(g.Packages), slices.Clone(g.Done)
 	c.Mash.Rests, c.Yeast, c.Liquor.Acids = slices.Clone(g.Mash.Rests), slices.Clone(g.Yeast), slices.Clone(g.Liquor.Acids)
 	for _, m := range moves {
-		m.lever.set(&c, m.to)
+		to := m.to
+		if m.leftOut() {
+			to = nextToNothing
+		}
+		m.lever.set(&c, to)
 	}
 	return &c
 }
@@ -137,6 +145,19 @@ func changed(g *journal.Gyle, moves ...move) *journal.Gyle {
 type move struct {
 	lever lever
 	to    float64
+}
+
+// leftOut tells of a move that leaves nothing of a line: what is weighed as nought is
+// better not in the list.
+func (m move) leftOut() bool { return m.to == 0 && strings.HasSuffix(m.lever.key, ".weight") }
+
+// asSet is the move as an entry has it: an empty value takes the line away.
+func (m move) asSet() Set {
+	if m.leftOut() {
+		return Set{Key: strings.TrimSuffix(m.lever.key, ".weight")}
+	}
+	_, text := m.lever.to(m.to)
+	return Set{Key: m.lever.key, Value: text}
 }
 
 // perWort is the lever of what is weighed for the wort.

@@ -51,7 +51,7 @@ func (p Proposal) Judge(next *figures.Sheet) (o Outcome, made bool) {
 }
 
 // judged says whether what was got is what was expected.
-func (p Proposal) judged(got figures.Figure) (says string, true bool) {
+func (p Proposal) judged(got figures.Figure) (says string, cameTrue bool) {
 	off := got.Value - p.Expect.Value
 	doubtOf := math.Hypot(doubt(got.PlusMinus), doubt(p.Expect.PlusMinus))
 	moved := got.Value - p.got.Value

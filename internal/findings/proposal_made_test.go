@@ -74,7 +74,7 @@ func TestJudgeInAnotherSize(t *testing.T) {
 	}
 	dry := sheetOf(t, "bottled", "", "readings[1].gravity=1.0065", "readings[2].gravity=1.0065", "grist[+].sugar=sucrose", "grist[2].weight=300 g", "mash.rests[0].at=67 C")
 	sugar, ok := findProposal(Propose(dry), "fg")
-	if !ok || sugar.Key != "grist[2].weight" {
+	if !ok || sugar.Sets[0].Key != "grist[2]" {
 		t.Fatalf("not the sugar: %+v", sugar)
 	}
 	if o, made := sugar.Judge(sheetOf(t, "bottled", "")); !made || o.Is != "none" {

@@ -32,6 +32,9 @@ func (p *proposer) mashHeat() {
 	if !ok || !read || !typed {
 		return
 	}
+	if math.Abs(used.Value-sum.Value) <= rest.PlusMinus {
+		return // a degree of mash takes more than one of strike: this cannot be told
+	}
 	meant, perDegree, ok := p.settles(first, strike.was)
 	if !ok || math.Abs(perDegree) < 0.5 {
 		return

@@ -96,3 +96,14 @@ func (c *Case) stillComing(k figures.Container) string {
 	}
 	return fmt.Sprintf(" Its gas is still coming until about %s: the sooner it is cold, the less of it comes.", filled.Middle().Add(gasComes).Format("2 January"))
 }
+
+// Takes is the condition that a container can be brought to at its warmest place:
+// by its maker's rating, or for a soft bag by what makers of bags advise. ok is
+// false where nobody has said.
+func Takes(s *figures.Sheet, k figures.Container) (most q.Carbonation, ok bool) {
+	if k.Is("soft bag") {
+		return q.Carbonation(bagVolumes), true
+	}
+	f, ok := s.Find("condition-limit", k.Key)
+	return q.Carbonation(f.Value), ok
+}

@@ -195,6 +195,9 @@ const (
 	// without a maker's figure (glassmakers rate new beer bottles near 4 vol;
 	// returned ones are not new).
 	bottleMend, bottleDanger = 2.5, 3.0
+	// smallVessel is how many litres anything may hold that is held to the
+	// ceilings for bottles: the largest bottles that beer is put into.
+	smallVessel = 2.5
 	// unratedBar is the pressure above which nothing without a maker's figure is
 	// shown safe: the 0.5 bar above which UK pressure rules apply (SI 2000/128,
 	// from memory), except bottles, which have bottleMend.

@@ -277,9 +277,10 @@ func daysBetween(from, to time.Time) int {
 func (c *Case) stepDone(id string, w way) (on time.Time, done bool) {
 	switch id {
 	case "brew":
-		if c.Stage >= figures.Copper {
-			return c.Gyle.Brewed.Middle(), c.Gyle.Brewed.Written()
+		if c.Gyle.Brewed.Written() {
+			on = c.Gyle.Brewed.Middle()
 		}
+		return on, c.Stage >= figures.Copper
 	case "level", "stable":
 		return c.levelDone(id == "stable")
 	case "rack":

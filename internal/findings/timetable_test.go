@@ -82,6 +82,10 @@ func TestTimetables(t *testing.T) {
 			want: []string{"brew* 03-01, level* 03-08, stable 03-26, rack 03-28, cool 04-04, vent 04-07, fine 04-08, place 04-09, clean 04-10, party 04-11"},
 		},
 		{
+			name: "working, and nobody wrote when it was brewed", in: "working", day: "2026-03-20", sets: []string{"party.on=2026-04-11", "brewed=", "packages[+].vessel=pin"},
+			want: []string{"brew* 01-01, level* 03-08, stable* 03-10, rack 03-28, cool 04-04, vent 04-07, fine 04-08, place 04-09, clean 04-10, party 04-11"},
+		},
+		{
 			name: "a bag and bottles", in: "planned", day: "2026-03-20", sets: []string{"brewed=", "party.on=2026-05-09", "packages[+].vessel=soft bag 10 L", "packages[+].vessel=bottle 500 mL", "packages[1].count=20"},
 			want: []string{
 				"brew 04-14, level 04-21, stable 04-23, rack 04-25, cool 05-02, vent 05-05, fine 05-06, place 05-07, clean 05-08, party 05-09",

@@ -58,6 +58,7 @@ func notFinished(c *Case) []Found {
 		}
 		f := Found{Where: k.Package.Where, Of: k.Key, Says: says, Why: why}
 		f.Severity, f.Do = c.unfinishedIn(k)
+		f.Do = c.readFirst() + f.Do
 		found = append(found, f)
 	}
 	return found
@@ -66,6 +67,9 @@ func notFinished(c *Case) []Found {
 // unfinished says on what evidence the beer was not shown to be done.
 func (c *Case) unfinished(st figures.Stability) (says, why string) {
 	why = "Sugar that ferments in a sealed container is the commonest cause of bursts; a quiet airlock proves nothing."
+	if line := c.unreadGravity(); line.Written() && !st.Stable {
+		return fmt.Sprintf("It is not shown to have finished: %s could not be read.", line.Key), why
+	}
 	switch {
 	case len(st.Level) == 0:
 		return "It was packaged without a gravity reading after pitching.", why
@@ -77,6 +81,26 @@ func (c *Case) unfinished(st figures.Stability) (says, why string) {
 		return "It was packaged without two gravities that agree, 48 hours apart.", why
 	}
 	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours.", st.Span.Hours()), why
+}
+
+// unreadGravity is the first reading that may show that a beer was done, and
+// could not be read.
+func (c *Case) unreadGravity() journal.Where {
+	for _, key := range []string{"readings[].gravity", "readings[].when"} {
+		if where := c.Gyle.Unreadable(key); where.Written() {
+			return where
+		}
+	}
+	return journal.Where{}
+}
+
+// readFirst is what comes before all else where a reading could not be read: put
+// right, it may show the danger away.
+func (c *Case) readFirst() string {
+	if line := c.unreadGravity(); line.Written() {
+		return fmt.Sprintf("Put line %d right first; if it shows that all is well, this goes. ", line.Line)
+	}
+	return ""
 }
 
 // unfinishedIn is how grave that is in one container, and what to do there.

@@ -66,14 +66,25 @@
 // All errors of a file are reported at once (to a hundred), each with its place,
 // its line, what was found, what was expected, and the likely meaning. An error
 // takes away only what it touches: a value counts as not written, a key as not
-// there, and everything beside it is read. Of a key that stands twice, the first
-// counts. In a list of maps a part that cannot be read keeps its place, since
+// there, and everything beside it is read. Gyle.Unreadable tells it from what was
+// never written. What stands under a key that was surely meant by another is read
+// for its errors. Of a key that stands twice, the first counts. In a list of maps a part that cannot be read keeps its place, since
 // packages are counted; such a part is not Written. A draft mark that cannot be
 // read counts as true, and private settings that cannot be read as everything:
 // what is in doubt is not published.
 //
 // Two gyles of one number, and two cards of one kind and name, are an error on
 // both; all of them are kept, and the first by file answers.
+//
+// # Loggers' files
+//
+// readings_from names a CSV file, beside the entry or from the top of the journal.
+// ReadOne reads it with the entry; ReadFile, which opens nothing, leaves it to
+// Document.ReadLogOf. A file that is not there, leads out of the journal or through
+// a link, or has more than 256 MiB is an error at the key; a row that cannot be read
+// is an error at its own line of that file, and after twenty they are counted. See
+// ReadLog for what such a file may look like. Journal.ReadersOf tells which entries
+// to read anew when one changes.
 //
 // # What-ifs
 //
@@ -88,8 +99,10 @@
 //
 // Larder answers for cards: the brewer's own first, then the built-in ones, from
 // the YAML files in the larder folder, which have the same vocabulary and say
-// where each fact is from. Vessels answer to a kind and size (soft bag 10 L) and
-// to pin, firkin, kilderkin and bucket.
+// where each fact is from. Vessels answer to a
+// kind (keg), to a kind and size in either order and with other words beside them
+// (soft bag 10 L, 2 L PET bottle), and to pin, firkin and kilderkin. A size that
+// may be one of two, such as the pint, counts as not known.
 //
 // # Publication
 //

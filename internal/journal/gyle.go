@@ -207,7 +207,7 @@ type Addition struct {
 	Juice    Name                   `key:"juice" card:"fruit" says:"a juice"`
 	Spice    Text                   `key:"spice" says:"a spice or herb"`
 	Wood     Text                   `key:"wood" says:"chips, staves or a barrel"`
-	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, lactose, yeast food"`
+	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, yeast food; lactose is a sugar, and a line of the grist"`
 	Weight   Value[q.Mass]          `key:"weight" says:"how much" also:"amount|mass" eg:"250 g"`
 	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture" eg:"500 mL"`
 	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight" eg:"8 %"`

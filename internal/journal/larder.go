@@ -106,10 +106,16 @@ func (l *Larder) cardOf(key cardName, name string) *Card {
 }
 
 // Near is up to three names of a kind that are close to name, the closest
-// first.
+// first. A name with a number in it has only such near it as have the same one:
+// crystal 90 is no crystal 60.
 func (l *Larder) Near(kind, name string) []string {
+	l.asked.near(kind, name)
+	return l.nearOf(kind, name)
+}
+
+func (l *Larder) nearOf(kind, name string) []string {
 	var near []string
-	names := l.names(kind)
+	names := slices.DeleteFunc(l.names(kind), func(n string) bool { return numberIn(n) != numberIn(name) })
 	for len(near) < 3 {
 		best := nearest(name, names)
 		if best == "" {
@@ -121,10 +127,37 @@ func (l *Larder) Near(kind, name string) []string {
 	return near
 }
 
+// Known is every card of any kind that is called name, or so begins, by its name
+// or another spelling.
+func (l *Larder) Known(name string) []*Card {
+	var found []*Card
+	for _, kind := range plans().kinds {
+		for _, card := range l.All(kind) {
+			for _, spelling := range append([]Text{card.Name}, card.Also...) {
+				if name != "" && speaksOf(spelling.Text, name) {
+					found = append(found, card)
+					break
+				}
+			}
+		}
+	}
+	return found
+}
+
+// numberIn is the digits of a name.
+func numberIn(name string) string {
+	return strings.Map(func(c rune) rune {
+		if c < '0' || c > '9' {
+			return -1
+		}
+		return c
+	}, name)
+}
+
 // names is every spelling of every card of a kind, sorted.
 func (l *Larder) names(kind string) []string {
 	spelt := map[string]bool{}
-	for _, card := range l.All(kind) {
+	for _, card := range l.allOf(kind) {
 		spelt[card.Name.Text] = true
 		for _, also := range card.Also {
 			spelt[also.Text] = true

@@ -58,7 +58,7 @@ var meanings = []meaning{
 	{"ph|at|heat", []string{"fermenter"}, "What is read there later is a reading: readings: [{when: 2026-03-09, temp: 19 C}]."},
 	{"gravity|fg", []string{"racked"}, "It is the last of the readings: {when: 2026-03-19, gravity: 1.010, temp: 18 C}."},
 	{"vessel|into|to|count", []string{"racked"}, "Into what is packages: [{vessel: bottle 500 mL, count: 40}]."},
-	{"lactose|sugar|honey", []string{"added[]"}, "Sugar is a line of the grist: {sugar: lactose, weight: 450 g}; into: fermenter, where it went there."},
+	{"lactose|honey", []string{"added[]"}, "Sugar is a line of the grist: {sugar: lactose, weight: 450 g}; into: fermenter, where it went there."},
 }
 
 // meaningOf is what to do about a word in a map, "" where nothing is known of it.

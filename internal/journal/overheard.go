@@ -11,6 +11,7 @@ type questions struct {
 	mu    sync.Mutex
 	cards []cardName
 	kinds []string
+	names []cardName // as typed, for which names near them were wanted
 }
 
 func (q *questions) card(key cardName) {
@@ -32,6 +33,17 @@ func (q *questions) all(kind string) {
 	defer q.mu.Unlock()
 	if !slices.Contains(q.kinds, kind) {
 		q.kinds = append(q.kinds, kind)
+	}
+}
+
+func (q *questions) near(kind, name string) {
+	if q == nil {
+		return
+	}
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	if key := (cardName{kind, name}); !slices.Contains(q.names, key) {
+		q.names = append(q.names, key)
 	}
 }
 
@@ -59,6 +71,11 @@ func (l *Larder) AnsweredAlike(other *Larder) bool {
 	defer l.asked.mu.Unlock()
 	for _, key := range l.asked.cards { // where neither has one of the brewer's own, both give the built-in answer
 		if !sameCard(l.named[key], other.named[key]) {
+			return false
+		}
+	}
+	for _, key := range l.asked.names {
+		if !slices.Equal(l.nearOf(key.kind, key.name), other.nearOf(key.kind, key.name)) {
 			return false
 		}
 	}

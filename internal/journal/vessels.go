@@ -43,6 +43,9 @@ var casks = map[string]quantity.Volume{
 // A size that is not surely one, such as the pint, which differs between the UK
 // and the US, counts as not known.
 func vesselOf(name string) *Card {
+	if kind, size := plainly(name); kind != "" {
+		return vesselCard(strings.Join(strings.Fields(name), " "), kind, size)
+	}
 	words := strings.Fields(strings.ToLower(name))
 	if size, ok := casks[strings.TrimSuffix(strings.Join(words, " "), "s")]; ok {
 		return vesselCard(name, "cask", size)
@@ -60,6 +63,20 @@ func vesselOf(name string) *Card {
 		card.Vessel.Material = Choice{Word: "plastic", Where: card.Kind.Where}
 	}
 	return card
+}
+
+// plainly is the kind and size of a name that is written as most are, KIND SIZE:
+// it is asked for often, and needs no search.
+func plainly(name string) (kind string, size quantity.Volume) {
+	for _, kind := range vesselKinds {
+		if len(name) <= len(kind) || name[len(kind)] != ' ' || !strings.EqualFold(name[:len(kind)], kind) {
+			continue
+		}
+		if amount, err := quantity.Parse[quantity.Volume](name[len(kind):]); err == nil && amount.Value > 0 {
+			return kind, amount.Value
+		}
+	}
+	return "", 0
 }
 
 // sizeAmong is the volume among words and the words without it; 0 where there is

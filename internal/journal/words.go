@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -18,6 +19,7 @@ type Word struct {
 	Choices []string // the words of a choice
 	Card    string   // the kind of card that a name refers to
 	Says    string   // its meaning
+	Also    []string // what brewers may call it: the reader suggests from these
 	Example string   // how one might be written
 	Needed  bool     // whether its map must have it
 }
@@ -56,7 +58,7 @@ func wordsOf(p *plan, file, path string) []Word {
 
 // word is the field as a word of the vocabulary.
 func (f *field) word(file, path string) Word {
-	w := Word{File: file, Path: path, Key: f.key, Type: "map", Choices: f.choices, Card: f.card, Says: f.says, Needed: f.needed}
+	w := Word{File: file, Path: path, Key: f.key, Type: "map", Choices: f.choices, Card: f.card, Says: f.says, Also: slices.Clone(f.also), Needed: f.needed}
 	if f.sub == nil {
 		w.Type = f.leaf.name
 	}
@@ -102,15 +104,25 @@ func (f *field) example() string {
 	case f.leaf.kind != nil:
 		return f.leaf.kind.Example
 	}
+	if f.leaf.name == "name" {
+		return namedSo[f.card]
+	}
 	return map[string]string{
-		"words": "any words", "name": "a " + f.card, "flag": "true", "whole number": "14",
+		"words": "any words", "flag": "yes", "whole number": "14",
 		"moment": "2026-03-07 16:10", "money": "3.80 GBP",
 	}[f.leaf.name]
 }
 
+// namedSo is how a name of each kind might be written.
+var namedSo = map[string]string{
+	"malt": "pale malt", "sugar": "sucrose", "hop": "goldings", "yeast": "house ale", "water": "tap water", "vessel": "bottle 500 mL",
+	"instrument": "glass hydrometer", "style": "best bitter", "taster": "the neighbour", "fruit": "raspberries", "salt": "gypsum",
+	"fining": "isinglass", "cleaner": "line cleaner",
+}
+
 // LookUp is the words of a key ("alpha") or a path ("hops[].alpha", and with
-// numbers in it "hops[1].alpha"). If there are none, it is the words of the
-// nearest key, and exact is false.
+// numbers in it "hops[1].alpha"), in any case. If there are none, it is the words
+// of the nearest key, and exact is false.
 func LookUp(key string) (found []Word, exact bool) {
 	key = unnumbered(key)
 	if found = matching(key); len(found) > 0 {
@@ -131,12 +143,55 @@ func LookUp(key string) (found []Word, exact bool) {
 func matching(key string) []Word {
 	var found []Word
 	for _, w := range vocabulary() {
-		if w.Key == key || w.Path == key || w.Path+"[]" == key {
+		if strings.EqualFold(w.Key, key) || strings.EqualFold(w.Path, key) || strings.EqualFold(w.Path+"[]", key) {
 			found = append(found, w)
 		}
 	}
 	return found
 }
+
+// Find is the words of the vocabulary that speak of something: those that
+// brewers may call so first, then those whose explanation or choices have the
+// word, or one that begins with it.
+func Find(text string) []Word {
+	text = strings.TrimSpace(text)
+	var called, speak []Word
+	seen := map[string]bool{} // what every kind of card has is told once
+	for _, w := range vocabulary() {
+		switch same := w.Path + w.Says; {
+		case text == "" || w.Key == "card" || seen[same]:
+			continue
+		default:
+			seen[same] = true
+		}
+		switch {
+		case slices.ContainsFunc(w.Also, func(also string) bool { return folded(also) == folded(text) }):
+			called = append(called, w)
+		case speaksOf(w.Says, text) || slices.ContainsFunc(w.Choices, func(choice string) bool { return speaksOf(choice, text) }):
+			speak = append(speak, w)
+		}
+	}
+	return append(called, speak...)
+}
+
+// speaksOf tells whether a text has a word that begins with another.
+func speaksOf(text, word string) bool {
+	return strings.Contains(" "+spaced(text), " "+spaced(word))
+}
+
+// spaced is a text in lower case with single blanks for all that is no letter
+// or digit.
+func spaced(text string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }), " ")
+}
+
+// Meaning is what to do in an entry about something that brewers write there and
+// this book has under another key, works out, or has no key for; "" where
+// nothing is known of it.
+func Meaning(word string) string { return meaningOf(word, plans().gyle) }
+
+// CardKinds is every kind of card.
+func CardKinds() []string { return slices.Clone(plans().kinds) }
 
 // unnumbered writes [] for every [n] in a path.
 func unnumbered(path string) string {

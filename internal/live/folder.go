@@ -333,7 +333,7 @@ func (f *folder) judge(name string, d, shown *journal.Document, all map[string]*
 		return takeIt
 	}
 	since, before := f.doubted[name]
-	certain := f.held[name] != nil || before && now.Sub(since) >= doubt || d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
+	certain := d != nil && f.held[name] != nil || before && now.Sub(since) >= doubt || d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
 	if !certain {
 		if !before {
 			f.doubted[name] = now

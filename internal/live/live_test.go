@@ -172,48 +172,6 @@ func next(t testing.TB, names <-chan string) string {
 	return ""
 }
 
-func TestASaveReachesOpenPages(t *testing.T) {
-	saves := []struct {
-		how  string
-		save func(s *served, text string)
-	}{
-		{"in place", func(s *served, text string) { s.write("gyles/1.md", text) }},
-		{"by renaming another file over it", func(s *served, text string) {
-			s.write("gyles/1.md.tmp", text)
-			if err := os.Rename(filepath.Join(s.dir, "gyles/1.md.tmp"), filepath.Join(s.dir, "gyles/1.md")); err != nil {
-				s.t.Fatal(err)
-			}
-		}},
-		{"by moving the old one aside first", func(s *served, text string) {
-			if err := os.Rename(filepath.Join(s.dir, "gyles/1.md"), filepath.Join(s.dir, "gyles/1.md~")); err != nil {
-				s.t.Fatal(err)
-			}
-			s.write("gyles/1.md", text)
-		}},
-	}
-	for _, c := range saves {
-		t.Run(c.how, func(t *testing.T) {
-			s := serve(t, map[string]string{"index.md": settings, "gyles/1.md": entry("Before Ale", "Old words.")})
-			if status, body := s.get("gyles/1/"); status != http.StatusOK || !strings.Contains(body, "Before Ale") {
-				t.Fatalf("before the save: %d, %.200q", status, body)
-			}
-			names := s.listen("gyles/1/")
-			first := next(t, names)
-			c.save(s, entry("After Ale", "New words."))
-			if second := next(t, names); second == first {
-				t.Error("the same page was told again")
-			}
-			r := s.until("the save", func(r Rebuild) bool { return !r.First })
-			if r.Err != nil || len(r.Changed) == 0 || r.Changed[0] != "gyles/1.md" {
-				t.Errorf("the report says %q changed, error %v", r.Changed, r.Err)
-			}
-			if _, body := s.get("gyles/1/"); !strings.Contains(body, "After Ale") || !strings.Contains(body, "New words.") {
-				t.Errorf("after the save the page has not changed: %.200q", body)
-			}
-		})
-	}
-}
-
 func TestAFileInANewFolderIsSeen(t *testing.T) {
 	s := serve(t, map[string]string{"index.md": settings})
 	s.write("gyles/of/this/year/1.md", entry("Deep Ale", "Found."))

@@ -218,6 +218,7 @@ func (w *watcher) watched(ctx context.Context, saves chan<- []string) {
 			if worth(event) {
 				b.note(event.Name)
 			}
+			gone = gone || slices.Contains(w.roots, event.Name) && event.Op&(fsnotify.Remove|fsnotify.Rename) != 0
 		case _, open := <-w.notify.Errors: // an overflow, or a folder that went away
 			if !open {
 				return

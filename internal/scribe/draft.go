@@ -129,6 +129,11 @@ func keysOf(words []journal.Word) []string {
 // line writes a key, its value and its meaning.
 func line(b *strings.Builder, indent string, w journal.Word, value string) {
 	text := strings.TrimRight(indent+w.Key+": "+value, " ")
+	if utf8.RuneCountInString(meaning(w)) > comment {
+		remark(b, indent, w.Key+": "+meaning(w))
+		b.WriteString(text + "\n")
+		return
+	}
 	const column = 26
 	gap := max(2, column-utf8.RuneCountInString(text))
 	b.WriteString(text + strings.Repeat(" ", gap) + "# " + meaning(w) + "\n")
@@ -144,7 +149,7 @@ func meaning(w journal.Word) string {
 		says += ", as " + w.Example
 	case w.Type == "flag":
 		says += " (true or false)"
-	case strings.HasPrefix(w.Type, "list of ") || w.Type == "map":
+	case (strings.HasPrefix(w.Type, "list of ") || w.Type == "map") && !strings.Contains(says, "such as"):
 		says += ", as " + w.Example
 	}
 	return says

@@ -40,46 +40,100 @@ func (e *Edit) Undo() []byte {
 // Added is how many bytes were added.
 func (e *Edit) Added() int { return len(e.After) - len(e.Before) }
 
+// Line is a line of a file that something was added to, or that is new.
+type Line struct {
+	Number int // in the file as it is after
+	Text   string
+	Was    string // as it was before; "" for a new line
+}
+
+// Lines are the lines that are new or changed, in order.
+func (e *Edit) Lines() []Line {
+	var all []Line
+	start, number := 0, 1
+	raw, added := e.marked()
+	for start < len(raw) {
+		end, next := lineAt(raw, start)
+		var was []byte
+		changed := false
+		for i := start; i < end; i++ {
+			if added[i] {
+				changed = true
+			} else {
+				was = append(was, raw[i])
+			}
+		}
+		if changed {
+			all = append(all, Line{number, string(raw[start:end]), string(was)})
+		}
+		start, number = next, number+1
+	}
+	return all
+}
+
+// marked is the file after, with a mark on every byte that was added.
+func (e *Edit) marked() (raw []byte, added []bool) {
+	added = make([]bool, len(e.Before))
+	for _, step := range e.steps {
+		for _, in := range slices.Backward(step) { // from the right: what stands before keeps its place
+			added = slices.Insert(added, in.at, slices.Repeat([]bool{true}, len(in.text))...)
+		}
+	}
+	return e.After, added
+}
+
+// lineAt is where the text of the line that begins at start ends, and where the
+// next begins.
+func lineAt(raw []byte, start int) (end, next int) {
+	i := bytes.IndexAny(raw[start:], "\r\n")
+	if i < 0 {
+		return len(raw), len(raw)
+	}
+	end = start + i
+	if bytes.HasPrefix(raw[end:], []byte("\r\n")) {
+		return end, end + 2
+	}
+	return end, end + 1
+}
+
 // around is how many unchanged lines a Diff shows on both sides.
 const around = 2
 
-// Diff is the change as lines: those taken away after -, those put in their
-// place after +, and a few around them. An edit in a line is both.
+// Diff is the change as lines: those that something is added to, as they were
+// after - and as they will be after +, new ones after +, and a few around them.
 func (e *Edit) Diff() string {
-	before, after := linesOf(e.Before), linesOf(e.After)
-	same, tail := unchanged(before, after)
-	first := max(0, same-around)
+	all, changed := linesOf(e.After), map[int]Line{}
+	for _, l := range e.Lines() {
+		changed[l.Number-1] = l
+	}
+	near := func(i int) bool {
+		for d := -around; d <= around; d++ {
+			if _, is := changed[i+d]; is {
+				return true
+			}
+		}
+		return false
+	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "@@ line %d @@\n", first+1)
-	show := func(mark string, lines []string) {
-		for _, line := range lines {
-			b.WriteString(strings.TrimRight(mark+line, " ") + "\n")
+	for i, text := range all {
+		switch l, is := changed[i]; {
+		case !near(i):
+			continue
+		case i == 0 || !near(i-1):
+			fmt.Fprintf(&b, "@@ line %d @@\n", i+1)
+			fallthrough
+		default:
+			if is && l.Was != "" {
+				b.WriteString("- " + l.Was + "\n")
+			}
+			mark := "  "
+			if is {
+				mark = "+ "
+			}
+			b.WriteString(strings.TrimRight(mark+text, " ") + "\n")
 		}
 	}
-	show("  ", before[first:same])
-	show("- ", before[same:len(before)-tail])
-	show("+ ", after[same:len(after)-tail])
-	show("  ", before[len(before)-tail:min(len(before), len(before)-tail+around)])
 	return b.String()
-}
-
-// Lines is the lines that are new or changed, and the number of the first.
-func (e *Edit) Lines() (first int, lines []string) {
-	after := linesOf(e.After)
-	same, tail := unchanged(linesOf(e.Before), after)
-	return same + 1, after[same : len(after)-tail]
-}
-
-// unchanged is how many lines two files have alike at their start and end.
-func unchanged(before, after []string) (start, end int) {
-	short := min(len(before), len(after))
-	for start < short && before[start] == after[start] {
-		start++
-	}
-	for end < short-start && before[len(before)-1-end] == after[len(after)-1-end] {
-		end++
-	}
-	return start, end
 }
 
 // linesOf is a file's lines without their ends.

@@ -33,7 +33,7 @@ func (l *listener) settleLoose() error {
 	if l.place.loose == "found" {
 		return l.take(Value{Key: "found", Many: parted(text)})
 	}
-	if !l.place.open && len(l.loose) > 1 {
+	if l.place.list == reading.list && len(l.loose) > 1 {
 		return fmt.Errorf("%q and %q: put them between one pair of quotation marks", l.loose[0], l.loose[1])
 	}
 	return l.take(Value{Key: l.place.loose, Text: text})
@@ -46,8 +46,8 @@ func (l *listener) unknown() error {
 		return l.unknownNumber()
 	}
 	says := fmt.Sprintf("%q is no key of %s%s", word, l.place.called(), orNear(word, slices.Collect(maps.Keys(l.known))))
-	if l.place.loose != "" {
-		return errors.New(says + "; words to note go in quotation marks")
+	if l.place.loose == "note" {
+		return errors.New(says + "; words to note go in quotation marks, or after note")
 	}
 	return fmt.Errorf("%s; it has %s", says, l.keyList())
 }

@@ -151,7 +151,7 @@ func (r *Recipe) scale(part *journal.Part, text string) string {
 }
 
 // Scaled is a weight multiplied, as somebody would weigh it: to three figures
-// at most, in the unit it had (the smaller one of pounds and ounces), to whole
+// at most, in the unit it had (the greater one of pounds and ounces), to whole
 // grams.
 func Scaled(weight string, by float64) (text string, ok bool) {
 	amount, err := q.Parse[q.Mass](weight)

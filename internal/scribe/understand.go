@@ -115,7 +115,7 @@ func unknownPlace(tokens []token, places []Place) error {
 		return fmt.Errorf("%q may be the beginning of %s: say which", tokens[0].text, strings.Join(begins, " or "))
 	}
 	known = append(known, slices.Sorted(maps.Keys(reading.keys()))...)
-	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks", tokens[0].text, orNear(tokens[0].text, known))
+	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks, or after note", tokens[0].text, orNear(tokens[0].text, known))
 }
 
 // beginning is those of known that are several words and begin with this one.
@@ -180,10 +180,20 @@ func (l *listener) one() error {
 	if run := quantityRun(l.tokens); run > 0 {
 		return l.byUnit(run)
 	}
-	if l.place.loose != "" && (l.tokens[0].quoted || l.place.open && !beginsNumber(l.tokens[0].text)) {
+	if l.place.loose != "" && (l.tokens[0].quoted || l.bareWord(l.tokens[0].text)) {
 		return l.words()
 	}
 	return l.unknown()
+}
+
+// bareWord tells whether a word without quotation marks is words all the same:
+// everywhere but in a reading, where it is more likely a slip, and unless it
+// looks like a key. A shell takes the marks off a single word.
+func (l *listener) bareWord(word string) bool {
+	if l.place.list == reading.list || beginsNumber(word) {
+		return false
+	}
+	return l.place.open || orNear(word, slices.Collect(maps.Keys(l.known))) == ""
 }
 
 var scorePattern = regexp.MustCompile(`^(\d+(?:\.\d+)?)/(\d+)$`)
@@ -194,6 +204,9 @@ func scored(text string) []string { return scorePattern.FindStringSubmatch(text)
 // take adds values, each key once.
 func (l *listener) take(values ...Value) error {
 	for _, v := range values {
+		if err := impossible(v, l.known[v.Key]); err != nil {
+			return err
+		}
 		for _, old := range l.values {
 			if old.Key == v.Key {
 				return fmt.Errorf("%s is said twice, %s and %s: leave one out", v.Key, old.said(), v.said())

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -93,15 +94,49 @@ func hasUnit(text string) bool {
 	return false
 }
 
-// The gravities that a number without a key or unit may mean: what figures takes
-// for possible, from dry cider's to the strongest wort's.
+// limits are what a value that is read can be, in the unit that a number without
+// one has: from water and wort, and from what one household can lift. They are
+// those beyond which figures takes a value for impossible and leaves it out.
+var limits = []struct {
+	kind      *q.Kind
+	low, high float64
+	tenfold   float64 // what a slip is most often off by
+}{
+	{ofGravity, lightest, heaviest, 1000},
+	{ofPH, 1, 13, 10},
+	{ofHeat, -10, 105, 10},
+}
+
+// The gravities that there are, from a dry cider's to the strongest wort's.
 const lightest, heaviest = 0.985, 1.150
+
+// impossible says why a quantity cannot be true, nil where it can.
+func impossible(v Value, word journal.Word) error {
+	for _, l := range limits {
+		if len(word.Units) == 0 || word.Units[0] != l.kind.Canonical().Symbol {
+			continue
+		}
+		_, value, err := parses(l.kind, v.Text)
+		if err != nil || value >= l.low && value <= l.high {
+			return nil // the reader says what it finds wrong
+		}
+		guess := ""
+		if near := value / l.tenfold; near >= l.low && near <= l.high && value > l.high {
+			guess = fmt.Sprintf(" (%s?)", strings.TrimSpace(q.Plain(near)+" "+unitOf(v.Text)))
+		}
+		return fmt.Errorf("%s %s cannot be: a %s lies between %s and %s%s", v.Key, v.Text, l.kind.Name, q.Plain(l.low), q.Plain(l.high), guess)
+	}
+	return nil
+}
+
+// unitOf is what a quantity has after its number.
+func unitOf(text string) string { return strings.TrimLeft(text, "-−+.0123456789 ") }
 
 // bareNumber takes a number without a unit, where the place leaves no doubt of
 // what it is.
 func (l *listener) bareNumber(text string, run int) error {
 	word := l.known[l.place.bare]
-	gravity := word.Example == ofGravity.Example
+	gravity := len(word.Units) > 0 && word.Units[0] == ofGravity.Canonical().Symbol
 	_, value, err := parses(ofGravity, text)
 	switch {
 	case (l.place.bare == "" || value > heaviest) && l.strangeUnit():

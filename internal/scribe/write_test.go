@@ -2,6 +2,7 @@ package scribe
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -140,5 +141,16 @@ func TestDiffShowsWhatChanges(t *testing.T) {
 	want := "@@ line 2 @@\n  gyle: 14\n  beer: B\n- racked: {on: 2026-03-16}\n+ racked: {on: 2026-03-16, volume: 20 L}\n  label:\n  ---\n"
 	if got := e.Diff(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestLinesAreThoseThatChange(t *testing.T) {
+	e, err := edit("---\r\ngyle: 14\r\nbeer: B\r\nbrewed:\r\nhops: []\r\nmash:\r\n---\r\n", "mashed 9 L")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Line{{4, "brewed: 2026-03-20", "brewed:"}, {6, "mash: {started: 2026-03-20 12:00, liquor: 9 L}", "mash:"}}
+	if got := e.Lines(); !slices.Equal(got, want) {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }

@@ -147,18 +147,13 @@ func (s *Site) shown(subject *book.Subject) bool {
 	if subject.Card != nil && !subject.Card.BuiltIn {
 		return true
 	}
-	for _, u := range subject.Uses {
-		if s.published(u.Gyle) {
-			return true
-		}
-	}
-	return false
+	return subject.Times > 0 // a published book has no drafts in it
 }
 
 // publishedUses of a thing.
 func (s *Site) publishedUses(subject *book.Subject) []book.Use {
 	var kept []book.Use
-	for _, u := range subject.Uses {
+	for _, u := range subject.Uses() {
 		if s.published(u.Gyle) {
 			kept = append(kept, u)
 		}

@@ -33,6 +33,7 @@ func (a at) brewClock(g *book.Gyle) view.BrewClock {
 	length := boilLength(g, all)
 	v := view.BrewClock{}
 	start, timed := hour(g.Copper.Started)
+	timed = timed && g.Copper.Boiled.Written() // else there is no telling when it ends
 	if length > 0 && !timed {
 		v.Length = strconv.FormatFloat(length, 'f', -1, 64)
 	}
@@ -86,7 +87,7 @@ func (a at) mashClock(g *book.Gyle) []due {
 		end := due{at: at, what: phrase(" ", "end of the rest", with("at", value(a.spell, r.At).String()))}
 		if i+1 < len(g.Mash.Rests) {
 			next := g.Mash.Rests[i+1]
-			end.what += phrase(" ", ", on", with("to", value(a.spell, next.At).String()), with("by", next.By.Word))
+			end.what += with(", then", phrase(" by ", value(a.spell, next.At).String(), next.By.Word))
 			end.amounts = phrase(" ", value(a.spell, next.Liquor).String(), with("at", value(a.spell, next.LiquorAt).String()))
 		}
 		all = append(all, end)
@@ -114,7 +115,7 @@ func (a at) boilClock(g *book.Gyle) []due {
 		}
 	}
 	if g.Copper.Boiled.Written() {
-		all = append(all, due{boil: true, when: "the end", what: "of the boil"})
+		all = append(all, due{boil: true, what: "end of the boil"})
 	}
 	slices.SortStableFunc(all, func(x, y due) int { return cmp.Compare(y.minutes, x.minutes) })
 	return slices.Concat(all, a.steeped(g))
@@ -135,7 +136,7 @@ func (a at) steeped(g *book.Gyle) []due {
 	var all []due
 	for _, h := range g.Hops {
 		if h.Steeped.Written() && !h.Boiled.Written() {
-			when := phrase(" ", "off the boil, for", with("", value(a.spell, h.Steeped).String()), with("at", value(a.spell, h.At).String()))
+			when := phrase(" ", "off the boil, for", value(a.spell, h.Steeped).String(), with("at", value(a.spell, h.At).String()))
 			all = append(all, due{boil: g.Copper.Boiled.Written(), when: when, what: h.Hop.Name, amounts: a.hopAmount(h)})
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"gylebook/internal/book"
 	"gylebook/internal/chart"
 	"gylebook/internal/figures"
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 )
 
@@ -21,14 +22,7 @@ func (a at) fermentationChart(g *book.Gyle) template.HTML {
 	for _, r := range g.Sheet.GravityReadings() {
 		in.Gravity = append(in.Gravity, chart.Point{At: r.When, Value: float64(r.Gravity.Value), PlusMinus: float64(r.Gravity.PlusMinus())})
 	}
-	for _, l := range g.Sheet.LogTrace() {
-		if !math.IsNaN(l.Gravity) {
-			in.Logged = append(in.Logged, chart.Point{At: l.When, Value: l.Gravity})
-		}
-		if !math.IsNaN(l.Temp) {
-			in.Temperature = append(in.Temperature, chart.Point{At: l.When, Value: l.Temp})
-		}
-	}
+	in.Logged, in.Temperature = traced(g)
 	in.Temperature = append(in.Temperature, heatsOutside(g, in.Temperature)...)
 	if len(in.Gravity)+len(in.Logged) < 2 {
 		return ""
@@ -36,6 +30,60 @@ func (a at) fermentationChart(g *book.Gyle) template.HTML {
 	in.Forecast = forecast(g)
 	in.Events = a.course(g)
 	return chart.Fermentation(in)
+}
+
+// tracePoints is about how many points of a logger's trace the chart is given.
+const tracePoints = 50_000
+
+// traced is a logger's trace. Of one that is very long, the lowest and the highest
+// of every few rows are enough: the chart thins it further, and no peak is lost.
+func traced(g *book.Gyle) (gravity, heat []chart.Point) {
+	if g.Log == nil {
+		return nil, nil
+	}
+	every := 1 + 2*g.Log.Rows()/tracePoints
+	gravities, heats := peaks{every: every}, peaks{every: every}
+	for p := range g.Sheet.LogTrace() {
+		gravities.take(p.When, p.Gravity)
+		heats.take(p.When, p.Temp)
+	}
+	return gravities.all(), heats.all()
+}
+
+// peaks keeps the lowest and the highest of every few points.
+type peaks struct {
+	every, seen int
+	low, high   chart.Point
+	kept        []chart.Point
+}
+
+func (p *peaks) take(at time.Time, value float64) {
+	if math.IsNaN(value) {
+		return
+	}
+	point := chart.Point{At: at, Value: value}
+	if p.seen == 0 || value < p.low.Value {
+		p.low = point
+	}
+	if p.seen == 0 || value > p.high.Value {
+		p.high = point
+	}
+	if p.seen++; p.seen == p.every {
+		p.kept, p.seen = p.all(), 0
+	}
+}
+
+// all are the points kept, those of the last few with them.
+func (p *peaks) all() []chart.Point {
+	switch {
+	case p.seen == 0:
+		return p.kept
+	case p.low.Value == p.high.Value:
+		return append(p.kept, p.low)
+	case p.low.At.Before(p.high.At):
+		return append(p.kept, p.low, p.high)
+	}
+	return append(p.kept, p.high, p.low)
 }
 
 // heatsOutside are the heats read by hand before the logger's and after them: two
@@ -125,6 +173,14 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 		Frame: chart.Frame{Prefix: "c-condition"}, Residual: part("residual-co2"), Priming: part("priming-co2"), ToCome: part("co2-to-come"),
 		PlusMinus: plusMinusOf(total),
 	}
+	if k, ok := a.containerOf(g, total.Of); ok {
+		if k.Forced() {
+			in.Priming, in.ToCome, in.PrimingWords = max(0, total.Value-in.Residual), 0, "from the cylinder"
+		}
+		if takes, known := findings.Takes(g.Sheet, k); known {
+			in.Takes = float64(takes)
+		}
+	}
 	// What is not in the total was let out again.
 	if lost := in.Residual + in.Priming + in.ToCome - total.Value; lost > 0.005 {
 		in.Vented = lost
@@ -133,6 +189,18 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 		in.Aim = float64(g.Aim.Condition.Value)
 	}
 	return chart.Condition(in)
+}
+
+// containerOf is the container that a figure is about; the only one of a gyle
+// for a figure of the whole.
+func (a at) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
+	all := g.Sheet.Containers()
+	for _, k := range all {
+		if k.Key == of || of == "" && len(all) == 1 {
+			return k, true
+		}
+	}
+	return figures.Container{}, false
 }
 
 // leftChart is the pints left over time, where some were poured.

@@ -1,10 +1,6 @@
 package site
 
 import (
-	"cmp"
-	"slices"
-	"strconv"
-
 	"gylebook/internal/book"
 	"gylebook/internal/site/view"
 )
@@ -20,7 +16,7 @@ func (s *Site) copperCardPage(g *book.Gyle) ([]byte, error) {
 		v.Facts = a.cardFacts(g)
 		v.Grist, v.Liquor = a.gristTable(g), a.liquorTable(g)
 		v.Mash = a.mashSteps(g)
-		v.Additions = a.additions(g)
+		v.Clock = a.brewClock(g)
 		v.Write = toWrite(g)
 	}
 	v.Cautions = append([]string{"Hot liquor and wort scald in seconds. Stand the vessel firmly, keep children and animals away, never lift it full."}, follow)
@@ -68,48 +64,6 @@ func (a at) mashSteps(g *book.Gyle) []string {
 		steps = append(steps, "Boil for "+value(a.spell, g.Copper.Boiled).String())
 	}
 	return steps
-}
-
-// additions are what goes into the copper, by the minutes left of the boil, and
-// then what is steeped.
-func (a at) additions(g *book.Gyle) []view.Addition {
-	type timed struct {
-		minutes float64 // −1 for after the boil
-		view.Addition
-	}
-	var all []timed
-	add := func(minutes float64, when, what, amount string) {
-		t := timed{minutes, view.Addition{When: when, What: what, Amount: amount}}
-		if minutes >= 0 {
-			t.Minutes = strconv.FormatFloat(minutes, 'f', -1, 64)
-		}
-		all = append(all, t)
-	}
-	for _, h := range g.Hops {
-		amount := phrase(", ", value(a.spell, h.Weight).String(), with("alpha", value(a.spell, h.Alpha).String()))
-		switch {
-		case h.Boiled.Written():
-			add(h.Boiled.Value.Minutes(), value(a.spell, h.Boiled).String()+" before the end", h.Hop.Name, amount)
-		case h.Steeped.Written():
-			add(-1, phrase(" ", "off the boil, for", value(a.spell, h.Steeped).String(), with("at", value(a.spell, h.At).String())), h.Hop.Name, amount)
-		}
-	}
-	for _, grain := range g.Grist {
-		if grain.Into.Is("copper") && !grain.When.Written() {
-			add(15, "about 15 min before the end", a.grain(grain).Text, value(a.spell, grain.Weight).String())
-		}
-	}
-	for _, f := range g.Finings {
-		if f.Into.Is("copper") {
-			add(15, "about 15 min before the end", f.With.Name, phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()))
-		}
-	}
-	slices.SortStableFunc(all, func(x, y timed) int { return cmp.Compare(y.minutes, x.minutes) })
-	var out []view.Addition
-	for _, t := range all {
-		out = append(out, t.Addition)
-	}
-	return out
 }
 
 // toWrite are the readings of brew day that the entry does not have yet.

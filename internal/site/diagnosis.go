@@ -4,6 +4,7 @@ import (
 	"html"
 	"html/template"
 	"math"
+	"path"
 	"slices"
 	"strings"
 
@@ -78,7 +79,7 @@ func (a at) suspect(g *book.Gyle, word string, s findings.Suspect, told map[stri
 	}
 	same := s.ID + saidOf(out.Signs)
 	if before := told[same]; before != "" {
-		return view.Suspect{Standing: out.Standing, Name: out.Name, Href: out.Href, As: before}
+		return view.Suspect{Standing: out.Standing, Name: out.Name, As: before}
 	}
 	told[same] = word
 	if s.Standing() != findings.Unlikely {
@@ -116,7 +117,7 @@ func (a at) sign(g *book.Gyle, s findings.Sign) view.Sign {
 	}
 	out.Place = lineNames(g, []journal.Where{s.Where})
 	if s.Where.File == g.File && a.published(g) && a.options.Files != nil {
-		out.Href = a.to(entryPath(g))
+		out.Href = path.Base(entryPath(g)) // beside the gyle's own page, the only one that has diagnoses
 	}
 	return out
 }

@@ -8,10 +8,11 @@
 //
 // # Where things are
 //
-// A gyle is at gyles/14/index.html, what belongs to it lies
-// beside it, larder/KIND/NAME/, styles/, vessels/, tasters/, tags/, years/,
-// families/, trends/, notes/, workings/, search/, and the files at the top.
-// Every link is relative and names index.html, so that the site works from a
+// A gyle is at gyles/14/index.html. Beside it lies what belongs to it: the
+// workings of all its figures, the card and the labels for paper, its source, its
+// numbers. The rest is in larder/KIND/NAME/, styles/, vessels/, tasters/, tags/,
+// years/, families/, trends/, notes/, workings/, search/, and the files at the
+// top. Every link is relative and names index.html, so that the site works from a
 // disk, below any path, and from a server.
 //
 // # What is never published

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"maps"
 	"net/url"
 	"slices"
@@ -22,7 +23,7 @@ func (r *resolver) toFigure(rest string) markdown.Target {
 		asked = url.Values{}
 	}
 	if !knownFigure(id) {
-		return dead(id, "there is no figure "+id, "Name one that there is: figure:"+near(id, figureIDs())+".")
+		return dead(id, "there is no figure "+id, "Name one that there is: figure:"+cmp.Or(figures.KindCalled(id), near(id, figureIDs()))+".")
 	}
 	g, fault := r.figuresGyle(id, asked.Get("gyle"))
 	if fault.Fault.ID != "" {

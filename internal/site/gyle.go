@@ -84,6 +84,7 @@ func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
 	v.Story = template.HTML(a.placed(s.story(g.File).html, a.path))
 	if !g.Unread {
 		v.Verdict = a.verdict(g)
+		v.Clock = a.clockOnPage(g)
 		a.results(v, g)
 		a.recipe(v, g)
 		a.cellar(v, g)
@@ -146,7 +147,7 @@ func (a at) relatives(v *view.Gyle, g *book.Gyle) {
 		v.Lineage = a.lineageChart(a.publishedOf(g.Family.Gyles), g)
 	}
 	seen := map[*book.Subject]bool{}
-	for _, u := range g.Uses {
+	for _, u := range g.Uses() {
 		if u.Subject == nil || seen[u.Subject] && u.Amount == "" || u.Subject.Kind == "taster" && a.private.Tasters {
 			continue
 		}

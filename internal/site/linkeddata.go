@@ -72,7 +72,7 @@ func (a at) describeGyle(f *view.Frame, g *book.Gyle) {
 	for _, t := range g.Tags {
 		thing.Keywords = append(thing.Keywords, t.Text)
 	}
-	for _, u := range g.Uses {
+	for _, u := range g.Uses() {
 		if u.Subject == nil {
 			continue
 		}

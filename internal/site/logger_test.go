@@ -3,9 +3,11 @@ package site
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 )
 
 // loggedJournal is a journal of one gyle with a float in it, and of a draft whose
@@ -53,5 +55,21 @@ func TestLoggerAloneIsDrawn(t *testing.T) {
 	wants(t, text, "chart fermentation", `class="line"`, `class="heat"`)
 	if again := page(t, build(t, loggedJournal(""), Options{}), "gyles/1/index.html"); again != text {
 		t.Error("the same journal gives another page")
+	}
+}
+
+// TestPeaksOfALongTrace: of a trace that is made shorter the lowest and the highest
+// of every few points stay, in order of time, and the last few too.
+func TestPeaksOfALongTrace(t *testing.T) {
+	p := peaks{every: 4}
+	for i, v := range []float64{1, 5, 2, 3, 9, 8, math.NaN(), 7, 6, 4, 4, 4, 4, 0, 2} {
+		p.take(time.Unix(int64(i), 0), v)
+	}
+	var got []float64
+	for _, point := range p.all() {
+		got = append(got, point.Value)
+	}
+	if want := []float64{1, 5, 9, 6, 4, 0, 2}; !slices.Equal(got, want) {
+		t.Errorf("kept %v, want %v", got, want)
 	}
 }

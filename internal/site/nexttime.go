@@ -19,19 +19,29 @@ func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
 		v.Proposals = append(v.Proposals, a.proposal(g, p))
 	}
 	for _, u := range unproposed {
-		v.Unproposed = append(v.Unproposed, u.Why)
+		v.Unproposed = append(v.Unproposed, unbroken(u.Why))
 	}
 	v.CameTrue = a.cameTrue(g)
 }
 
 func (a at) proposal(g *book.Gyle, p findings.Proposal) view.Proposal {
-	out := view.Proposal{Label: p.Label(), Gap: p.Gap, Cause: p.Cause, Change: p.Change, Expect: a.spell.figure(p.Expect), Short: p.Short, Know: p.Know}
+	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: a.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
 	for _, s := range p.Sets {
-		out.Sets = append(out.Sets, s.Key+": "+s.Value)
+		value := s.Value
+		if value == "" {
+			value = "(left out)"
+		}
+		out.Sets = append(out.Sets, s.Key+": "+value)
 	}
 	out.Rests = phrase(" ", stated("From ", lineNames(g, p.From)), stated("Sized by ", p.Source))
 	return out
 }
+
+// unbroken is a sentence whose numbers stay with their ± and unit on a narrow
+// screen.
+func unbroken(text string) string { return beforeUnits.Replace(text) }
+
+var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0°C", " °F", "\u00a0°F", " %", "\u00a0%", " L", "\u00a0L", " kg", "\u00a0kg", " IBU", "\u00a0IBU", " EBC", "\u00a0EBC", " vol", "\u00a0vol", " points", "\u00a0points", " lb", "\u00a0lb", " oz", "\u00a0oz", " min", "\u00a0min")
 
 // cameTrue judges the proposals of the gyle that this one follows; nil where none
 // was carried out.
@@ -45,7 +55,7 @@ func (a at) cameTrue(g *book.Gyle) *view.CameTrue {
 	}
 	v := &view.CameTrue{Of: a.numbered(g.Follows)}
 	for _, o := range outcomes {
-		row := view.Outcome{Label: o.Label(), Done: fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is), Expected: a.spell.figure(o.Expect), Judged: o.Judged}
+		row := view.Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: a.spell.figure(o.Expect), Judged: o.Judged}
 		if o.Known {
 			got := o.Got
 			got.Kind = o.Expect.Kind
@@ -97,8 +107,11 @@ func fgBasis(s *figures.Sheet) string {
 // on these pages holds nineteen in twenty.
 func (a at) middle(s book.Series, off bool) string {
 	verb := "has "
-	if off {
+	switch {
+	case off:
 		verb = "is off by "
+	case s.ID == "apparent-attenuation":
+		verb = "attenuated "
 	}
 	median, spread, unit := s.Learned.Median, s.Learned.HalfWidth, s.Unit
 	if off && unit == "SG" {

@@ -3,8 +3,10 @@ package site
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"gylebook/internal/book"
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/site/markdown"
@@ -121,6 +123,15 @@ func (s *Site) ownNotices(g *book.Gyle) ([]notice.Notice, []*story) {
 	return own, looked
 }
 
+// knownRules are the rules that the Workings page tells of, by id.
+var knownRules = sync.OnceValue(func() map[string]bool {
+	known := map[string]bool{}
+	for _, r := range findings.Rules() {
+		known[r.ID] = true
+	}
+	return known
+})
+
 // notice is one as a page shows it.
 func (a at) notice(n notice.Notice, about view.Link) view.Notice {
 	word := n.Severity.String()
@@ -131,6 +142,9 @@ func (a at) notice(n notice.Notice, about view.Link) view.Notice {
 	place := n.Place
 	place.Column = 0
 	v.Place = place.String()
+	if knownRules()[n.ID] {
+		v.Rule = a.to("workings/index.html") + "#r-" + n.ID
+	}
 	if g := a.book.GyleIn(n.Place.File); a.published(g) && a.options.Files != nil {
 		v.Href = a.to(entryPath(g))
 	}

@@ -2,6 +2,7 @@ package site
 
 import (
 	"bytes"
+	"encoding/base64"
 	"image"
 	"strings"
 	"sync"
@@ -110,5 +111,26 @@ func TestAPictureOfTheStoryIsNotShownTwice(t *testing.T) {
 	text := page(t, build(t, files, Options{}), "gyles/1/index.html")
 	if n := strings.Count(text, "<img"); n != 1 || !strings.Contains(text, `loading="lazy"`) {
 		t.Errorf("%d pictures", n)
+	}
+}
+
+// smallest is a lossless WebP of one pixel.
+const smallest = "UklGRhoAAABXRUJQVlA4TA0AAAAvAAAAEAcQERGIiP4HAA=="
+
+func TestWebPIsReadAndWordsAreMissed(t *testing.T) {
+	data, err := base64.StdEncoding.DecodeString(smallest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := entries("gyles/1.md", "---\ngyle: 1\nbeer: Plain\nphotos: [{file: photos/a.webp}]\n---\nx\n")
+	files["photos/a.webp"] = &fstest.MapFile{Data: data}
+	s := build(t, files, Options{})
+	wants(t, page(t, s, "gyles/1/index.html"), `width="1" height="1"`, `loading="lazy"`, "[alt-missing]", "has no words for those who cannot see it")
+	for name, text := range rendered(t, s) {
+		if strings.HasPrefix(name, "photos/") {
+			if _, _, err := image.Decode(strings.NewReader(text)); err != nil {
+				t.Error(name, err)
+			}
+		}
 	}
 }

@@ -69,8 +69,8 @@ func (a at) planTable(plan book.Plan) view.Table {
 	for _, row := range plan.Rows() {
 		cells := []any{row.Says}
 		slips := ""
-		for _, s := range row.Steps {
-			cells = append(cells, a.stepCell(s))
+		for i, s := range row.Steps {
+			cells = append(cells, a.stepCell(s, plan.Ways[i]))
 			if s != nil && !s.Done && slips == "" {
 				slips = s.Slips
 			}
@@ -84,10 +84,12 @@ func (a at) planTable(plan book.Plan) view.Table {
 	return out
 }
 
-func (a at) stepCell(s *findings.Step) string {
+func (a at) stepCell(s *findings.Step, way findings.Timetable) string {
 	switch {
 	case s == nil:
 		return ""
+	case s.ID == "party" && way.Late > 0:
+		return "ready " + a.spell.shortDay(s.By)
 	case s.Done && s.By.IsZero():
 		return "done"
 	case s.Done:

@@ -22,18 +22,21 @@ type resolver struct {
 // Link is where a destination leads.
 func (r *resolver) Link(destination string) markdown.Target {
 	target := r.link(destination)
-	if r.site.options.Live {
-		r.asked = append(r.asked, asked{destination: destination, target: target})
-	}
+	r.remember(asked{destination: destination, target: target})
 	return target
+}
+
+// remember keeps a question with its answer, once, in a live site.
+func (r *resolver) remember(q asked) {
+	if r.site.options.Live && !slices.ContainsFunc(r.asked, func(a asked) bool { return a.picture == q.picture && a.destination == q.destination }) {
+		r.asked = append(r.asked, q)
+	}
 }
 
 // Picture is what a destination shows.
 func (r *resolver) Picture(destination string) markdown.Picture {
 	picture := r.picture(destination)
-	if r.site.options.Live {
-		r.asked = append(r.asked, asked{picture: true, destination: destination, shown: picture})
-	}
+	r.remember(asked{picture: true, destination: destination, shown: picture})
 	return picture
 }
 

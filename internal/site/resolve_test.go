@@ -47,8 +47,8 @@ func TestWhereLinksLead(t *testing.T) {
 		{"[a](https://example.org/x?y=1)", `<a href="https://example.org/x?y=1">a</a>`},
 		{"[](https://example.org/x)", `<a href="https://example.org/x">example.org/x</a>`},
 		{"[a](mailto:a@example.org)", `<a href="mailto:a@example.org">a</a>`},
-		{"[](figure:og)", "<a href=\"#w-og\" class=\"figure\">1.050"},
-		{"[](figure:og?gyle=1)", "<a href=\"../../gyles/1/index.html#w-og\" class=\"figure\">1.040"},
+		{"[](figure:og)", "<a href=\"../../gyles/2/workings/index.html#w-og\" class=\"figure\">1.050"},
+		{"[](figure:og?gyle=1)", "<a href=\"../../gyles/1/workings/index.html#w-og\" class=\"figure\">1.040"},
 		{"[](figure:abv)", `<a href="#p-missing" class="figure unknown">not known yet</a>`},
 	} {
 		files := linked(c.text + "\n")
@@ -67,7 +67,7 @@ func TestDeadLinksAreFindings(t *testing.T) {
 		{"[a](gyle:x)", "gyles/deep/2.md:8:1: look: there is no gyle x [link-dead]", "gyle:1"},
 		{"[a](../1.md#the-mesh)", "gyles/deep/2.md:8:1: look: no heading there has the id the-mesh [link-dead]", "#the-mash"},
 		{"[a](1.md)", "gyles/deep/2.md:8:1: look: there is no 1.md [link-dead]", "gyles/1.md"},
-		{"[a](hop:goldling)", "gyles/deep/2.md:8:1: look: no gyle uses a hop goldling and no card describes it [link-dead]", "hop:goldings"},
+		{"[a](hop:goldling)", "gyles/deep/2.md:8:1: look: no gyle uses a hop goldling and no card describes it [link-dead]", "goldings"},
 		{"[a](note:anote)", "gyles/deep/2.md:8:1: look: there is no note anote [link-dead]", "note:a note"},
 		{"[a](tag:x)", "gyles/deep/2.md:8:1: look: there is no tag x [link-dead]", "tag:two words"},
 		{"[a](figure:avb)", "gyles/deep/2.md:8:1: look: there is no figure avb [link-dead]", "figure:abv"},
@@ -115,5 +115,5 @@ func TestAFigureInANoteNamesItsGyle(t *testing.T) {
 	files := linked("x")
 	files["notes/sub/b.md"].Data = []byte("---\ntitle: B\n---\n[](figure:og) but [](figure:og?gyle=2)\n")
 	s := build(t, files, Options{})
-	wants(t, page(t, s, "notes/sub-b/index.html"), "../../gyles/2/index.html#w-og", "stands in no gyle&#39;s story")
+	wants(t, page(t, s, "notes/sub-b/index.html"), "../../gyles/2/workings/index.html#w-og", "stands in no gyle&#39;s story")
 }

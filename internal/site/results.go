@@ -37,7 +37,7 @@ func (a at) results(v *view.Gyle, g *book.Gyle) {
 			}
 			row.Off, row.Tell = a.off(t)
 			if !math.IsNaN(t.aim) && t.id != "volume" {
-				drawn = append(drawn, chart.Aim{Name: t.label, Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: a.spell.figure(t.got).String()})
+				drawn = append(drawn, chart.Aim{Name: strings.TrimSuffix(t.label, " before priming"), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: a.spell.figure(t.got).String()})
 			}
 		}
 		if t.known || t.aimText.Value != "" {
@@ -79,12 +79,22 @@ func (a at) aims(g *book.Gyle) []aimed {
 	for i := range list {
 		list[i].got, list[i].known = g.Sheet.First(list[i].id)
 	}
+	if primed(g) {
+		list[2].label = "Alcohol before priming"
+	}
 	volume := aimed{id: "volume", label: "In the fermenter", aim: number(aim.Volume), aimText: value(a.spell, aim.Volume)}
 	if g.Fermenter.Volume.Written() {
 		kind := &figures.Kind{ID: "volume", Unit: "L", Decimals: 1}
 		volume.got, volume.known = figures.Figure{Kind: kind, Value: float64(g.Fermenter.Volume.Value), PlusMinus: doubt(g.Fermenter.Volume.Amount)}, true
 	}
 	return append([]aimed{volume}, list...)
+}
+
+// primed tells whether the strength as drunk is another than that of the aim.
+func primed(g *book.Gyle) bool {
+	before, ok := g.Sheet.First("abv")
+	drunk, also := g.Sheet.First("abv-conditioned")
+	return ok && also && drunk.Value-before.Value > 0.05
 }
 
 // ofVolume is a strength with its unit as the figures have it.

@@ -50,7 +50,7 @@ func (s *Site) rowFacts(g *book.Gyle) view.GyleRow {
 	row.Yeasts = strings.Join(distinct(yeasts), "|")
 	row.OG, row.OGSort = s.sorted(g, "og", "og-expected")
 	row.FG, row.FGSort = s.sorted(g, "fg", "fg-expected")
-	row.ABV, row.ABVSort = s.sorted(g, "abv")
+	row.ABV, row.ABVSort = s.sorted(g, "abv-conditioned", "abv")
 	row.Bitterness, row.BitternessSort = s.sorted(g, "bitterness")
 	row.Colour, row.ColourSort = s.sorted(g, "colour")
 	row.Shade = shade(colourOf(g))

@@ -27,7 +27,7 @@ func (s *Site) searchPages() []found {
 		for _, t := range g.Tags {
 			words = append(words, t.Text)
 		}
-		for _, u := range g.Uses {
+		for _, u := range g.Uses() {
 			if u.Subject != nil && u.Subject.Kind != "taster" {
 				words = append(words, u.Subject.Name)
 			}

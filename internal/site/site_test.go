@@ -130,10 +130,10 @@ func wants(t *testing.T, text string, parts ...string) {
 func TestTheAddresses(t *testing.T) {
 	_, pages := demoSite(t)
 	for _, name := range []string{
-		"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/34/copper-card/index.html", "gyles/34/labels/index.html", "gyles/34/entry.md", "gyles/34/figures.json",
+		"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/34/copper-card/index.html", "gyles/34/labels/index.html", "gyles/34/workings/index.html", "gyles/34/entry.md", "gyles/34/figures.json",
 		"gyles/2/index.html", "larder/index.html", "larder/yeast/house-ale/index.html", "styles/index.html", "vessels/index.html", "tags/index.html", "years/index.html", "years/2026/index.html",
 		"families/index.html", "trends/index.html", "notes/index.html", "workings/index.html", "search/index.html", "search.json", "search.js",
-		"404.html", "feed.xml", "calendar.ics", "sitemap.xml", "robots.txt", "style.css", "colours.css", "book.js",
+		"404.html", "feed.xml", "calendar.ics", "sitemap.xml", "robots.txt", "style.css", "colours.css", "book.js", "icon.svg",
 	} {
 		if pages[name] == "" {
 			t.Errorf("there is no %s", name)
@@ -208,4 +208,5 @@ func ExampleBuild() {
 	// gyles/1/figures.json
 	// gyles/1/index.html
 	// gyles/1/labels/index.html
+	// gyles/1/workings/index.html
 }

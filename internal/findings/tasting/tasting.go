@@ -133,8 +133,9 @@ func withoutDegree(key string) string {
 var denials = []string{"not ", "no ", "never ", "without ", "non "}
 
 // Nearest is the known spelling that looks most like what was typed, and the
-// word it stands for; "" where nothing is near: off by about a third of its
-// letters at most.
+// word it stands for; "" where nothing is near. Near is the same first letter, and
+// one slip in a short word or two in a long one; letters that changed places are
+// one slip. So dusty is no slip of musty, nor strange of strong.
 func Nearest(typed string) (spelt, word string) {
 	b := read()
 	key := folded(typed)
@@ -142,15 +143,18 @@ func Nearest(typed string) (spelt, word string) {
 		key = less
 	}
 	letters := utf8.RuneCountInString(key)
-	if letters < 3 || denied(key) {
+	if letters < 4 || denied(key) {
 		return "", ""
 	}
-	least := letters/3 + 1
+	least := 2
+	if letters >= longWord {
+		least = 3
+	}
 	for _, candidate := range b.spellings {
-		if denied(candidate) || candidate[0] != key[0] && letters < 5 {
-			continue // a short word with another first letter is another word
+		if denied(candidate) || candidate[0] != key[0] {
+			continue
 		}
-		if d := levenshtein.ComputeDistance(key, candidate); d < least {
+		if d := slips(key, candidate); d < least {
 			spelt, least = candidate, d
 		}
 	}
@@ -158,6 +162,25 @@ func Nearest(typed string) (spelt, word string) {
 		return "", ""
 	}
 	return spelt, b.words[b.bySpelt[spelt]].Word
+}
+
+// longWord is from how many letters on a word may have two slips in it.
+const longWord = 8
+
+// slips is how many letters were changed, left out or put in, two neighbours that
+// changed places counting once.
+func slips(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	if len(x) == len(y) {
+		i := 0
+		for i < len(x) && x[i] == y[i] {
+			i++
+		}
+		if i+1 < len(x) && x[i] == y[i+1] && x[i+1] == y[i] && slices.Equal(x[i+2:], y[i+2:]) {
+			return 1
+		}
+	}
+	return levenshtein.ComputeDistance(a, b)
 }
 
 func denied(key string) bool {

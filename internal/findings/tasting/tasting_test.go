@@ -66,7 +66,8 @@ func TestNearest(t *testing.T) {
 		{"a bit buttrey", "buttery", "buttery"},
 		{"medicnial", "medicinal", "medicinal"},
 		{"metalllic", "metallic", "metallic"},
-		{"not swete", "", ""}, // a denial is no slip
+		{"not swete", "", ""},                                   // a denial is no slip
+		{"strange", "", ""}, {"dusty", "", ""}, {"odd", "", ""}, // other words, not slips
 		{"zebra", "", ""}, {"xx", "", ""}, {"", "", ""},
 		{"like the inside of a loaf", "", ""},
 		{strings.Repeat("z", 10000), "", ""},

@@ -20,8 +20,8 @@ type Suspect struct {
 	Standing string // Likely, Possible or Unlikely
 	Name     string
 	Href     string // of its row among the workings
-	// As is the word under which the same was said before; then nothing else is
-	// here.
+	// As is the word under which the same was said before; then nothing but the
+	// standing and the name is here.
 	As    string
 	Signs []SignGroup
 	Needs template.HTML // the keys of readings that would tell more

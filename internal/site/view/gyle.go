@@ -14,6 +14,7 @@ type Gyle struct {
 	Draft     bool
 	Said      []Phrase // the headline, a sentence
 	Summary   string
+	Clock     BrewClock
 	Cover     Picture
 	Errors    []Notice // what could not be read
 	Notices   []Notice // warnings, the gravest first

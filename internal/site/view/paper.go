@@ -11,7 +11,7 @@ type CopperCard struct {
 	Grist        Table
 	Liquor       Table
 	Mash         []string
-	Additions    []Addition
+	Clock        BrewClock
 	Write        []string // what to read and write down
 	Cautions     []string
 }
@@ -20,14 +20,6 @@ type CopperCard struct {
 type Fact struct {
 	Name  string
 	Value Measure
-}
-
-// Addition is something that goes into the copper, by the clock of the boil.
-type Addition struct {
-	Minutes string // before the end of the boil, a plain number; "" for after it
-	When    string
-	What    string
-	Amount  string
 }
 
 // Labels is labels.html, for paper.

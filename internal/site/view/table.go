@@ -81,13 +81,20 @@ func (c Column) attributes(b *strings.Builder, i int, cell Cell) {
 }
 
 // roomForTwo is how many letters a row may have for two tables to stand beside
-// each other, mostOfText how many a column of text is counted with, since it may
-// wrap, and betweenColumns what the ruled gap takes. Found by looking.
+// each other, and betweenColumns what the ruled gap takes. Found by looking.
 const (
 	roomForTwo     = 59
-	mostOfText     = 14
 	betweenColumns = 3
 )
+
+// mostText is how many letters a column of text is counted with, since it may
+// wrap: the more columns, the less well. Found by looking.
+func mostText(columns int) int {
+	if columns > 5 {
+		return 20
+	}
+	return 14
+}
 
 // Wide tells a table that needs the width of the page: two that do not may stand
 // beside each other.
@@ -101,7 +108,7 @@ func (t Table) Wide() bool {
 			}
 		}
 		if !c.Number {
-			widest = min(widest, mostOfText)
+			widest = min(widest, mostText(len(t.Columns)))
 		}
 		room += widest + betweenColumns
 	}

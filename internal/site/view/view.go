@@ -5,13 +5,17 @@
 // unit, rounded as far as its ± supports; a field of type template.HTML is safe
 // as it stands. A field that does not apply is empty, so that {{with}} and
 // {{range}} need no other test.
+//
+// Replacement templates (--templates) go in front of the built-in ones by file
+// name. Each is tried on an empty and on a full value of its struct before it is
+// used, so that a name that is not here shows in whichever branch it stands.
 package view
 
 import "html/template"
 
 // APIVersion is the version of what templates are given. It rises when a field
 // that a template may use is taken away or comes to mean something else; a new
-// field does not raise it.
+// field does not raise it. Before a first release it stays 1.
 const APIVersion = 1
 
 // Frame is what every page has.
@@ -64,6 +68,7 @@ type Notice struct {
 	Line     string // the line of the file, for errors
 	Place    string // file:line
 	Href     string // of the source, "" where it is not published
+	Rule     string // where the rule behind it is told of, "" for a fault of the site or of reading
 	About    Link   // the gyle, on pages about more than one
 	Accepted string // the brewer's reason for living with it
 }
