@@ -32,7 +32,7 @@
   if (form) list(form, document.getElementById(form.dataset.filter));
 
   function list(form, table) {
-    const rows = [...table.tBodies[0].rows];
+    let rows = [...table.tBodies[0].rows];
     const heads = [...table.tHead.rows[0].cells];
     const column = (key) => heads.findIndex((h) => h.dataset.key === key);
     const value = (row, i) => row.cells[i].dataset.sort ?? row.cells[i].textContent.trim();
@@ -89,6 +89,7 @@
     });
     form.addEventListener("submit", (event) => event.preventDefault());
     addEventListener("hashchange", show);
+    document.addEventListener("gylebook:changed", () => { rows = [...table.tBodies[0].rows]; show(); });
     form.hidden = false;
     show();
   }

@@ -125,9 +125,9 @@ func (j *jotCommand) print(c *call, o *opened, e *scribe.Edit, now time.Time) {
 	for _, remark := range e.Remarks {
 		out.indented("  ", remark)
 	}
-	before := book.Open(o.With(o.asWritten(e.File, e.Before)), now).GyleIn(e.File)
-	after := book.Open(o.With(o.asWritten(e.File, e.After)), now).GyleIn(e.File)
-	printOutcome(out, o, before, after)
+	before := book.Open(o.With(o.asWritten(e.File, e.Before)), now)
+	after := book.Reopen(before, o.With(o.asWritten(e.File, e.After)), now)
+	printOutcome(out, o, before.GyleIn(e.File), after.GyleIn(e.File))
 }
 
 // nearNumber suggests the nearest number of a gyle where one was named that is
@@ -139,7 +139,7 @@ func (o *opened) nearNumber(name string) string {
 	}
 	best := 0
 	for _, g := range o.Gyles {
-		if g.Number.Written() && (best == 0 || apart(g.Number.N, n) < apart(best, n)) {
+		if g.Number.Written() && (best == 0 || distance(g.Number.N, n) < distance(best, n)) {
 			best = g.Number.N
 		}
 	}
@@ -149,4 +149,4 @@ func (o *opened) nearNumber(name string) string {
 	return fmt.Sprintf("; the nearest is %d, %s", best, o.Gyle(best).Beer.Text)
 }
 
-func apart(a, b int) int { return max(a-b, b-a) }
+func distance(a, b int) int { return max(a-b, b-a) }

@@ -12,11 +12,12 @@ import (
 )
 
 // The most and the least that a grist is scaled by: beyond them the aim or the
-// yield is more likely wrong than the recipe.
+// yield is more likely wrong than the recipe. What changes by less than a
+// hundredth is not worth weighing anew.
 const (
-	most     = 1.5
-	leastOf  = 1 / most
-	littleOf = 0.01 // what is not worth weighing anew
+	mostScale    = 1.5
+	leastScale   = 1 / mostScale
+	worthScaling = 0.01
 )
 
 // scaling is what the grist of a new gyle is to be multiplied by so that its aim
@@ -43,9 +44,9 @@ func scaling(g *book.Gyle, after int) (by float64, says string) {
 	got, _ := expected.Rounded()
 	would := fmt.Sprintf("At a brewhouse yield of %s, the grist of gyle %d gives %s where %s is aimed at", yield, after, got, quantity.Fixed(float64(aim.Value), 3))
 	switch {
-	case math.Abs(by-1) < littleOf:
+	case math.Abs(by-1) < worthScaling:
 		return 1, would + ": as it was."
-	case by > most || by < leastOf:
+	case by > mostScale || by < leastScale:
 		return 1, would + ": too far off to scale by, so look at the aim first. As it was."
 	}
 	return by, would + fmt.Sprintf(": every weight is multiplied by %s.", quantity.Fixed(by, 2))

@@ -3,6 +3,8 @@ package book
 import (
 	"strings"
 	"testing"
+
+	"gylebook/internal/findings"
 )
 
 // firstTry ended dry at 64 °C; the second was mashed at 66.
@@ -49,5 +51,29 @@ func TestOutcomes(t *testing.T) {
 		if got := strings.Join(others, "; "); got != test.others {
 			t.Errorf("%s: also changed %q, want %q", name, got, test.others)
 		}
+	}
+}
+
+// TestWhatIsExpectedIsWhatTheNextGyleSays: with the change typed into the next entry,
+// its own page gives the gravity that the proposal expects, to the last digit: both
+// lean on the same yields.
+func TestWhatIsExpectedIsWhatTheNextGyleSays(t *testing.T) {
+	files := brewedOften(5)
+	last := strings.NewReplacer("gyle: 5", "gyle: 6", "og: 1.040", "og: 1.046").Replace(files["gyles/5.md"])
+	files["gyles/6.md"] = strings.ReplaceAll(last, "2020-03", "2020-04")
+	b := open(t, files)
+	var grist findings.Proposal
+	for _, p := range findings.Propose(b.Gyle(6).Sheet) {
+		if p.Figure == "og" {
+			grist = p
+		}
+	}
+	if grist.Key != "grist[0].weight" {
+		t.Fatalf("no grist is proposed: %+v", grist)
+	}
+	files["gyles/7.md"] = "gyle: 7\nbeer: Often\nfollows: 6\nbrewed: 2027-01-01\naim: {volume: 20 L, og: 1.046}\ngrist: [{malt: pale malt, weight: " + grist.Value + ", extract: 300 Ldeg/kg, colour: 5 EBC}]\n"
+	next, ok := open(t, files).Gyle(7).Sheet.Find("og-expected", "")
+	if !ok || next.Value != grist.Expect.Value || next.PlusMinus != grist.Expect.PlusMinus {
+		t.Errorf("gyle 7 says %g ± %g, and %g ± %g was expected", next.Value, next.PlusMinus, grist.Expect.Value, grist.Expect.PlusMinus)
 	}
 }

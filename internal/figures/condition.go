@@ -222,9 +222,9 @@ func (s *Sheet) primingOf(c Container) primed {
 	case !own:
 		return s.gylePriming()
 	case p.Each.Written():
-		return s.prime(p, c.Key+".priming", s.fillToReckon(c))
+		return s.prime(p, p.Where.Key, s.fillToReckon(c))
 	}
-	return s.prime(p, c.Key+".priming", s.contentsToReckon(c))
+	return s.prime(p, p.Where.Key, s.contentsToReckon(c))
 }
 
 // sharedVolume is the beer that takes the gyle-wide priming.
@@ -259,9 +259,9 @@ func (s *Sheet) prime(p journal.Priming, k string, volume Estimate[q.Volume]) pr
 	if p.Wort.Written() {
 		return s.primeWithWort(p, k, volume)
 	}
-	weight, wk := p.Weight, k+".weight"
+	weight, wk := p.Weight, keyUnder(p.Weight.Where, k, "weight")
 	if p.Each.Written() {
-		weight, wk = p.Each, k+".each"
+		weight, wk = p.Each, p.Each.Key
 	}
 	out := primed{sugar: read(s, weight, wk, ofSmall), volume: volume, yield: s.sugarYield(p.Sugar)}
 	out.co2 = from3(s, brewing.PrimingCO2, out.sugar, out.yield, volume)
@@ -269,7 +269,7 @@ func (s *Sheet) prime(p journal.Priming, k string, volume Estimate[q.Volume]) pr
 }
 
 func (s *Sheet) primeWithWort(p journal.Priming, k string, volume Estimate[q.Volume]) primed {
-	wort, gravity := read(s, p.Wort, k+".wort", ofVolume), read(s, p.Gravity, k+".gravity", ofHydrometer)
+	wort, gravity := read(s, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume), read(s, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
 	out := primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0))}
 	attenuation := first(s.expectedAttenuation(), customary(s, q.Percent(75), 8, "%", "how far the priming wort ferments", "ale yeasts, 67 to 83 % (common practice, no source)"))
 	out.co2 = from4(s, brewing.CO2FromWort, wort, gravity, attenuation, volume)
@@ -315,7 +315,7 @@ func (s *Sheet) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation]
 func (s *Sheet) conditionOf(c Container) Estimate[q.Carbonation] {
 	return s.ofContainer[c.Index].condition.once(func() Estimate[q.Carbonation] {
 		if c.forced() {
-			return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure), s.gasHeat(c))
+			return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure), s.gasHeat(c))
 		}
 		return s.vented(c, s.primingOf(c).co2)
 	})
@@ -323,7 +323,7 @@ func (s *Sheet) conditionOf(c Container) Estimate[q.Carbonation] {
 
 func (s *Sheet) gasHeat(c Container) Estimate[q.Temperature] {
 	if c.Package.Gas.At.Written() {
-		return read(s, c.Package.Gas.At, c.Key+".gas.at", ofHeat)
+		return read(s, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat)
 	}
 	return s.cellarHeat(c)
 }
@@ -346,7 +346,7 @@ func (s *Sheet) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.
 		}
 		heat := s.cellarHeat(c)
 		if d.At.Written() {
-			heat = read(s, d.At, key("done", i, "at"), ofHeat)
+			heat = read(s, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
 		}
 		lost = sum(s, lost, s.ventedOff(c, total, lost, heat, d.When.Middle().Sub(filled.Middle())))
 	}

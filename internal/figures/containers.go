@@ -148,7 +148,7 @@ func (s *Sheet) capacity(c Container) Estimate[q.Volume] {
 	if c.Card.BuiltIn {
 		return s.byVesselsName(c, c.Vessel.Capacity.Value, 0.01, "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
 	}
-	return read(s, c.Vessel.Capacity, c.Key+".vessel", ofFill)
+	return read(s, c.Vessel.Capacity, c.Vessel.Capacity.Key, ofFill)
 }
 
 // byVesselsName is a volume that follows from what the entry calls the vessel,
@@ -168,10 +168,9 @@ func (s *Sheet) fill(c Container) Estimate[q.Volume] {
 }
 
 func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
-	k := c.Key + ".fill"
 	switch {
 	case c.Package.Fill.Written():
-		return read(s, c.Package.Fill, k, ofFill)
+		return read(s, c.Package.Fill, c.Package.Fill.Key, ofFill)
 	case c.Is("bottle") && c.Vessel.Capacity.Written():
 		nominal := c.Vessel.Capacity.Value / brimOver
 		return s.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
@@ -180,7 +179,7 @@ func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
 	case len(s.Gyle.Packages) == 1:
 		return s.shareOfRacked(c)
 	}
-	return missing[q.Volume](k)
+	return missing[q.Volume](c.Key + ".fill")
 }
 
 // rackedVolume is what was racked; for beer drawn from another gyle, what was
@@ -192,7 +191,7 @@ func (s *Sheet) rackedVolume() Estimate[q.Volume] {
 	}
 	total := exactly(q.Volume(0))
 	for i, d := range s.Gyle.DrawnFrom {
-		total = sum(s, total, read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume))
+		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
 }

@@ -125,7 +125,7 @@ func (s *Sheet) bitterness() Estimate[q.Bitterness] {
 		}
 		for i, g := range s.Gyle.Grist {
 			if g.Bitterness.Written() {
-				total = sum(s, total, read(s, g.Bitterness, key("grist", i, "bitterness"), ofTin))
+				total = sum(s, total, read(s, g.Bitterness, keyOf(g.Bitterness.Where, "grist", i, "bitterness"), ofTin))
 			}
 		}
 		return total
@@ -147,15 +147,15 @@ func (s *Sheet) addition(i int, h journal.Hop) Estimate[q.Bitterness] {
 	if h.Dry.Written() || !h.Boiled.Written() && !h.Steeped.Written() {
 		return exactly(q.Bitterness(0))
 	}
-	weight, alpha := read(s, h.Weight, key("hops", i, "weight"), ofSmall), s.alphaOf(i, h)
+	weight, alpha := read(s, h.Weight, keyOf(h.Weight.Where, "hops", i, "weight"), ofSmall), s.alphaOf(i, h)
 	if h.Steeped.Written() {
-		heat := read(s, h.At, key("hops", i, "at"), ofMashHeat)
+		heat := read(s, h.At, keyOf(h.At.Where, "hops", i, "at"), ofMashHeat)
 		if !h.At.Written() {
 			heat = customary(s, q.Celsius(90), 5, "°C", "the steep's heat", "not written: taken as 90 ± 5 °C, falling from the boil")
 		}
-		return from6(s, brewing.BitternessSteeped, weight, alpha, read(s, h.Steeped, key("hops", i, "steeped"), ofBoilTime), heat, s.boilGravity(), s.hoppedVolume())
+		return from6(s, brewing.BitternessSteeped, weight, alpha, read(s, h.Steeped, keyOf(h.Steeped.Where, "hops", i, "steeped"), ofBoilTime), heat, s.boilGravity(), s.hoppedVolume())
 	}
-	return from5(s, brewing.BitternessTinseth, weight, alpha, read(s, h.Boiled, key("hops", i, "boiled"), ofBoilTime), s.boilGravity(), s.hoppedVolume())
+	return from5(s, brewing.BitternessTinseth, weight, alpha, read(s, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), s.boilGravity(), s.hoppedVolume())
 }
 
 func (s *Sheet) alphaOf(i int, h journal.Hop) Estimate[q.Percent] {
@@ -215,7 +215,7 @@ func (s *Sheet) colourUnits() Estimate[q.Number] {
 		if colour.known && colour.Value == 0 {
 			continue
 		}
-		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
+		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
 		total = sum(s, total, from3(s, brewing.ColourUnits, weight, colour, s.hoppedVolume()))
 	}
 	return total

@@ -31,6 +31,17 @@
 // float alone never shows that a gravity stands still, and the final gravity is
 // the hydrometer's unless the beer has plainly fallen on (log_sightings.go).
 //
+// What a gyle takes over from another (drawn.go) brings its inputs along: the bias
+// of one instrument stays one input across gyles, what no line says is of its own
+// gyle alone.
+//
+// # Ranges
+//
+// A Kind says what range its formula holds for. Outside it a figure is withheld
+// with the reason, or, where the formula still gives a number, marked as
+// extrapolated (ranges.go). What comes to more than any brewery has is withheld,
+// and nothing is printed finer than a reader could use.
+//
 // # How a figure is declared
 //
 // One Kind (id, label, unit, formula, symbols, range, source) and one function

@@ -78,7 +78,9 @@ func Doubts() []Doubt {
 // words are the half-width as a reader has it.
 func (d doubt) words() string {
 	fixed := quantity.Plain(d.fixed)
-	if d.unit != "" {
+	if d.unit == "L" && d.fixed < 0.05 {
+		fixed = quantity.Plain(d.fixed*1000) + " mL"
+	} else if d.unit != "" {
 		fixed += " " + d.unit
 	}
 	share := quantity.Plain(100*d.share) + " % of it"

@@ -82,6 +82,7 @@ func TestDoubtsAreListed(t *testing.T) {
 func TestDoubtsInWords(t *testing.T) {
 	for want, d := range map[string]doubt{
 		"± 0.25 L, or 1 % of it where that is more": ofVolume,
+		"± 5 mL, or 2 % of it where that is more":   ofFill,
 		"± 0.0005 SG":  ofHydrometer,
 		"± 25 % of it": ofVariety,
 		"± 0.1":        ofPH,

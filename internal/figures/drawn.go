@@ -21,7 +21,7 @@ func blended[Q ~float64](s *Sheet, id string, mix func(v1 q.Volume, a Q, v2 q.Vo
 	var mixed Estimate[Q]
 	var volume Estimate[q.Volume]
 	for i, d := range s.Gyle.DrawnFrom {
-		e, v := fromGyle[Q](s, d, id), read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume)
+		e, v := fromGyle[Q](s, d, id), read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume)
 		if i == 0 {
 			mixed, volume = e, v
 			continue

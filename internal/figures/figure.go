@@ -96,6 +96,15 @@ func (f Figure) Rounded() (value, plusMinus string) {
 	return quantity.Fixed(f.Value, f.Decimals), ""
 }
 
+// ShownPlusMinus is the ± as far as it is worth printing: 0 where it is finer than
+// any number is printed, NaN where none makes sense.
+func (f Figure) ShownPlusMinus() float64 {
+	if f.HasPlusMinus() && tooFine(f.Value, f.PlusMinus, f.Decimals) {
+		return 0
+	}
+	return f.PlusMinus
+}
+
 func days(plusMinus float64) string {
 	if math.IsNaN(plusMinus) || plusMinus <= 0 {
 		return ""

@@ -4,6 +4,9 @@ import (
 	"errors"
 	"math"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -141,35 +144,31 @@ func normalEquations(normal *mat.SymDense, c curve, sightings []sighting, prior 
 	return pull
 }
 
-// search is the room that the steps of one search share.
+// search is the room that the steps of one search share. It factors by LAPACK's
+// own routine: the matrix is damped until it can be, so that the estimate of its
+// condition, which mat.Cholesky adds at four times the cost, would tell nothing.
 type search struct {
-	normal, damped *mat.SymDense
-	factors        mat.Cholesky
-	pull, move     *mat.VecDense
+	normal *mat.SymDense
+	damped [curveSize * curveSize]float64
+	move   [curveSize]float64
 }
 
-func newSearch() *search {
-	return &search{
-		normal: mat.NewSymDense(curveSize, nil), damped: mat.NewSymDense(curveSize, nil),
-		pull: mat.NewVecDense(curveSize, nil), move: mat.NewVecDense(curveSize, nil),
-	}
-}
+func newSearch() *search { return &search{normal: mat.NewSymDense(curveSize, nil)} }
 
 // step is where the damped normal equations lead.
 func (s *search) step(c, pull curve, damping float64) (curve, bool) {
-	s.damped.CopySym(s.normal)
+	copy(s.damped[:], s.normal.RawSymmetric().Data)
 	for i := range curveSize {
-		s.damped.SetSym(i, i, s.normal.At(i, i)*(1+damping))
-		s.pull.SetVec(i, pull[i])
+		s.damped[i*curveSize+i] *= 1 + damping
 	}
-	if !s.factors.Factorize(s.damped) {
+	s.move = pull
+	triangle, ok := lapack64.Potrf(blas64.Symmetric{Uplo: blas.Upper, N: curveSize, Stride: curveSize, Data: s.damped[:]})
+	if !ok {
 		return c, false
 	}
-	if err := s.factors.SolveVecTo(s.move, s.pull); err != nil {
-		return c, false
-	}
+	lapack64.Potrs(triangle, blas64.General{Rows: curveSize, Cols: 1, Stride: 1, Data: s.move[:]})
 	for i := range c {
-		c[i] += s.move.AtVec(i)
+		c[i] += s.move[i]
 	}
 	return c, true
 }

@@ -109,7 +109,7 @@ func (s *Sheet) thinnedOG() Estimate[q.Gravity] {
 func (s *Sheet) firstReadingOG() Estimate[q.Gravity] {
 	for i, r := range s.Gyle.Readings {
 		if r.Gravity.Written() && !s.pitchedAt().IsZero() && !s.readingTime(r).After(s.pitchedAt()) {
-			return s.hydrometer(r.Gravity, key("readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
+			return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
 		}
 	}
 	return missing[q.Gravity]("fermenter.gravity")
@@ -179,15 +179,26 @@ func (s *Sheet) AboveOG(r GravityReading) bool {
 
 // gravityNow is the last reading of all that can be.
 func (s *Sheet) gravityNow() Estimate[q.Gravity] {
-	all := slices.DeleteFunc(slices.Clone(s.GravityReadings()), s.AboveOG)
+	last := s.lastReading()
 	l := s.logOf()
 	switch {
-	case l != nil && l.now.Gravity.known && (len(all) == 0 || l.now.When.After(all[len(all)-1].When)):
+	case l != nil && l.now.Gravity.known && (last == nil || l.now.When.After(last.When)):
 		return l.now.Gravity
-	case len(all) == 0:
+	case last == nil:
 		return first(s.fg(), s.og())
 	}
-	return all[len(all)-1].Gravity
+	return last.Gravity
+}
+
+// lastReading is the last reading by hand that can be, nil for none.
+func (s *Sheet) lastReading() *GravityReading {
+	all := s.GravityReadings()
+	for i := len(all) - 1; i >= 0; i-- {
+		if !s.AboveOG(all[i]) {
+			return &all[i]
+		}
+	}
+	return nil
 }
 
 // expectedFG is where the gravity should stop. Until it has, the lower of the
@@ -235,7 +246,7 @@ func (s *Sheet) unfermentable() Estimate[q.Number] {
 		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
 			continue
 		}
-		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
+		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
 		fermentable := read(s, card.Sugar.Fermentable, card.Sugar.Fermentable.Key, doubt{})
 		total = sum(s, total, from3(s, func(m q.Mass, e q.Extract, fermentable q.Percent) (q.Number, error) {
 			degrees, err := brewing.LitreDegrees(m, e)

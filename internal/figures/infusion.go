@@ -61,14 +61,14 @@ func (s *Sheet) infusions() {
 
 // restAt is the heat of a rest.
 func (s *Sheet) restAt(i int, d doubt) Estimate[q.Temperature] {
-	return read(s, s.Gyle.Mash.Rests[i].At, key("mash.rests", i, "at"), d)
+	return read(s, s.Gyle.Mash.Rests[i].At, keyOf(s.Gyle.Mash.Rests[i].At.Where, "mash.rests", i, "at"), d)
 }
 
 // hotLiquor is the heat of an infusion's liquor; boiling where that is not
 // written, and a little cooler by the time it is in.
 func (s *Sheet) hotLiquor(i int) Estimate[q.Temperature] {
 	if at := s.Gyle.Mash.Rests[i].LiquorAt; at.Written() {
-		return read(s, at, key("mash.rests", i, "liquor_at"), ofMashHeat)
+		return read(s, at, keyOf(at.Where, "mash.rests", i, "liquor_at"), ofMashHeat)
 	}
 	return customary(s, q.Celsius(97), 3, "°C", "the infusion's heat", "not written: taken as boiling, 97 ± 3 °C once it is in")
 }
@@ -78,7 +78,7 @@ func (s *Sheet) infused(before int) Estimate[q.Volume] {
 	total := exactly(q.Volume(0))
 	for i, rest := range s.Gyle.Mash.Rests[:before] {
 		if i > 0 && rest.By.Is("infusion") {
-			total = sum(s, total, read(s, rest.Liquor, key("mash.rests", i, "liquor"), ofVolume))
+			total = sum(s, total, read(s, rest.Liquor, keyOf(rest.Liquor.Where, "mash.rests", i, "liquor"), ofVolume))
 		}
 	}
 	return total

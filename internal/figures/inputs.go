@@ -41,13 +41,16 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 // inputNumber is the number of an input, the old one where it is known already:
 // by its line, or by its name where no line says it.
 func (s *Sheet) inputNumber(in Input) int {
-	for id, known := range s.Inputs {
-		if known.What == in.What && known.Where == in.Where {
-			if in.Uncertainty > known.Uncertainty { // read before as a wish, which is exact
-				s.Inputs[id].Uncertainty, s.Inputs[id].Reason = in.Uncertainty, in.Reason
-			}
-			return id
+	for id := range s.Inputs {
+		known := &s.Inputs[id]
+		// The line first: most differ in it, and a number is sooner compared than a name.
+		if known.Where.Line != in.Where.Line || known.Where.Column != in.Where.Column || known.What != in.What || known.Where != in.Where {
+			continue
 		}
+		if in.Uncertainty > known.Uncertainty { // read before as a wish, which is exact
+			known.Uncertainty, known.Reason = in.Uncertainty, in.Reason
+		}
+		return id
 	}
 	s.Inputs = append(s.Inputs, in)
 	return len(s.Inputs) - 1

@@ -116,6 +116,22 @@ func number(t journal.Text) (float64, bool) {
 	return x, err == nil
 }
 
+// keyOf is the key of a value that was written, else the one to write it at.
+func keyOf(written journal.Where, list string, i int, field string) string {
+	if written.Written() {
+		return written.Key
+	}
+	return key(list, i, field)
+}
+
+// keyUnder is the same for a key under another one.
+func keyUnder(written journal.Where, above, field string) string {
+	if written.Written() {
+		return written.Key
+	}
+	return above + "." + field
+}
+
 // key names a place in the entry: key("hops", 1, "alpha") is hops[1].alpha.
 func key(list string, i int, field string) string {
 	return list + "[" + strconv.Itoa(i) + "]." + field

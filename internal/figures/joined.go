@@ -42,7 +42,7 @@ func (s *Sheet) workingVolume() Estimate[q.Volume] {
 	}
 	total := exactly(q.Volume(0))
 	for i, d := range s.Gyle.DrawnFrom {
-		total = sum(s, total, read(s, d.Volume, key("drawn_from", i, "volume"), ofVolume))
+		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
 }
@@ -91,13 +91,13 @@ func (s *Sheet) fruitSugar(a journal.Addition) journal.Value[q.Percent] {
 // withFruit is a gravity once fruit has joined it: the juice brings its sugar and
 // its water, the skins and stones stay out. Extract by weight is conserved.
 func (s *Sheet) withFruit(og Estimate[q.Gravity], i int, a journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
-	sweet := read(s, sugar, key("added", i, "sugar"), ofFruitSugar)
-	liquid := read(s, a.Volume, key("added", i, "volume"), ofFill)
+	sweet := read(s, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
+	liquid := read(s, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
 	if a.Fruit.Name != "" && !a.Volume.Written() {
 		juice := customary(s, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice", "the rest is skin, stone and pulp (common practice, no source)")
 		liquid = from3(s, func(m q.Mass, juice q.Number, sweet q.Percent) (q.Volume, error) {
 			return q.Volume(m.Kilograms() * float64(juice) / q.Plato(float64(sweet)).SG()), nil
-		}, read(s, a.Weight, key("added", i, "weight"), ofWeight), juice, sweet)
+		}, read(s, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight), juice, sweet)
 	}
 	return from4(s, func(v q.Volume, og q.Gravity, liquid q.Volume, sweet q.Percent) (q.Gravity, error) {
 		return brewing.BlendedGravity(v, og, liquid, q.Plato(float64(sweet)))

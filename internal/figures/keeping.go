@@ -88,7 +88,7 @@ func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off floa
 	s.Figures = append(s.Figures, Figure{
 		Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off,
 		From:    []journal.Where{since.Where},
-		symbols: []symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))},
+		symbols: s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))}),
 	})
 }
 

@@ -382,8 +382,8 @@ func TestLoggerTwice(t *testing.T) {
 	}
 }
 
-// BenchmarkWorkWithLog works a gyle with a hundred thousand rows.
-func BenchmarkWorkWithLog(b *testing.B) {
+// BenchmarkLoggedGyle works a gyle with a hundred thousand rows.
+func BenchmarkLoggedGyle(b *testing.B) {
 	f := usual()
 	f.every, f.hours = 3*time.Second, 84
 	g := f.gyle(b, seeded(15), "")

@@ -185,7 +185,7 @@ func (s *Sheet) potential(part func(journal.Grain) bool) Estimate[q.Number] {
 		if !part(g) {
 			continue
 		}
-		weight := read(s, g.Weight, key("grist", i, "weight"), ofWeight)
+		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
 		total = sum(s, total, from2(s, brewing.LitreDegrees, weight, s.extractOf(i, g)))
 	}
 	return total
@@ -216,7 +216,7 @@ func (s *Sheet) mashedWeight() Estimate[q.Mass] {
 		total := exactly(q.Mass(0))
 		for i, g := range s.Gyle.Grist {
 			if mashedIn(g) {
-				total = sum(s, total, read(s, g.Weight, key("grist", i, "weight"), ofWeight))
+				total = sum(s, total, read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight))
 			}
 		}
 		return total

@@ -1,6 +1,10 @@
 package figures
 
-import q "gylebook/internal/quantity"
+import (
+	"time"
+
+	q "gylebook/internal/quantity"
+)
 
 // memos are the estimates that several families share, each worked out once.
 type memos struct {
@@ -11,6 +15,7 @@ type memos struct {
 	noForecast      string
 	forecastDone    bool
 
+	memoSealed        memo[time.Time]
 	memoBeforeSealing memo[[]GravityReading]
 	memoLog           memo[*logged]
 	memoStability     memo[Stability]

@@ -144,7 +144,7 @@ func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], h
 // pressureAfterGas is the pressure in a keg that its regulator has brought to
 // equilibrium and that was then shut off and brought to another heat.
 func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	set := read(s, c.Package.Gas.Set, c.Key+".gas.set", ofPressure)
+	set := read(s, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure)
 	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
 		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
 		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))

@@ -44,6 +44,22 @@ func readable(t interface{ Errorf(string, ...any) }, s *Sheet) {
 	}
 }
 
+// TestShownPlusMinus: what is finer than any print is not shown.
+func TestShownPlusMinus(t *testing.T) {
+	for _, c := range []struct{ value, plusMinus, want float64 }{
+		{20, 0.5, 0.5}, {20, 1e-9, 0}, {12345.678, 0.001, 0}, {0.02, 0.0002, 0.0002},
+	} {
+		f := Figure{Kind: kindLiquorNeeded, Value: c.value, PlusMinus: c.plusMinus}
+		if got := f.ShownPlusMinus(); got != c.want {
+			t.Errorf("%g ± %g shows ± %g, want %g", c.value, c.plusMinus, got, c.want)
+		}
+		text, plusMinus := f.Rounded()
+		if _, n := longest(text); n > mostPrintedDigits || (plusMinus == "") != (c.want == 0) {
+			t.Errorf("%g ± %g prints as %s ± %s", c.value, c.plusMinus, text, plusMinus)
+		}
+	}
+}
+
 // withoutConstants takes a formula's own numbers out of a working.
 func withoutConstants(working, formula string) string {
 	for _, word := range strings.FieldsFunc(formula, func(r rune) bool { return !unicode.IsDigit(r) && r != '.' }) {

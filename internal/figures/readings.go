@@ -73,9 +73,9 @@ func endOfDay(t time.Time) time.Time {
 // original gravity.
 func (s *Sheet) readingGravity(i int, r journal.Reading) (g Estimate[q.Gravity], brix bool) {
 	if r.Gravity.Written() || !r.Brix.Written() {
-		return s.hydrometer(r.Gravity, key("readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
+		return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
 	}
-	reading := read(s, r.Brix, key("readings", i, "brix"), s.doubtOf(r.With, "brix", ofBrix))
+	reading := read(s, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), s.doubtOf(r.With, "brix", ofBrix))
 	if !s.readingTime(r).After(s.pitchedAt()) {
 		return s.wortByRefractometer(reading, r.With), true
 	}
@@ -149,22 +149,29 @@ func (s *Sheet) pitchedAt() time.Time {
 // filling that has come. A bare date ends with its day, since the last reading
 // is taken that morning.
 func (s *Sheet) sealedAt() (time.Time, bool) {
-	moments := []journal.Moment{s.Gyle.Racked.On, s.Gyle.Priming.On}
-	for _, p := range s.Gyle.Packages {
-		moments = append(moments, p.On, p.Priming.On)
-	}
-	var first time.Time
-	for _, m := range moments {
-		if !m.Written() || m.Time.After(s.Now) {
-			continue
+	first := s.memoSealed.once(func() time.Time {
+		first := s.sealing(s.sealing(time.Time{}, s.Gyle.Racked.On), s.Gyle.Priming.On)
+		for i := range s.Gyle.Packages {
+			p := &s.Gyle.Packages[i]
+			first = s.sealing(s.sealing(first, p.On), p.Priming.On)
 		}
-		end := m.Time
-		if m.DateOnly {
-			end = end.AddDate(0, 0, 1)
-		}
-		if first.IsZero() || end.Before(first) {
-			first = end
-		}
-	}
+		return first
+	})
 	return first, !first.IsZero()
+}
+
+// sealing is the earlier of what is known to be first and the end of a moment
+// that has come.
+func (s *Sheet) sealing(first time.Time, m journal.Moment) time.Time {
+	if !m.Written() || m.Time.After(s.Now) {
+		return first
+	}
+	end := m.Time
+	if m.DateOnly {
+		end = end.AddDate(0, 0, 1)
+	}
+	if first.IsZero() || end.Before(first) {
+		return end
+	}
+	return first
 }

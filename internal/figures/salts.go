@@ -32,7 +32,7 @@ func (s *Sheet) fromSalt(i ion, n int, salt journal.Salt, v Estimate[q.Volume]) 
 	if !share.Written() || share.Value == 0 {
 		return exactly(q.Concentration(0))
 	}
-	weight := read(s, salt.Weight, key("liquor.salts", n, "weight"), ofSmall)
+	weight := read(s, salt.Weight, keyOf(salt.Weight.Where, "liquor.salts", n, "weight"), ofSmall)
 	ofIt := exactly(share.Value)
 	if share.Typed {
 		ofIt = read(s, share, share.Key, doubt{})
@@ -61,8 +61,8 @@ func (s *Sheet) fromAcid(i ion, n int, acid journal.Acid, v Estimate[q.Volume]) 
 	if !known {
 		return missing[q.Concentration](key("liquor.acids", n, "acid"))
 	}
-	bottle := read(s, acid.Volume, key("liquor.acids", n, "volume"), ofMeasure)
-	strength := read(s, acid.Strength, key("liquor.acids", n, "strength"), ofAcidStrength)
+	bottle := read(s, acid.Volume, keyOf(acid.Volume.Where, "liquor.acids", n, "volume"), ofMeasure)
+	strength := read(s, acid.Strength, keyOf(acid.Strength.Where, "liquor.acids", n, "strength"), ofAcidStrength)
 	off := customary(s, q.Gravity(0), 0.01, "SG", "the density of "+acid.Acid.Word+" acid", "handbook values, from memory")
 	density := from2(s, func(p q.Percent, off q.Gravity) (q.Gravity, error) {
 		g, err := brewing.AcidDensity(a, p)

@@ -52,7 +52,8 @@ type Sheet struct {
 	Inputs     []Input
 
 	Context
-	arena []share
+	arena   []share
+	symbols []symbol // of all figures, one after the other
 	// astray is how far an input is off in one trial of a Monte Carlo test, nil
 	// outside of one.
 	astray func(Input) float64
@@ -61,7 +62,7 @@ type Sheet struct {
 
 // Work works one gyle out, as it stands at the context's clock.
 func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 832), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
+	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 832), symbols: make([]symbol, 0, 288), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
 	s.work()
 	return s
 }
@@ -108,9 +109,17 @@ func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...sym
 		s.lacks(k, of, &Lack{Because: tooMuch})
 		return nil
 	}
-	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: symbols, shares: e.shares, sheet: s}
+	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: s.keepSymbols(symbols), shares: e.shares, sheet: s}
 	s.Figures = append(s.Figures, f)
 	return &s.Figures[len(s.Figures)-1]
+}
+
+// keepSymbols puts a figure's symbols with those of the others, so that the list
+// that add was called with need not outlive the call.
+func (s *Sheet) keepSymbols(symbols []symbol) []symbol {
+	start := len(s.symbols)
+	s.symbols = append(s.symbols, symbols...)
+	return s.symbols[start:len(s.symbols):len(s.symbols)]
 }
 
 func (s *Sheet) lacks(k *Kind, of string, lack *Lack) {

@@ -143,12 +143,12 @@ func (s *Sheet) drawnOff() Estimate[q.Volume] {
 	total := exactly(q.Volume(0))
 	for i, p := range s.Gyle.Poured {
 		if s.past(p.When) && !s.fromEmptied(p.Package) {
-			total = sum(s, total, read(s, p.Volume, key("poured", i, "volume"), ofFill))
+			total = sum(s, total, read(s, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill))
 		}
 	}
 	for i, d := range s.Gyle.Done {
 		if d.Did.Is("dumped") && d.Volume.Written() && s.past(d.When) && s.afterFilling(d) && !s.fromEmptied(d.Package) {
-			total = sum(s, total, read(s, d.Volume, key("done", i, "volume"), ofFill))
+			total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofFill))
 		}
 	}
 	return total
@@ -170,7 +170,7 @@ func (s *Sheet) dumped() (total Estimate[q.Volume], any bool) {
 	total = exactly(q.Volume(0))
 	for i, d := range s.Gyle.Done {
 		if d.Did.Is("dumped") && d.Volume.Written() && s.past(d.When) {
-			total, any = sum(s, total, read(s, d.Volume, key("done", i, "volume"), ofFill)), true
+			total, any = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofFill)), true
 		}
 	}
 	return total, any

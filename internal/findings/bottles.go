@@ -55,7 +55,7 @@ func unfit(word string) string {
 func bottleLimit(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
-		f, ok := c.Find("condition", k.Key)
+		f, whence, ok := c.gasAtLeast(k)
 		if !ok || !c.likeBottle(k) {
 			continue
 		}
@@ -68,7 +68,7 @@ func bottleLimit(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), measure(f)),
+			Says: fmt.Sprintf("%s %s reach %s%s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), measure(f), whence),
 			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
 			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
 		})
@@ -91,4 +91,18 @@ func (c *Case) likeBottle(k figures.Container) bool {
 		return false
 	}
 	return held > 0 && held <= smallVessel || k.Vessel == nil
+}
+
+// gasAtLeast is the gas that a container will hold; where the beer's own is not
+// known, what its sugar alone gives, since there is no less.
+func (c *Case) gasAtLeast(k figures.Container) (f figures.Figure, whence string, ok bool) {
+	if f, ok = c.Find("condition", k.Key); ok || k.Forced() {
+		return f, "", ok
+	}
+	of := ""
+	if k.Package.Priming.Written() {
+		of = k.Key
+	}
+	f, ok = c.Find("priming-co2", of)
+	return f, " from its sugar alone", ok
 }

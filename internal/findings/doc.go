@@ -21,6 +21,14 @@
 // sealing with bags, casks and bottles, air and cleaning, cellar and service,
 // label and people.
 //
+// # Next time, and until the party
+//
+// Propose turns each gap between aim and got that the readings can tell into one
+// change for the next gyle, with the figure to expect of it, worked out by the same
+// formulas from a copy of the entry with the change in it; Judge says of the gyle that
+// followed whether it came true. Timetables count back from a party to brew day, one
+// for each kind of container, and forward from where the gyle stands.
+//
 // # From tasting words to causes
 //
 // Hear gathers what tasters found: words for one thing count as one word (package

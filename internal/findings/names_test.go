@@ -30,6 +30,18 @@ func TestNoNameHidesABurst(t *testing.T) {
 	}
 }
 
+// TestSugarAloneIsEnough: where the beer's own gas is not known, that of the sugar
+// is, and there is no less.
+func TestSugarAloneIsEnough(t *testing.T) {
+	cold := []string{"racked.warmest=", "racked.temp=", "readings[0].temp=", "readings[1].temp=", "readings[2].temp="}
+	for weight, want := range map[string]notice.Severity{"300 g": notice.Danger, "210 g": notice.Mend, "80 g": -1} {
+		found := withID(examined(t, "bottled", "", append(cold, "priming.weight="+weight)...), "bottle-limit")
+		if gravest(found) != want || len(found) > 0 && !strings.Contains(found[0].Says, "from its sugar alone") {
+			t.Errorf("%s: %v", weight, found)
+		}
+	}
+}
+
 // TestASharedPackageIsNotSilent: of two lines without a fill, what was racked is
 // shared out, and the warning stands.
 func TestASharedPackageIsNotSilent(t *testing.T) {

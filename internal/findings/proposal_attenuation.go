@@ -59,31 +59,6 @@ func (p *proposer) sweetened() bool {
 	return slices.ContainsFunc(p.Gyle.Grist, func(g journal.Grain) bool { return g.Into.Is("fermenter") })
 }
 
-// sugarOf is the share, in %, of the extract that plain sugars bring: those that
-// are no syrup and no malt.
-func (p *proposer) sugarOf() float64 {
-	og, known := p.Find("og", "")
-	volume, read := figures.AsRead(p.Gyle.Fermenter.Volume)
-	if !known || !read || og.Value <= 1 {
-		return 0
-	}
-	degrees := 0.0
-	for _, g := range p.Gyle.Grist {
-		if isSugar(g) && g.Weight.Written() {
-			extract := float64(q.PureSugar)
-			if card := p.GrainCard(g); card != nil && card.Sugar != nil && card.Sugar.Extract.Written() {
-				extract = float64(card.Sugar.Extract.Value)
-			}
-			degrees += g.Weight.Value.Kilograms() * extract
-		}
-	}
-	return 100 * degrees / (q.Gravity(og.Value).Points() * volume.Value)
-}
-
-func isSugar(g journal.Grain) bool {
-	return g.Sugar.Written() && !hasWord(g.Sugar.Name, "lactose", "milk")
-}
-
 // mashUnder tells whether the mash stood surely or probably under a heat.
 func (p *proposer) mashUnder(heat float64) bool {
 	rest, ok := p.conversionRest()
@@ -203,47 +178,6 @@ func (p *proposer) usualWithYeast() string {
 	return ""
 }
 
-// lessSugar swaps sugar for malt, so that the original gravity stays: as much of it
-// as the aim needs.
-func (p *proposer) lessSugar(g gap, got figures.Figure) {
-	i := slices.IndexFunc(p.Gyle.Grist, func(g journal.Grain) bool { return isSugar(g) && g.Weight.Written() })
-	sugar, ok := p.grainLever(i)
-	base, based := p.baseMalt()
-	now, known := p.gravityToExpect()
-	share := p.sugarOf() / 100
-	if !ok || !based || !known || share >= 1 {
-		p.otherMash(g, got)
-		return
-	}
-	malt := (got.Value - share*sugarAttenuates) / (1 - share)
-	gone := math.Min((got.Value-p.attenuationWanted(g, got))/(sugarAttenuates-malt), share)
-	out := sugar.moved(sugar.was * (1 - gone/share))
-	gone = share * (sugar.was - out.to) / sugar.was
-	in := base.moved(solve(base.was, now.Value, func(x float64) (float64, bool) {
-		f, ok := p.gravityToExpect(out, move{base, x})
-		return f.Value, ok
-	}))
-	expected, ok := p.own().FinalGravityBy(figures.Learned{
-		Median:    got.Value - gone*(sugarAttenuates-malt),
-		HalfWidth: math.Hypot(doubt(got.PlusMinus)/2, gone*sugarOff), Gyles: 1,
-	})
-	if !ok {
-		return
-	}
-	wasSugar, toSugar := out.fromTo()
-	wasMalt, toMalt := in.fromTo()
-	leave := fmt.Sprintf("Weigh %s of %s instead of %s", toSugar, sugar.what, wasSugar)
-	if out.to == 0 {
-		leave = fmt.Sprintf("Leave out the %s of %s", wasSugar, sugar.what)
-	}
-	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("Sugar ferments right out, and it is %.0f %% of the extract. A cool mash dries a beer too; the sugar first.%s", 100*share, p.usualWithYeast()),
-		Change: fmt.Sprintf("%s, and for its gravity %s of %s instead of %s.", leave, toMalt, base.what, wasMalt),
-		Know:   p.knowByGravity(g, expected, "it was the sugar"),
-		Source: "Balling's proportions: plain sugar attenuates to 122 % by apparent gravity",
-	}, out, in)
-}
-
 // weaklyPitched tells whether the pitching rate was surely low: one that may have
 // been leaves the mash as the first thing to change.
 func (p *proposer) weaklyPitched() bool {
@@ -280,65 +214,5 @@ func (p *proposer) morePitch(g gap) {
 		Change: fmt.Sprintf("Pitch %s of yeast instead of %s.", text, was),
 		Know:   p.knowByGravity(g, expected, "it was the yeast"),
 		Source: "home-brewing magazines on pitching rates; where the yeast ends, by its card or your own gyles",
-	}, m)
-}
-
-// strength is about the alcohol: it follows from the gravities, unless those are
-// not aimed at.
-func (p *proposer) strength() {
-	g, ok := gapOf(p, "abv", "The alcohol", p.Gyle.Aim.ABV, func(x float64) string { return q.Plain(x) + " % vol" })
-	if !ok || p.untold(g) {
-		return
-	}
-	aim := p.Gyle.Aim
-	missed := func(id string) bool {
-		return slices.ContainsFunc(p.proposals, func(pr Proposal) bool { return pr.Figure == id }) ||
-			slices.ContainsFunc(p.unproposed, func(u Unproposed) bool { return u.Figure == id })
-	}
-	switch {
-	case missed("og") || missed("fg"):
-		p.pass(g, fmt.Sprintf("The alcohol is %s off its aim because the gravities are: it comes right with them.", g.amount()))
-	case aim.OG.Written() && aim.FG.Written():
-		p.pass(g, fmt.Sprintf("The gravities are on their aims and the alcohol is not: the aims do not agree. From %s to %s makes about what was got.", sg(aim.OG.Value), sg(aim.FG.Value)))
-	case drawnFrom(p.Case) || p.sweetened():
-		p.pass(g, "The alcohol is off its aim, and more than the grist made it: how much to change cannot be told.")
-	default:
-		p.strongerGrist(g)
-	}
-}
-
-// strongerGrist weighs the grist for the strength, at the attenuation that the
-// yeast is known for here.
-func (p *proposer) strongerGrist(g gap) {
-	got, ok := p.Find("apparent-attenuation", "")
-	base, based := p.baseMalt()
-	if !ok || !based {
-		return
-	}
-	attenuation := figures.Learned{Median: got.Value, HalfWidth: doubt(got.PlusMinus) / 2, Gyles: 1}
-	at := func(m move) (figures.Figure, bool) {
-		past := p.next
-		yield, ok := p.yieldToPlanBy()
-		past.Yield = yield
-		if !ok {
-			return figures.Figure{}, false
-		}
-		return p.worked(past, m).StrengthToExpect(attenuation)
-	}
-	m := base.moved(solve(base.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := at(move{base, x})
-		return f.Value, ok
-	}))
-	expected, ok := at(m)
-	if !ok || math.Abs(m.to-base.was) < 1 {
-		p.pass(g, "The alcohol is off its aim; the volume and the weights that would size a change are not all written down.")
-		return
-	}
-	was, text := m.fromTo()
-	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("The yeast did its part (%s); it is the wort's strength, a tenth of a per cent for each point.", measure(got)),
-		Change: fmt.Sprintf("Weigh %s of %s instead of %s: the yield to plan by is %s.", text, base.what, was, p.yieldWords()),
-		Know:   "The alcohol worked out from the two gravities, once the second has stood still.",
-		Source: gristSource,
 	}, m)
 }

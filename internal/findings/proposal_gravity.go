@@ -259,7 +259,7 @@ func solve(from, aim float64, at func(x float64) (float64, bool)) float64 {
 	}
 	for range 12 {
 		there, ok := at(next)
-		if !ok || there == y || math.Abs(next-x) < 1e-6*math.Abs(next) {
+		if !ok || there == y || math.Abs(there-aim) < nearEnough*math.Abs(aim) {
 			break
 		}
 		slope := (there - y) / (next - x)
@@ -268,3 +268,7 @@ func solve(from, aim float64, at func(x float64) (float64, bool)) float64 {
 	}
 	return next
 }
+
+// nearEnough is how near to its aim, as a share of it, a figure is solved for: far
+// nearer than a scale weighs.
+const nearEnough = 1e-6

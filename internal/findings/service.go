@@ -146,7 +146,9 @@ func pintsShort(c *Case) []Found {
 	}}
 }
 
-// pintsToPour is what is left, or what the gyle should come to.
+// pintsToPour is what is left, or what the gyle should come to: less what stays in
+// the fermenter, by this brewer's own gyles once three are known, and what no
+// container gives up.
 func (c *Case) pintsToPour() (figures.Figure, bool) {
 	if f, ok := c.Find("pints-left", ""); ok {
 		return f, true
@@ -156,8 +158,12 @@ func (c *Case) pintsToPour() (figures.Figure, bool) {
 		litres = c.Gyle.Aim.Volume
 	}
 	f, ok := figures.AsRead(litres)
+	lost := (lossLow + lossHigh) / 2
+	if own := c.Past.Losses; own.Enough() {
+		lost = own.Median
+	}
 	share := pourable / q.UKPint.Litres()
-	f.Value, f.PlusMinus = f.Value*share, math.Max(f.PlusMinus*share, pintsOff)
+	f.Value, f.PlusMinus = math.Max(f.Value-lost, 0)*share, math.Max(f.PlusMinus*share, pintsOff)
 	return f, ok && c.Stage < figures.Maturing
 }
 

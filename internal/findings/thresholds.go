@@ -129,8 +129,8 @@ const (
 	serveColdest, serveHottest = 8.0, 16.0
 	// A party: pints in the first hour, in each later one, the most anybody is
 	// reckoned for, and its hours where none are given (party-planning pages
-	// disagree; the middle is common practice). pourable is the share of a gyle
-	// that reaches a glass, pintsOff how well that is known.
+	// disagree; the middle is common practice). pourable is the share of what is
+	// racked that reaches a glass, pintsOff how well that is known.
 	firstHour, laterHours, mostPints, usualParty = 1.0, 0.625, 4.0, 3.0
 	pourable, pintsOff                           = 0.87, 2.0
 	// unitsEach is units a guest at which a host should think (UK Chief Medical

@@ -1,14 +1,10 @@
 package findings
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/journal"
-	"gylebook/internal/notice"
 )
 
 // A timetable leads back from a party to brew day, container by container. Its
@@ -272,133 +268,3 @@ func (c *Case) backward(t *Timetable, party time.Time) {
 func daysBetween(from, to time.Time) int {
 	return int((to.Sub(from) + 12*time.Hour).Hours() / 24)
 }
-
-// stepDone tells whether a step was done, and when as far as the entry says.
-func (c *Case) stepDone(id string, w way) (on time.Time, done bool) {
-	switch id {
-	case "brew":
-		if c.Gyle.Brewed.Written() {
-			on = c.Gyle.Brewed.Middle()
-		}
-		return on, c.Stage >= figures.Copper
-	case "level", "stable":
-		return c.levelDone(id == "stable")
-	case "rack":
-		if len(w.containers) > 0 {
-			filled := c.Filled(w.containers[0])
-			return filled.Middle(), c.Come(filled)
-		}
-		return c.Gyle.Racked.On.Middle(), c.Come(c.Gyle.Racked.On)
-	case "cool":
-		return c.deedDone(w, func(k figures.Container) journal.Moment { return c.Cellared(k).From }, "chilled")
-	case "vent":
-		return c.deedDone(w, nil, "vented", "burped")
-	case "clean":
-		return c.lineCleaned()
-	}
-	return time.Time{}, false
-}
-
-// levelDone tells whether the gravity was first read at its end, or has been shown
-// to stand still.
-func (c *Case) levelDone(stable bool) (on time.Time, done bool) {
-	st := c.Stability()
-	if len(st.Level) == 0 || c.Stage < figures.Working {
-		return time.Time{}, c.Stage >= figures.Maturing
-	}
-	first, last := st.Level[0], st.Level[len(st.Level)-1]
-	switch {
-	case stable:
-		return last.When, st.Stable
-	case st.Stable || len(st.Level) > 1:
-		return first.When, true
-	}
-	expected, ok := c.Find("fg-expected", "")
-	return first.When, ok && 1000*(float64(first.Gravity.Value)-expected.Value) <= nearExpected
-}
-
-// deedDone tells whether something was done to the containers: by their own key, or
-// by a deed.
-func (c *Case) deedDone(w way, own func(figures.Container) journal.Moment, kinds ...string) (on time.Time, done bool) {
-	for _, k := range w.containers {
-		if own != nil && c.Come(own(k)) {
-			return own(k).Middle(), true
-		}
-		for _, d := range c.deeds(kinds...) {
-			if about(d, k) && !d.When.Time.Before(c.Filled(k).Time) {
-				return d.When.Middle(), true
-			}
-		}
-	}
-	return time.Time{}, false
-}
-
-// lineCleaned tells whether the line was cleaned within two days of the party.
-func (c *Case) lineCleaned() (on time.Time, done bool) {
-	since := c.Gyle.Party.On.Time.AddDate(0, 0, -2)
-	for _, d := range c.deeds("cleaned") {
-		if hasWord(d.What.Text, "line*", "pump*", "tap*", "engine") && !d.When.Time.Before(since) {
-			return d.When.Middle(), true
-		}
-	}
-	return time.Time{}, false
-}
-
-// stepPlanned is the day on which the entry itself plans a step.
-func (c *Case) stepPlanned(id string, w way) (on time.Time, planned bool) {
-	var m journal.Moment
-	switch id {
-	case "brew":
-		m = c.Gyle.Brewed
-	case "rack":
-		m = c.Gyle.Racked.On
-		if len(w.containers) > 0 {
-			m = c.Filled(w.containers[0])
-		}
-	case "cool":
-		if len(w.containers) > 0 {
-			m = c.Cellared(w.containers[0]).From
-		}
-	}
-	return m.Time, m.Written() && !c.Come(m)
-}
-
-// partyRules are about a party that beer on its way can no longer be ready for.
-func partyRules() []Rule {
-	return []Rule{{
-		ID: "plan-late", Watches: []figures.Stage{figures.Paper, figures.Copper, figures.Working}, Worst: notice.Mend, Source: "common practice, with the limits of trade articles on cask care",
-		When:    "not packaged yet, and counted forward from now (or from the day it is to be brewed) it is ready for its party only by hurrying (look), or not at all (mend)",
-		Example: Example{In: "planned", Raises: []string{"brewed=2026-03-25", "party.on=2026-04-04"}, Spares: []string{"brewed=2026-03-25", "party.on=2026-05-09"}},
-		look:    planLate,
-	}}
-}
-
-func planLate(c *Case) []Found {
-	all := Timetables(c.Sheet)
-	if len(all) == 0 {
-		return nil
-	}
-	soonest := slices.MinFunc(all, func(a, b Timetable) int { return a.Ready().Compare(b.Ready()) })
-	party := c.Gyle.Party.On
-	if soonest.Late > 0 {
-		return []Found{{
-			Severity: notice.Mend, Where: party.Where,
-			Says: fmt.Sprintf("It cannot be ready for the party on %s: hurried as far as is right, in a %s, it is ready on %s.", party.Time.Format("2 January"), strings.TrimSuffix(soonest.Name, "s"), soonest.Ready().Format("2 January")),
-			Why:  "Two gravities that agree, 48 hours apart, and a day standing still cannot be given up: one keeps bottles whole, the other keeps beer clear.",
-			Do:   fmt.Sprintf("Move the party by %s, or pour another beer.", daysOf(time.Duration(soonest.Late)*24*time.Hour)),
-		}}
-	}
-	if slices.ContainsFunc(all, func(t Timetable) bool { return t.Hurried == 0 && t.Late == 0 }) || soonest.Hurried < hurryWorthAWord {
-		return nil
-	}
-	return []Found{{
-		Severity: notice.Look, Where: party.Where,
-		Says: fmt.Sprintf("For the party on %s it lacks %s of its usual time, and can be ready only by hurrying.", party.Time.Format("2 January"), daysOf(time.Duration(soonest.Hurried)*24*time.Hour)),
-		Why:  "Conditioned warmer and settled for less long, it may be less bright and less lively.",
-		Do:   "Condition it at 18 °C, never over 19 °C in a cask, and leave two level gravities 48 hours apart as they are.",
-	}}
-}
-
-// hurryWorthAWord is how many days a plan may lack before anybody is told (common
-// practice, no source).
-const hurryWorthAWord = 2

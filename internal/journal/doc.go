@@ -95,6 +95,11 @@
 // there. A VALUE that begins with [, { or a quotation mark is YAML; any other
 // is taken as it stands. A value from the nth set has the place --set:n:1.
 //
+// # Outline
+//
+// OutlineOf tells where each key and value of a front matter stands in the bytes
+// of its file, from first to last, for whoever writes into one.
+//
 // # The larder
 //
 // Larder answers for cards: the brewer's own first, then the built-in ones, from

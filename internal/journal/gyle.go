@@ -11,8 +11,9 @@ import q "gylebook/internal/quantity"
 // have; none says what the word none means where it may stand for a quantity;
 // least is the least whole number; needed marks a key that its map cannot be
 // without; doubt marks a flag that counts as true where it cannot be read; private is
-// the word of the settings that keeps it off the site; eg is an example; also lists older or looser spellings of the key that the reader
-// suggests from, never accepts.
+// the word of the settings that keeps it off the site; eg is an example, with the
+// unit that a bare number there is likely to have; also lists older or looser
+// spellings of the key that the reader suggests from, never accepts.
 type Gyle struct {
 	Entry `key:",inline"`
 

@@ -3,7 +3,6 @@ package journal
 import (
 	"embed"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"sync"
@@ -146,6 +145,9 @@ func (l *Larder) Known(name string) []*Card {
 
 // numberIn is the digits of a name.
 func numberIn(name string) string {
+	if !strings.ContainsAny(name, "0123456789") {
+		return ""
+	}
 	return strings.Map(func(c rune) rune {
 		if c < '0' || c > '9' {
 			return -1
@@ -154,17 +156,43 @@ func numberIn(name string) string {
 	}, name)
 }
 
-// names is every spelling of every card of a kind, sorted.
+// names is every spelling of every card of a kind, the brewer's own first, each
+// once.
 func (l *Larder) names(kind string) []string {
-	spelt := map[string]bool{}
-	for _, card := range l.allOf(kind) {
-		spelt[card.Name.Text] = true
-		for _, also := range card.Also {
-			spelt[also.Text] = true
+	l.asked.all(kind)
+	var own []string
+	taken := map[string]bool{}
+	for _, card := range l.own {
+		if card.Kind.Word != kind {
+			continue
+		}
+		for _, spelling := range append([]Text{card.Name}, card.Also...) {
+			if name := squash(spelling.Text); !taken[name] {
+				taken[name] = true
+				own = append(own, spelling.Text)
+			}
 		}
 	}
-	return slices.Sorted(maps.Keys(spelt))
+	slices.Sort(own)
+	if len(own) == 0 {
+		return slices.Clone(builtInNames()[kind])
+	}
+	return append(own, slices.DeleteFunc(slices.Clone(builtInNames()[kind]), func(name string) bool { return taken[squash(name)] })...)
 }
+
+// builtInNames is every spelling of every built-in card by its kind, sorted.
+var builtInNames = sync.OnceValue(func() map[string][]string {
+	names := map[string][]string{}
+	for _, card := range builtIn().own {
+		for _, spelling := range append([]Text{card.Name}, card.Also...) {
+			names[card.Kind.Word] = append(names[card.Kind.Word], spelling.Text)
+		}
+	}
+	for kind := range names {
+		slices.Sort(names[kind])
+	}
+	return names
+})
 
 // All is every card of a kind: the brewer's own, then the built-in ones that
 // none of those stands in for.

@@ -26,7 +26,7 @@ func nearestOf(word string, candidates []string, whole bool) (best string, off i
 	}
 	least := slipsIn(word) + 1
 	for _, candidate := range candidates {
-		if d := distance(word, strings.ToLower(candidate), whole); d < least {
+		if d := distance(word, strings.ToLower(candidate), whole, least); d < least {
 			best, least = candidate, d
 		}
 	}
@@ -53,8 +53,8 @@ const longestEnding = 3
 
 // distance is the number of slips that make b of a: a letter changed, left out,
 // put in, or two neighbours in each other's place. It is one where either word
-// begins with the other.
-func distance(a, b string, whole bool) int {
+// begins with the other. From enough on it is not counted further.
+func distance(a, b string, whole bool, enough int) int {
 	if a == b {
 		return 0
 	}
@@ -68,6 +68,9 @@ func distance(a, b string, whole bool) int {
 	case shorter < 3 || a[:shorter] != b[:shorter]:
 	case !whole, shorter > 3 && longer-shorter <= longestEnding:
 		return 1
+	}
+	if off := utf8.RuneCountInString(a) - utf8.RuneCountInString(b); max(off, -off) >= enough {
+		return longestWord // so many letters more, at the least
 	}
 	d := slips([]rune(a), []rune(b))
 	if d >= utf8.RuneCountInString(b) {

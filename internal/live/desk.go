@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -17,12 +18,12 @@ import (
 // desk is where the book lies open: the last good build, and who is to be told
 // of the next one.
 type desk struct {
-	options Options
-	folder  *folder
-	last    atomic.Pointer[edition]
-	news    *news
-	photos  *album
-	reports chan func() Rebuild // one at a time, in the order of the builds
+	options  Options
+	folder   *folder
+	last     atomic.Pointer[edition]
+	news     *news
+	photos   *album
+	outcomes chan outcome // to be reported, in the order of the builds
 }
 
 // clockStep is how long a book's clock may stand while nothing that an entry
@@ -42,7 +43,7 @@ func (d *desk) open() error {
 		return err
 	}
 	d.last.Store(made)
-	d.report(Rebuild{First: true, Took: time.Since(start)}, nil, made)
+	d.outcomes <- outcome{Rebuild{First: true, Took: time.Since(start)}, made}
 	return nil
 }
 
@@ -54,7 +55,7 @@ func (d *desk) rebuild(saved []string) {
 	names, templates := d.relative(saved)
 	changed, err := d.folder.read(names, start)
 	if err != nil {
-		d.report(Rebuild{Err: fmt.Errorf("reading the journal: %w", err)}, nil, nil)
+		d.outcomes <- outcome{Rebuild{Err: fmt.Errorf("reading the journal: %w", err)}, nil}
 		return
 	}
 	old := d.last.Load()
@@ -71,32 +72,47 @@ func (d *desk) rebuild(saved []string) {
 		report.Told = d.tell(old, made)
 		report.Took = time.Since(start)
 	}
-	d.report(report, old, made)
+	d.outcomes <- outcome{report, made}
 }
 
-// report tells what came of a build. To find out what is new in it may take
+// outcome is what came of a build, and the edition, nil where it failed.
+type outcome struct {
+	Rebuild
+	made *edition
+}
+
+// behind is how many builds may wait to be reported; those before are reported
+// together with the next.
+const behind = 8
+
+// reporting reports builds until ctx ends. To find out what is new in one may take
 // longer than to build it, so nobody waits for that.
-func (d *desk) report(r Rebuild, old, made *edition) {
-	d.reports <- func() Rebuild {
-		if r.Err == nil {
-			r.compare(old, made)
-		}
-		return r
-	}
-}
-
-// reporting tells what is to be told until ctx ends.
 func (d *desk) reporting(ctx context.Context) {
+	var last *edition // the one reported last
 	for {
 		select {
 		case <-ctx.Done():
 			return
-		case report := <-d.reports:
-			if r := report(); ctx.Err() == nil {
-				d.options.Report(r)
+		case o := <-d.outcomes:
+			for o.made != nil && len(d.outcomes) > behind {
+				o = o.before(<-d.outcomes)
+			}
+			if o.made != nil {
+				o.compare(last, o.made)
+				last = o.made
+			}
+			if ctx.Err() == nil {
+				d.options.Report(o.Rebuild)
 			}
 		}
 	}
+}
+
+// before is this outcome and the next one as one.
+func (o outcome) before(next outcome) outcome {
+	next.Changed = slices.Compact(slices.Sorted(slices.Values(append(o.Changed, next.Changed...))))
+	next.Took, next.First = o.Took+next.Took, o.First
+	return next
 }
 
 // build makes an edition of the journal as it was last read; the old one (nil for

@@ -28,7 +28,33 @@ type folder struct {
 	journal *journal.Journal
 	seen    map[string]stamp             // every file of the journal when it was last read
 	held    map[string]*journal.Document // the broken version of what is shown without its errors
-	doubted map[string]time.Time         // since when
+	doubted map[string]suspicion
+}
+
+// suspicion is of a file that came to say less: since when, and what it says.
+type suspicion struct {
+	first, since time.Time
+	hash         [32]byte
+}
+
+// over tells that it has lasted long enough to be believed.
+func (s suspicion) over(now time.Time) bool { return now.Sub(s.since) >= doubt }
+
+// lengthened is the suspicion of a file that still changes: it lasts on, though
+// not for ever.
+func (s suspicion) lengthened(d *journal.Document, now time.Time) suspicion {
+	hash := [32]byte{}
+	if d != nil {
+		hash = d.Hash
+	}
+	if s.first.IsZero() {
+		s.first, s.since = now, now
+	}
+	if hash != s.hash && now.Sub(s.first) < longestDoubt {
+		s.since = now
+	}
+	s.hash = hash
+	return s
 }
 
 // stamp tells two versions of a file apart without reading it.
@@ -42,8 +68,12 @@ func stampOf(info fs.FileInfo) stamp {
 	return stamp{info.Size(), info.ModTime(), info.Mode()}
 }
 
-// doubt is how long a file that came to say less is given.
-const doubt = 250 * time.Millisecond
+// A file that came to say less is given doubt, from when it last changed, and at
+// most longestDoubt.
+const (
+	doubt        = 250 * time.Millisecond
+	longestDoubt = 3 * time.Second
+)
 
 // fewSaved is the most documents that an editor saves at once. Where more go, they
 // were taken away.
@@ -57,7 +87,7 @@ type changes struct {
 }
 
 func openFolder(dir string) (*folder, error) {
-	f := &folder{dir: dir, held: map[string]*journal.Document{}, doubted: map[string]time.Time{}}
+	f := &folder{dir: dir, held: map[string]*journal.Document{}, doubted: map[string]suspicion{}}
 	if err := f.open(); err != nil {
 		return nil, err
 	}
@@ -108,8 +138,8 @@ func (f *folder) stamps(names []string) map[string]stamp {
 // read looks at what was saved, by path in the journal; a name "" stands for
 // anything.
 func (f *folder) read(names []string, now time.Time) (changes, error) {
-	for name, since := range f.doubted {
-		if now.Sub(since) >= doubt {
+	for name, s := range f.doubted {
+		if s.over(now) {
 			names = append(names, name)
 		}
 	}
@@ -332,12 +362,10 @@ func (f *folder) judge(name string, d, shown *journal.Document, all map[string]*
 		delete(f.doubted, name)
 		return takeIt
 	}
-	since, before := f.doubted[name]
-	certain := d != nil && f.held[name] != nil || before && now.Sub(since) >= doubt || d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
+	suspected := f.doubted[name].lengthened(d, now)
+	certain := d != nil && f.held[name] != nil || suspected.over(now) || d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
 	if !certain {
-		if !before {
-			f.doubted[name] = now
-		}
+		f.doubted[name] = suspected
 		return doubtIt
 	}
 	delete(f.doubted, name)
@@ -347,8 +375,8 @@ func (f *folder) judge(name string, d, shown *journal.Document, all map[string]*
 	return takeIt
 }
 
-// saysLess tells that a file is gone or empty, has become something else, or has
-// errors that what is shown of it has not.
+// saysLess tells that a file is gone or empty, has lost most of its story, has
+// become something else, or has errors that what is shown of it has not.
 func saysLess(d, shown *journal.Document) bool {
 	switch {
 	case d == nil:
@@ -357,6 +385,8 @@ func saysLess(d, shown *journal.Document) bool {
 		return len(d.Errors) > 0 || isEmpty(d)
 	case isEmpty(d):
 		return !isEmpty(shown)
+	case d.Entry() != nil && shown.Entry() != nil && 2*len(d.Entry().Body) < len(shown.Entry().Body):
+		return true // more than half of its story is gone
 	case d.Withheld() && shown.Withheld():
 		return false
 	case (d.Gyle != nil) != (shown.Gyle != nil), (d.Card != nil) != (shown.Card != nil), (d.Settings != nil) != (shown.Settings != nil):
@@ -440,8 +470,8 @@ func (f *folder) broken() []notice.Notice {
 // nextLook is when a doubted file is to be looked at again, zero for never.
 func (f *folder) nextLook() time.Time {
 	var next time.Time
-	for _, since := range f.doubted {
-		if at := since.Add(doubt); next.IsZero() || at.Before(next) {
+	for _, s := range f.doubted {
+		if at := s.since.Add(doubt); next.IsZero() || at.Before(next) {
 			next = at
 		}
 	}

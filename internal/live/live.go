@@ -46,7 +46,7 @@ func Serve(ctx context.Context, o Options) error {
 	}
 	w := watch(folders(o), o.limit)
 	defer w.close()
-	d := &desk{options: o, news: newNews(), photos: newAlbum(), reports: make(chan func() Rebuild, 1000)}
+	d := &desk{options: o, news: newNews(), photos: newAlbum(), outcomes: make(chan outcome, 1000)}
 	if err := d.open(); err != nil {
 		return err
 	}

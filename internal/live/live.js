@@ -81,13 +81,17 @@
     }
   };
 
-  // inPlace makes a change and leaves what the reader looks at where it was.
+  // inPlace makes a change and leaves what the reader looks at where it was. A page
+  // that has become too short for that goes back there once it is long enough.
+  let wanted = null;
+  for (const moves of ["wheel", "touchmove", "keydown", "pointerdown"]) addEventListener(moves, () => { wanted = null; }, { passive: true });
   const inPlace = (change) => {
     const mark = scrollY > 0 ? document.elementFromPoint(innerWidth / 2, Math.min(120, innerHeight / 2)) : null;
-    const top = mark?.getBoundingClientRect().top, was = scrollY, focused = document.activeElement;
+    const top = mark?.getBoundingClientRect().top, was = wanted ?? scrollY, focused = document.activeElement;
     change();
-    if (mark?.isConnected) scrollBy({ top: mark.getBoundingClientRect().top - top, behavior: "instant" });
+    if (mark?.isConnected && wanted === null) scrollBy({ top: mark.getBoundingClientRect().top - top, behavior: "instant" });
     else if (was > 0) scrollTo({ top: was, behavior: "instant" });
+    wanted = scrollY < was - 1 && document.documentElement.scrollHeight < was + innerHeight ? was : null;
     if (focused?.id && !focused.isConnected) document.getElementById(focused.id)?.focus({ preventScroll: true });
   };
 

@@ -68,7 +68,9 @@ var soakings = []struct {
 	{"card", func(r *rand.Rand, s *served) {
 		s.change("cards/yeast.md", `attenuates: \d\d`, fmt.Sprintf("attenuates: %d", 60+r.IntN(15)))
 	}},
-	{"settings", func(r *rand.Rand, s *served) { s.change("index.md", `journal: .*`, "journal: "+pick(r, "One book", "Another book")) }},
+	{"settings", func(r *rand.Rand, s *served) {
+		s.change("index.md", `journal: .*`, "journal: "+pick(r, "One book", "Another book"))
+	}},
 	{"picture", func(r *rand.Rand, s *served) {
 		if os.Remove(s.path("photos/p.png")) != nil {
 			s.write("photos/p.png", tinyPNG)
@@ -196,7 +198,7 @@ func TestLiveListsWhatWouldBePublished(t *testing.T) {
 	for name, text := range soaked() {
 		s.write(name, text)
 	}
-	d := &desk{options: Options{Journal: dir, Version: "test", Now: func() time.Time { return noon }}, news: newNews(), photos: newAlbum(), reports: make(chan func() Rebuild, 100)}
+	d := &desk{options: Options{Journal: dir, Version: "test", Now: func() time.Time { return noon }}, news: newNews(), photos: newAlbum(), outcomes: make(chan outcome, 100)}
 	s.must(d.open())
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 12 {
@@ -205,7 +207,7 @@ func TestLiveListsWhatWouldBePublished(t *testing.T) {
 		for range 2 { // the second look is after the time that a doubted file is given
 			d.rebuild([]string{""})
 			for name := range d.folder.doubted {
-				d.folder.doubted[name] = time.Now().Add(-doubt)
+				d.folder.doubted[name] = suspicion{first: time.Now().Add(-longestDoubt), since: time.Now().Add(-doubt), hash: d.folder.doubted[name].hash}
 			}
 		}
 		want := s.publish()
@@ -227,4 +229,3 @@ func TestLiveListsWhatWouldBePublished(t *testing.T) {
 		}
 	}
 }
-

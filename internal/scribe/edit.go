@@ -37,9 +37,6 @@ func (e *Edit) Undo() []byte {
 	return raw
 }
 
-// Added is how many bytes were added.
-func (e *Edit) Added() int { return len(e.After) - len(e.Before) }
-
 // Line is a line of a file that something was added to, or that is new.
 type Line struct {
 	Number int // in the file as it is after

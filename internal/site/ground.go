@@ -208,7 +208,8 @@ func (s *Site) homeOf(file string) string {
 // board is the home page, which has the errors of every broken file.
 const board = "index.html"
 
-// brokenOn are the errors that stand at the top of a page.
+// brokenOn are the errors that stand at the top of a page, with their lines as
+// typed: whoever writes them reads them there.
 func (s *Site) brokenOn(path string) []notice.Notice {
 	var all []notice.Notice
 	for home, errors := range s.broken {
@@ -217,7 +218,7 @@ func (s *Site) brokenOn(path string) []notice.Notice {
 		}
 	}
 	slices.SortStableFunc(all, notice.Compare)
-	return s.presentable(all)
+	return all
 }
 
 // askAgain asks all that the stories asked, so that the pictures that they show

@@ -64,7 +64,7 @@ func TestPlanOnThePage(t *testing.T) {
 		"Soft bag or cask: in time. Next: brew, set for Sat 20 June; Tue 30 June would do.",
 		"Bottles: 4 days of the usual time are lacking",
 		"Tue 30 June (12)", "Sat 11 July (8)", "Never shortened",
-		"makes 24 to 30 pints. There should be 32 ± 2 pints to pour.",
+		"makes 24 to 30 pints. There should be 30 ± 2 pints to pour.",
 		// 4 % of 568 mL is 2.3 units; 2 and 2.5 pints of it.
 		"A pint holds 2.3 units of alcohol: 5 to 6 units a guest, 55 to 68 in all. Put out water and food",
 	} {

@@ -109,7 +109,8 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 		s.photos.after(p.photos, opts.Touched)
 	}
 	if p != nil && s.standsOn(p) {
-		s.ground, s.retold = p.ground, s.retell(p)
+		s.ground = p.ground
+		s.retold = s.retell(p)
 		s.previous.Store(p.previous.Load())
 	} else {
 		s.lay(p)

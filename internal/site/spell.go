@@ -126,7 +126,7 @@ func (s speller) figure(f figures.Figure) view.Measure {
 	if f.Unit == "SG" {
 		decimals = 3
 	}
-	return s.measure(f.Value, f.PlusMinus, f.Unit, decimals)
+	return s.measure(f.Value, f.ShownPlusMinus(), f.Unit, decimals)
 }
 
 func dayCount(days float64) string {

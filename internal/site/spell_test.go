@@ -2,6 +2,7 @@ package site
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -99,8 +100,15 @@ func TestDatesAreInTheJournalsZone(t *testing.T) {
 	}
 }
 
+// TestPagesFollowTheUnitsOfTheSettings: tables and figures do. Formulas are
+// worked in the units they were published in, and warnings say what they say in
+// metric units.
 func TestPagesFollowTheUnitsOfTheSettings(t *testing.T) {
 	files := archive(t, "testdata/site/small.txtar")
 	files["index.md"].Data = []byte("---\njournal: In the old units\nunits: us\n---\n")
-	wants(t, page(t, build(t, files, Options{}), "gyles/2/index.html"), "US gal", "SRM", "°F", "!\u00a0EBC")
+	text := page(t, build(t, files, Options{}), "gyles/2/index.html")
+	wants(t, text, "US gal", "SRM", "°F")
+	_, aims, _ := strings.Cut(text, `id="p-aims"`)
+	aims, _, _ = strings.Cut(aims, `id="p-workings"`)
+	wants(t, aims, "SRM", "!\u00a0EBC")
 }

@@ -1,0 +1,51 @@
+package findings
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/notice"
+)
+
+// partyRules are about a party that beer on its way can no longer be ready for.
+func partyRules() []Rule {
+	return []Rule{{
+		ID: "plan-late", Watches: []figures.Stage{figures.Paper, figures.Copper, figures.Working}, Worst: notice.Mend, Source: "common practice, with the limits of trade articles on cask care",
+		When:    "not packaged yet, and counted forward from now (or from the day it is to be brewed) it is ready for its party only by hurrying (look), or not at all (mend)",
+		Example: Example{In: "planned", Raises: []string{"brewed=2026-03-25", "party.on=2026-04-04"}, Spares: []string{"brewed=2026-03-25", "party.on=2026-05-09"}},
+		look:    planLate,
+	}}
+}
+
+func planLate(c *Case) []Found {
+	all := Timetables(c.Sheet)
+	if len(all) == 0 {
+		return nil
+	}
+	soonest := slices.MinFunc(all, func(a, b Timetable) int { return a.Ready().Compare(b.Ready()) })
+	party := c.Gyle.Party.On
+	if soonest.Late > 0 {
+		return []Found{{
+			Severity: notice.Mend, Where: party.Where,
+			Says: fmt.Sprintf("It cannot be ready for the party on %s: hurried as far as is right, in a %s, it is ready on %s.", party.Time.Format("2 January"), strings.TrimSuffix(soonest.Name, "s"), soonest.Ready().Format("2 January")),
+			Why:  "Two gravities that agree, 48 hours apart, and a day standing still cannot be given up: one keeps bottles whole, the other keeps beer clear.",
+			Do:   fmt.Sprintf("Move the party by %s, or pour another beer.", daysOf(time.Duration(soonest.Late)*24*time.Hour)),
+		}}
+	}
+	if slices.ContainsFunc(all, func(t Timetable) bool { return t.Hurried == 0 && t.Late == 0 }) || soonest.Hurried < hurryWorthAWord {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Look, Where: party.Where,
+		Says: fmt.Sprintf("For the party on %s it lacks %s of its usual time, and can be ready only by hurrying.", party.Time.Format("2 January"), daysOf(time.Duration(soonest.Hurried)*24*time.Hour)),
+		Why:  "Conditioned warmer and settled for less long, it may be less bright and less lively.",
+		Do:   "Condition it at 18 °C, never over 19 °C in a cask, and leave two level gravities 48 hours apart as they are.",
+	}}
+}
+
+// hurryWorthAWord is how many days a plan may lack before anybody is told (common
+// practice, no source).
+const hurryWorthAWord = 2
