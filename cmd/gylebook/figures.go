@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"time"
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
@@ -50,7 +51,8 @@ func (f *figuresCommand) run(c *call) (int, error) {
 	if err := f.suppose(c, o, entry.File); err != nil {
 		return exitCannot, err
 	}
-	g := book.Open(o.Journal, now.In(o.zone())).GyleIn(entry.File)
+	now = now.In(o.zone())
+	g := book.Open(o.Journal, now).GyleIn(entry.File)
 	if g == nil {
 		return exitCannot, fmt.Errorf("working out %s: with what --set says it is the entry of no gyle", o.shown(entry.File))
 	}
@@ -61,7 +63,7 @@ func (f *figuresCommand) run(c *call) (int, error) {
 	if f.JSON {
 		return exitDone, f.printJSON(c, g)
 	}
-	f.print(c, o, g)
+	f.print(c, o, g, now)
 	return exitDone, nil
 }
 
@@ -113,10 +115,10 @@ func (f *figuresCommand) printJSON(c *call, g *book.Gyle) error {
 // nearly.
 const slender = 60
 
-func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle) {
+func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) {
 	out := c.paper(c.stdout)
 	out.width = min(out.width, slender)
-	f.printTitle(out, o, g)
+	f.printTitle(out, o, g, now)
 	t := tableOf(g.Sheet)
 	if f.Workings {
 		t.printWorkings(out, g)
@@ -146,10 +148,10 @@ func printVerdict(out paper, g *book.Gyle) {
 	}
 }
 
-func (f *figuresCommand) printTitle(out paper, o *opened, g *book.Gyle) {
+func (f *figuresCommand) printTitle(out paper, o *opened, g *book.Gyle, now time.Time) {
 	out.hanging("", "  ", out.ink(bold, fmt.Sprintf("Gyle %d, %s: %s", g.Number.N, g.Beer.Text, g.Sheet.Stage)))
 	out.hanging("", "  ", o.shown(g.File))
-	fmt.Fprintf(out, "as at %s\n", g.Sheet.Now.Format("2006-01-02 15:04 MST"))
+	fmt.Fprintf(out, "as at %s\n", now.Format("2006-01-02 15:04 MST"))
 	for _, set := range f.Set {
 		out.hanging("", "  ", "as if "+set)
 	}

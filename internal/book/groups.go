@@ -12,13 +12,18 @@ import (
 // linkGroups makes the tags and the years. The gyles are the latest first.
 func (b *Book) linkGroups() {
 	tags, years := newGathering(), newGathering()
+	year, name := 0, ""
 	for _, g := range b.Gyles {
 		for _, tag := range g.Tags {
 			tags.gyle(tag.Text, g)
 		}
-		if !g.Begun.IsZero() {
-			years.gyle(strconv.Itoa(g.Begun.Year()), g)
+		if g.Begun.IsZero() {
+			continue
 		}
+		if y := g.Begun.Year(); y != year { // they stand in order
+			year, name = y, strconv.Itoa(y)
+		}
+		years.gyle(name, g)
 	}
 	for _, n := range b.Notes {
 		for _, tag := range n.Tags {

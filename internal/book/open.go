@@ -209,10 +209,12 @@ func (b *Book) link(gyles []*Gyle, notes []*journal.Note) {
 			g.Status = b.statusOf(g)
 		}
 	})
-	b.linkSubjects()
+	var both sync.WaitGroup
+	both.Go(b.linkSubjects) // touches nothing that the others do
 	b.linkLineage(gyles)
 	b.linkGroups()
 	b.linkBoard()
+	both.Wait()
 	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(gyles) })
 	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(gyles) })
 	b.nextMoment = sync.OnceValue(b.nextMomentOf)

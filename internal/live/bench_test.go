@@ -88,13 +88,15 @@ func medianSave(b *testing.B, n int, edit func(string, int) string) float64 {
 	i := n * 9 / 10 // later gyles lean on what it teaches
 	name := fmt.Sprintf("gyles/%d.md", i)
 	text := generatedEntry(i) + "Words.\n"
+	reported := func(Rebuild) bool { return true }
+	s.until("the start", reported)
 	names := s.listen(fmt.Sprintf("gyles/%d/", i))
 	next(b, names)
 	s.write(name, text)
 	next(b, names)
 	var took []time.Duration
 	for i := range 25 {
-		time.Sleep(100 * time.Millisecond) // the last report is made
+		s.until("the last save", reported) // it is over, with all that came after the news
 		saved := edit(text, i)
 		start := time.Now()
 		s.write(name, saved)

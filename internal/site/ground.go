@@ -27,16 +27,12 @@ func (s *Site) lay(p *Site) {
 		s.files[f.Name] = f.Size
 	}
 	s.layNotes()
-	s.layStories()
+	s.layStories(p)
 	stories, gyles := s.stories, s.gyles
 	s.homes = sync.OnceValue(func() map[string]string { return homesOf(stories) })
 	s.secrets = sync.OnceValue(s.collectSecrets)
 	s.tags = sync.OnceValue(s.collectTags)
 	s.count = sync.OnceValue(func() string { return gyleCount(gyles) })
-	if p != nil {
-		s.previous.Store(p)
-		p.previous.Store(nil) // else each site would hold all that ever were
-	}
 }
 
 // retell is the stories whose words are others than on the ground.
@@ -55,12 +51,17 @@ func (s *Site) retell(p *Site) map[string]*story {
 }
 
 // layStories lists the stories of all that is published.
-func (s *Site) layStories() {
+func (s *Site) layStories(p *Site) {
 	s.stories = make(map[string]*story, len(s.gyles)+len(s.notes))
 	for _, d := range s.book.Journal.Documents() {
-		if st := s.storyOf(d); st != nil {
-			s.stories[d.File] = st
+		st := s.storyOf(d)
+		if st == nil {
+			continue
 		}
+		if p != nil {
+			st.after(p.storyIn(d.File))
+		}
+		s.stories[d.File] = st
 	}
 }
 

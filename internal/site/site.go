@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
@@ -63,12 +62,11 @@ type Site struct {
 	gyles    []*book.Gyle // those that are published, the latest first
 	photos   *photoShelf
 	*ground
-	retold   map[string]*story // by file, in front of the ground's stories
-	notices  func() []notice.Notice
-	byFile   func() map[string][]notice.Notice
-	pages    func() []Page
-	broken   map[string][]notice.Notice // by the folder whose pages have them at the top
-	previous atomic.Pointer[Site]       // whose stories may be used again
+	retold  map[string]*story // by file, in front of the ground's stories
+	notices func() []notice.Notice
+	byFile  func() map[string][]notice.Notice
+	pages   func() []Page
+	broken  map[string][]notice.Notice // by the folder whose pages have them at the top
 }
 
 // ground is what a site stands on: all that is made of the book but for the
@@ -111,7 +109,6 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	if p != nil && s.standsOn(p) {
 		s.ground = p.ground
 		s.retold = s.retell(p)
-		s.previous.Store(p.previous.Load())
 	} else {
 		s.lay(p)
 	}

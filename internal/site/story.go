@@ -12,13 +12,14 @@ import (
 
 // story is the body of one entry, rendered when first asked for.
 type story struct {
-	entry *journal.Entry
-	home  string // the path of the page it is on
-	gyle  int    // the number that its figures are of without another, 0 for none
-	level int    // of its topmost heading
-	once  sync.Once
-	done  told
-	ready atomic.Bool // done is done
+	entry  *journal.Entry
+	home   string // the path of the page it is on
+	gyle   int    // the number that its figures are of without another, 0 for none
+	level  int    // of its topmost heading
+	once   sync.Once
+	done   told
+	ready  atomic.Bool // done is done
+	before *told       // as it was told in an earlier site, nil for none
 }
 
 // told is a rendered story: all that is kept of it.
@@ -74,24 +75,30 @@ func (s *Site) told(st *story) *told {
 	return &st.done
 }
 
-// unchanged is the story of the previous site, if it was rendered and would come
-// out the same.
+// unchanged is the story as it was told before, if it would come out the same.
 func (s *Site) unchanged(st *story) (*told, bool) {
-	previous := s.previous.Load()
-	if previous == nil {
-		return nil, false
-	}
-	old := previous.storyIn(st.entry.File)
-	if old == nil || !old.ready.Load() || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle {
+	if st.before == nil {
 		return nil, false
 	}
 	r := &resolver{site: s, story: st}
-	for _, q := range old.done.asked {
+	for _, q := range st.before.asked {
 		if q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target {
 			return nil, false
 		}
 	}
-	return &old.done, true
+	return st.before, true
+}
+
+// after lets a story be told as an earlier one was, where the words and the page
+// are the same.
+func (st *story) after(old *story) {
+	switch {
+	case old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle:
+	case old.ready.Load():
+		st.before = &old.done
+	default:
+		st.before = old.before
+	}
 }
 
 func (s *Site) tell(st *story) told {
