@@ -159,7 +159,6 @@ func numberIn(name string) string {
 // names is every spelling of every card of a kind, the brewer's own first, each
 // once.
 func (l *Larder) names(kind string) []string {
-	l.asked.all(kind)
 	var own []string
 	taken := map[string]bool{}
 	for _, card := range l.own {

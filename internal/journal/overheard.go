@@ -47,6 +47,20 @@ func (q *questions) near(kind, name string) {
 	}
 }
 
+// answers is what was asked up to a moment.
+type answers struct {
+	cards []cardName
+	kinds []string
+	names []cardName
+}
+
+// soFar is a copy, so that nothing is locked while the questions are asked again.
+func (q *questions) soFar() answers {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	return answers{slices.Clone(q.cards), slices.Clone(q.kinds), slices.Clone(q.names)}
+}
+
 // Overheard is the same larder, which from now on keeps in mind what it is asked:
 // see AnsweredAlike. It may be asked from several goroutines.
 func (l *Larder) Overheard() *Larder {
@@ -67,19 +81,18 @@ func (l *Larder) AnsweredAlike(other *Larder) bool {
 	if l.asked == nil {
 		return l.SameFacts(other)
 	}
-	l.asked.mu.Lock()
-	defer l.asked.mu.Unlock()
-	for _, key := range l.asked.cards { // where neither has one of the brewer's own, both give the built-in answer
+	asked := l.asked.soFar()
+	for _, key := range asked.cards { // where neither has one of the brewer's own, both give the built-in answer
 		if !sameCard(l.named[key], other.named[key]) {
 			return false
 		}
 	}
-	for _, key := range l.asked.names {
+	for _, key := range asked.names {
 		if !slices.Equal(l.nearOf(key.kind, key.name), other.nearOf(key.kind, key.name)) {
 			return false
 		}
 	}
-	for _, kind := range l.asked.kinds {
+	for _, kind := range asked.kinds {
 		if !slices.EqualFunc(l.allOf(kind), other.allOf(kind), sameCard) {
 			return false
 		}

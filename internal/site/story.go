@@ -17,7 +17,7 @@ type story struct {
 	gyle   int    // the number that its figures are of without another, 0 for none
 	level  int    // of its topmost heading
 	once   sync.Once
-	done   told
+	done   *told
 	ready  atomic.Bool // done is done
 	before *told       // as it was told in an earlier site, nil for none
 }
@@ -66,13 +66,14 @@ func (s *Site) story(file string) *told {
 func (s *Site) told(st *story) *told {
 	st.once.Do(func() {
 		if old, ok := s.unchanged(st); ok {
-			st.done = *old
+			st.done = old
 		} else {
-			st.done = s.tell(st)
+			now := s.tell(st)
+			st.done = &now
 		}
 		st.ready.Store(true)
 	})
-	return &st.done
+	return st.done
 }
 
 // unchanged is the story as it was told before, if it would come out the same.
@@ -95,7 +96,7 @@ func (st *story) after(old *story) {
 	switch {
 	case old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle:
 	case old.ready.Load():
-		st.before = &old.done
+		st.before = old.done
 	default:
 		st.before = old.before
 	}
