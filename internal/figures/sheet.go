@@ -62,7 +62,7 @@ type Sheet struct {
 
 // Work works one gyle out, as it stands at the context's clock.
 func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 832), symbols: make([]symbol, 0, 288), Figures: make([]Figure, 0, 64), Inputs: make([]Input, 0, 80)}
+	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 896), symbols: make([]symbol, 0, 304), Figures: make([]Figure, 0, 80), Inputs: make([]Input, 0, 96)}
 	s.work()
 	return s
 }
