@@ -191,12 +191,12 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 	return chart.Condition(in)
 }
 
-// containerOf is the container that a figure is about; the only one of a gyle
-// for a figure of the whole.
+// containerOf is the container that a figure is about; the first of a gyle for a
+// figure of the whole.
 func (a at) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
 	all := g.Sheet.Containers()
 	for _, k := range all {
-		if k.Key == of || of == "" && len(all) == 1 {
+		if k.Key == of || of == "" {
 			return k, true
 		}
 	}
