@@ -117,9 +117,7 @@ func (w *workbench) settle() {
 		}
 		g.Sheet = g.settled.sheet
 		g.Notices = append(g.Notices, g.settled.found...)
-		for _, fault := range g.settled.faults {
-			g.Notices = append(g.Notices, fault)
-		}
+		g.Notices = append(g.Notices, g.settled.faults...)
 	})
 }
 
