@@ -22,9 +22,10 @@ type workbench struct {
 	last   *Book   // nil for none
 	gyles  []*Gyle // in the order of brewing
 	index  map[*Gyle]int
-	mashed []int // those that begin as wort, and need no other gyle
-	drawn  []int // those drawn from others, each after its own sources
-	rings  ring  // of drawing
+	mashed []int                     // those that begin as wort, and need no other gyle
+	drawn  []int                     // those drawn from others, each after its own sources
+	rings  ring                      // of drawing
+	taken  map[*Gyle][]journal.Drawn // from each, by others
 	pasts  []figures.Past
 	// figure and examine are the packages' own, other ones in tests of faults.
 	figure  func(*journal.Gyle, figures.Context) *figures.Sheet
@@ -55,6 +56,7 @@ func (b *Book) bench(gyles []*Gyle, last *Book) *workbench {
 // order finds the order in which gyles drawn from others can be worked out.
 func (w *workbench) order() {
 	w.index = make(map[*Gyle]int, len(w.gyles))
+	w.taken = map[*Gyle][]journal.Drawn{}
 	for i, g := range w.gyles {
 		w.index[g] = i
 	}
@@ -63,6 +65,7 @@ func (w *workbench) order() {
 		for _, d := range g.DrawnFrom {
 			if from := w.b.other(d.Gyle); from != nil {
 				graph[i] = append(graph[i], w.index[from])
+				w.taken[from] = append(w.taken[from], d)
 			}
 		}
 	}
@@ -110,7 +113,7 @@ func (w *workbench) settle() {
 	w.all(func(i int) {
 		g := w.gyles[i]
 		from := w.sources(i)
-		if old := w.before(g); old != nil && old.settledAgain(g, w.b, w.pasts[i], from) {
+		if old := w.before(g); old != nil && old.settledAgain(g, w.b, w.pasts[i], from, w.taken[g]) {
 			g.settled = old.settled
 		} else {
 			g.settled = w.work(g, w.pasts[i], from)
@@ -126,11 +129,11 @@ func (w *workbench) settle() {
 // and a notice that says so.
 func (w *workbench) work(g *Gyle, past figures.Past, from map[int]*figures.Sheet) *settled {
 	l := w.b.Journal.Larder.Overheard()
-	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past}
+	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past, Taken: w.taken[g]}
 	if from != nil {
 		c.Other = func(number int) *figures.Sheet { return from[number] }
 	}
-	s := &settled{clock: c.Now, larder: l, past: past, from: from}
+	s := &settled{clock: c.Now, larder: l, past: past, from: from, taken: c.Taken}
 	var fault string
 	if s.sheet, fault = w.sheet(g, c); fault != "" {
 		s.faults = append(s.faults, g.faulted("working out its figures", fault))

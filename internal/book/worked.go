@@ -27,6 +27,7 @@ type settled struct {
 	larder *journal.Larder // overheard
 	past   figures.Past
 	from   map[int]*figures.Sheet // the gyles it was drawn from
+	taken  []journal.Drawn        // from it, by others
 
 	sheet  *figures.Sheet
 	found  []notice.Notice
@@ -71,9 +72,9 @@ func (g *Gyle) taughtAgain(now *Gyle, b *Book) bool {
 }
 
 // settledAgain tells that a gyle comes out in another book as it did in its own.
-func (g *Gyle) settledAgain(now *Gyle, b *Book, past figures.Past, from map[int]*figures.Sheet) bool {
+func (g *Gyle) settledAgain(now *Gyle, b *Book, past figures.Past, from map[int]*figures.Sheet, taken []journal.Drawn) bool {
 	s := g.settled
-	return s != nil && s.clock.Equal(b.clockOf(now)) && maps.Equal(s.from, from) && samePast(s.past, past) && s.larder.AnsweredAlike(b.Journal.Larder)
+	return s != nil && s.clock.Equal(b.clockOf(now)) && maps.Equal(s.from, from) && reflect.DeepEqual(s.taken, taken) && samePast(s.past, past) && s.larder.AnsweredAlike(b.Journal.Larder)
 }
 
 // samePast compares by all that a past holds, so that nothing that is added to it

@@ -17,6 +17,8 @@ type Context struct {
 	// Other is the sheet of another gyle, nil where there is none: for beer that
 	// was drawn from it.
 	Other func(number int) *Sheet
+	// Taken is what other gyles say that they drew from this one.
+	Taken []journal.Drawn
 }
 
 // Past is what this brewer's earlier-brewed gyles taught, each with its spread.

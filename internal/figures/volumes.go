@@ -138,7 +138,8 @@ func (s *Sheet) sediment(c Container) Estimate[q.Volume] {
 	return customary(s, each*n, doubt*float64(n), "L", "the sediment in "+c.Name()+" "+c.Key, "what stays behind with the yeast (common practice, no source)")
 }
 
-// drawnOff is what was poured and dumped so far, from containers not yet empty.
+// drawnOff is what was poured, dumped and drawn off into other gyles so far, from
+// containers not yet empty.
 func (s *Sheet) drawnOff() Estimate[q.Volume] {
 	total := exactly(q.Volume(0))
 	for i, p := range s.Gyle.Poured {
@@ -149,6 +150,19 @@ func (s *Sheet) drawnOff() Estimate[q.Volume] {
 	for i, d := range s.Gyle.Done {
 		if d.Did.Is("dumped") && d.Volume.Written() && s.past(d.When) && s.afterFilling(d) && !s.fromEmptied(d.Package) {
 			total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofFill))
+		}
+	}
+	return sum(s, total, s.takenOff())
+}
+
+// takenOff is what other gyles drew from the containers. What they took on the day
+// of filling or before came out of the fermenter, and was never in them.
+func (s *Sheet) takenOff() Estimate[q.Volume] {
+	total := exactly(q.Volume(0))
+	sealed, is := s.sealedAt()
+	for _, d := range s.Taken {
+		if is && d.Volume.Written() && s.past(d.On) && !d.On.Time.Before(sealed) {
+			total = sum(s, total, read(s, d.Volume, d.Volume.Key, ofVolume))
 		}
 	}
 	return total
