@@ -22,14 +22,8 @@ func (p *proposer) bitterness() {
 		p.pass(g, "The bitterness is off its aim, and no boiled hops with their weight are written down to change.")
 		return
 	}
-	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{hops, x}).Find("bitterness", "") }
-	least := leastLeft * hops.was
-	m := hops.moved(math.Max(least, solve(hops.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := at(math.Max(x, least))
-		return f.Value, ok
-	})))
-	expected, ok := at(m.to)
-	if !ok || m.to == hops.was {
+	m, expected, ok := p.weighedFor(g, hops)
+	if !ok {
 		return
 	}
 	was, text := m.fromTo()
@@ -80,6 +74,20 @@ func (p *proposer) bitteringHops() (lever, bool) {
 	return l.perWort(), ok
 }
 
+// weighedFor is how far to move a weight for a figure to meet its aim, some of it
+// left at least, and the figure to expect of that; ok is false where it cannot be
+// worked out or nothing is moved.
+func (p *proposer) weighedFor(g gap, l lever) (m move, expected figures.Figure, ok bool) {
+	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{l, x}).Find(g.id, "") }
+	least := leastLeft * l.was
+	m = l.moved(math.Max(least, solve(l.was, g.aim, func(x float64) (float64, bool) {
+		f, ok := at(math.Max(x, least))
+		return f.Value, ok
+	})))
+	expected, ok = at(m.to)
+	return m, expected, ok && m.to != l.was
+}
+
 // colour is put right by the roast first, else by the darkest malt there is: a
 // little of it moves the colour and hardly anything else.
 func (p *proposer) colour() {
@@ -92,14 +100,8 @@ func (p *proposer) colour() {
 		p.pass(g, "The colour is off its aim, and there is no dark malt in the grist to change; 10 g of roast barley in 20 L gives about 1.8 EBC.")
 		return
 	}
-	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{dark, x}).Find("colour", "") }
-	least := leastLeft * dark.was
-	m := dark.moved(math.Max(least, solve(dark.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := at(math.Max(x, least))
-		return f.Value, ok
-	})))
-	expected, ok := at(m.to)
-	if !ok || m.to == dark.was {
+	m, expected, ok := p.weighedFor(g, dark)
+	if !ok {
 		return
 	}
 	was, text := m.fromTo()
