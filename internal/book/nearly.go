@@ -12,57 +12,32 @@ import (
 	"gylebook/internal/notice"
 )
 
-// linkNearly finds, for each name without a card, the name it was probably meant
-// to be. Tasters are left out: people are called Ann and Anna, and a friend's
-// name is not for a page.
+// linkNearly finds, for each name without a card, the name of another subject
+// without one that it was probably meant to be; a name that is nearly a card's is
+// told of by the findings of its gyle. Tasters are left out: people are called Ann
+// and Anna, and a friend's name is not for a page.
 func (b *Book) linkNearly() {
 	byKind := map[string][]*Subject{}
 	for _, s := range b.Subjects {
-		byKind[s.Kind] = append(byKind[s.Kind], s)
-	}
-	for kind, subjects := range byKind {
-		if kind == "taster" {
-			continue
+		if s.Card == nil && s.Kind != "taster" {
+			byKind[s.Kind] = append(byKind[s.Kind], s)
 		}
-		names := b.spellings(kind)
+	}
+	for _, subjects := range byKind {
 		for _, s := range subjects {
-			if s.Card != nil {
-				continue
-			}
-			s.nearly = b.nearest(s, names, subjects)
+			s.nearly = nearest(s, subjects)
 		}
 	}
-}
-
-// spellings is every name that a card of a kind has.
-func (b *Book) spellings(kind string) []string {
-	if b.Journal.Larder == nil {
-		return nil
-	}
-	var all []string
-	for _, c := range b.Journal.Larder.All(kind) {
-		all = append(all, c.Name.Text)
-		for _, also := range c.Also {
-			all = append(all, also.Text)
-		}
-	}
-	return all
 }
 
 // mostCompared bounds the names that one name is compared with, so that a
 // journal of nothing but names cannot stall the book.
 const mostCompared = 2000
 
-// nearest is the name of a card, else of another subject that is used more
-// often.
-func (b *Book) nearest(s *Subject, names []string, others []*Subject) string {
-	if len(names)+len(others) > mostCompared {
+// nearest is the name of another subject that is used more often.
+func nearest(s *Subject, others []*Subject) string {
+	if len(others) > mostCompared {
 		return ""
-	}
-	for _, name := range names {
-		if slip(s.Name, name) {
-			return name
-		}
 	}
 	for _, other := range others {
 		if other != s && published(other) > published(s) && slip(s.Name, other.Name) {
@@ -119,9 +94,9 @@ func nameNearly(b *Book, g *Gyle) []findings.Found {
 		said[u.Subject] = true
 		found = append(found, findings.Found{
 			Severity: notice.Note, Where: u.Where, Of: u.Where.Key,
-			Says: fmt.Sprintf("No card is called %s, and %s is nearly that name.", u.Subject.Name, near),
-			Why:  "Two spellings are two pages, and what the card knows is not used here.",
-			Do:   fmt.Sprintf("Write %s if that was meant, or add this spelling to also on its card.", near),
+			Says: fmt.Sprintf("The name %s is nearly %s, which other gyles have; no card knows either.", u.Subject.Name, near),
+			Why:  "Two spellings are two pages, and neither tells the whole.",
+			Do:   fmt.Sprintf("Write %s if that was meant, or a card with one name and the other under also.", near),
 		})
 	}
 	return found

@@ -2,6 +2,8 @@ package findings
 
 import (
 	"fmt"
+	"regexp"
+	"slices"
 	"time"
 
 	"gylebook/internal/figures"
@@ -89,7 +91,7 @@ func day(m journal.Moment) string { return m.Time.Format("2 January 2006") }
 func readingMissing(c *Case) []Found {
 	var found []Found
 	want := func(when bool, severity notice.Severity, at journal.Where, says, why, do string, keys ...string) {
-		if when {
+		if when && !c.cannotBe(keys) {
 			found = append(found, c.unreadOf(Found{Severity: severity, Where: at, Says: says, Why: why, Do: do}, keys...))
 		}
 	}
@@ -128,6 +130,17 @@ func (c *Case) unreadOf(f Found, keys ...string) Found {
 	}
 	return f
 }
+
+// cannotBe tells whether a value was written for one of these keys that cannot be
+// true: the finding about that line says so, and the reading is not missing.
+func (c *Case) cannotBe(keys []string) bool {
+	return slices.ContainsFunc(c.Impossible, func(bad figures.Impossible) bool {
+		return slices.Contains(keys, indices.ReplaceAllString(bad.Where.Key, "[]"))
+	})
+}
+
+// indices are the numbers of items in a key's path.
+var indices = regexp.MustCompile(`\[[0-9]+\]`)
 
 func drawnFrom(c *Case) bool { return len(c.Gyle.DrawnFrom) > 0 }
 
