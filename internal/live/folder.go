@@ -347,4 +347,3 @@ func (f *folder) broken() []notice.Notice {
 	slices.SortStableFunc(all, notice.Compare)
 	return all
 }
-
