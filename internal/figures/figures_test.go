@@ -147,3 +147,23 @@ packages:
 		}
 	}
 }
+
+// TestOneBottleOpenedLeavesTheOthers: the first of two dozen bottles opened says
+// nothing of how long the rest keep; a bag that is broached is broached.
+func TestOneBottleOpenedLeavesTheOthers(t *testing.T) {
+	best := func(packages string) time.Time {
+		s := works(t, []byte("---\ngyle: 1\nbeer: Any\nbrewed: 2026-02-01\nracked: {on: 2026-02-11, volume: 12 L}\nserved: {broached: 2026-03-11}\npackages: ["+packages+"]\n---\n"))
+		f, ok := s.Find("drink-by", "packages[0]")
+		if !ok {
+			t.Fatalf("%s: no date", packages)
+		}
+		return f.Date
+	}
+	filled := time.Date(2026, 2, 11, 0, 0, 0, 0, time.UTC)
+	if days := best("{vessel: bottle 500 mL, count: 24}").Sub(filled).Hours() / 24; days != 180 {
+		t.Errorf("bottles: best until %v days after filling, want the 180 of an unopened one", days)
+	}
+	if days := best("{vessel: soft bag 10 L, fill: 9 L}").Sub(filled).Hours() / 24; days != 28+14 {
+		t.Errorf("a bag broached on the 28th day: best until the %v th, want the 42nd", days)
+	}
+}

@@ -74,13 +74,17 @@ func keeping(s *Sheet) {
 		}
 		k := KeepingOf(c)
 		s.addDate(kindReady, c.Key, filled, k.Ready, k.ReadyOff)
-		if broached := s.Broached(c); s.past(broached) {
+		if broached := s.Broached(c); s.past(broached) && !manyBottles(c) {
 			s.addDate(kindDrinkBy, c.Key, broached, k.Broached, k.BroachOff)
 		} else {
 			s.addDate(kindDrinkBy, c.Key, filled, k.Keeps, k.KeepsOff)
 		}
 	}
 }
+
+// manyBottles tells of bottles that one line stands for: that the first of them
+// was opened says nothing of the others.
+func manyBottles(c Container) bool { return c.Is("bottle") && c.Count() > 1 }
 
 // addDate puts a date so many days after a moment on the sheet.
 func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off float64) {

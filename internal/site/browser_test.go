@@ -83,16 +83,19 @@ func ask[T any](t *testing.T, ctx context.Context, expression string) T {
 	return value
 }
 
-// until waits for a page to do what it was asked for.
+// until waits for a page to do what it was asked for. An error on the way is of a
+// page that is just being left.
 func until(t *testing.T, ctx context.Context, expression string) {
 	t.Helper()
+	var last error
 	for range 100 {
-		if ask[bool](t, ctx, expression) {
+		var is bool
+		if is, last = chromedp.Run(ctx, chromedp.Evaluate[bool](expression)); last == nil && is {
 			return
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
-	t.Errorf("never: %s", expression)
+	t.Errorf("never: %s (%v)", expression, last)
 }
 
 // looked are the pages that are looked at: one of each template.
