@@ -119,7 +119,7 @@ func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) 
 	out := c.paper(c.stdout)
 	out.width = min(out.width, slender)
 	f.printTitle(out, o, g, now)
-	t := tableOf(g.Sheet)
+	t := tableOf(g.Sheet.Explained())
 	if f.Workings {
 		t.printWorkings(out, g)
 	} else {

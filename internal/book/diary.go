@@ -150,8 +150,8 @@ func (d *diary) reckoned() {
 		if f.HasPlusMinus() {
 			e.PlusMinus = f.PlusMinus
 		}
-		if len(f.From) > 0 {
-			e.Where = f.From[0]
+		if lines := f.From(); len(lines) > 0 {
+			e.Where = lines[0]
 		}
 		d.events = append(d.events, e)
 	}

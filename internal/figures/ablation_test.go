@@ -167,13 +167,13 @@ const doubled = 0.01
 // nothing, such as the pressure in a slack bag, may be surer of it for having
 // come farther below.
 func stillThere(key string, before, after Figure) string {
-	for _, w := range after.From {
+	for _, w := range after.From() {
 		if w.Key == key {
 			return "still rests on it"
 		}
 	}
-	tookOver := slices.ContainsFunc(after.From, func(w journal.Where) bool { return !slices.Contains(before.From, w) })
-	rested := slices.ContainsFunc(before.From, func(w journal.Where) bool { return under(w.Key, key) })
+	tookOver := slices.ContainsFunc(after.From(), func(w journal.Where) bool { return !slices.Contains(before.From(), w) })
+	rested := slices.ContainsFunc(before.From(), func(w journal.Where) bool { return under(w.Key, key) })
 	if rested && !tookOver && before.Value != 0 && near(before.Value, after.Value, 1e-9) && after.PlusMinus < before.PlusMinus*(1-doubled) {
 		return fmt.Sprintf("is surer without it: ± %g, before ± %g", after.PlusMinus, before.PlusMinus)
 	}

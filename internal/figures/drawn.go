@@ -109,7 +109,7 @@ func lent[Q ~float64](s *Sheet, in Input, sh share, what string) Estimate[Q] {
 			moved = -z * sh.down
 		}
 	}
-	return Estimate[Q]{Value: Q(moved), shares: []share{{input: s.inputNumber(in), up: sh.up, down: sh.down}}, known: true}
+	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: s.inputNumber(in), up: sh.up, down: sh.down}}, known: true}
 }
 
 const (

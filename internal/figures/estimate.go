@@ -10,6 +10,7 @@ import (
 // make one with the functions of this package.
 type Estimate[Q ~float64] struct {
 	Value Q
+	u     float64 // what the shares come to
 	// shares are sorted by input.
 	shares []share
 	lack   *Lack
@@ -38,10 +39,18 @@ type Lack struct {
 func (e Estimate[Q]) Known() bool { return e.known }
 
 // Uncertainty is the standard uncertainty u, in the value's unit.
-func (e Estimate[Q]) Uncertainty() float64 {
+func (e Estimate[Q]) Uncertainty() float64 { return e.u }
+
+// combined is the standard uncertainty that independent shares come to (JCGM
+// 100:2008, 5.1.2).
+func combined(shares []share) float64 {
+	if len(shares) == 1 {
+		return shares[0].larger()
+	}
 	sum := 0.0
-	for _, s := range e.shares {
-		sum += s.larger() * s.larger()
+	for i := range shares {
+		worse := shares[i].larger()
+		sum += worse * worse
 	}
 	return math.Sqrt(sum)
 }
@@ -86,20 +95,21 @@ func (e Estimate[Q]) asksLess(other Estimate[Q]) bool {
 
 // as is the same estimate in another type of the same unit.
 func as[R, Q ~float64](e Estimate[Q]) Estimate[R] {
-	return Estimate[R]{Value: R(e.Value), shares: e.shares, lack: e.lack, known: e.known}
+	return Estimate[R]{Value: R(e.Value), u: e.u, shares: e.shares, lack: e.lack, known: e.known}
 }
 
 // argument is an estimate stripped of its type, as a formula's evaluation needs
 // it.
 type argument struct {
 	value  float64
+	u      float64
 	shares []share
 	lack   *Lack
 	known  bool
 }
 
 func arg[Q ~float64](e Estimate[Q]) argument {
-	return argument{value: float64(e.Value), shares: e.shares, lack: e.lack, known: e.known}
+	return argument{value: float64(e.Value), u: e.u, shares: e.shares, lack: e.lack, known: e.known}
 }
 
 // along is the argument's value when every input moves at once, by so many of its
@@ -122,106 +132,6 @@ func (s *Sheet) scaled(shares []share, by float64) []share {
 		s.arena = append(s.arena, share{input: sh.input, up: sh.up * by, down: sh.down * by})
 	}
 	return s.arena[start:len(s.arena):len(s.arena)]
-}
-
-// maxArguments bounds the arguments of one formula.
-const maxArguments = 8
-
-// formula is a formula of plain numbers, in the order of its arguments.
-type formula = func(x [maxArguments]float64) (float64, error)
-
-// evaluate is the formula of known arguments with the doubts of their inputs
-// carried through it. It is the one place where uncertainty propagates, but for
-// plus, which needs no trial.
-func (s *Sheet) evaluate(f formula, args ...argument) argument {
-	if lack := lackOf(args); lack != nil {
-		return argument{lack: lack}
-	}
-	var x [maxArguments]float64
-	for i, a := range args {
-		x[i] = a.value
-	}
-	value, err := f(x)
-	if err != nil {
-		return argument{lack: &Lack{Because: err.Error()}}
-	}
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return argument{lack: &Lack{Because: "the readings make no number"}}
-	}
-	start := len(s.arena)
-	var at cursors
-	for input := at.next(args); input >= 0; input = at.next(args) {
-		if sh := sensitivity(f, args, &at, input, value); sh.up != 0 || sh.down != 0 {
-			s.arena = append(s.arena, sh)
-		}
-		at.pass(args, input)
-	}
-	return argument{value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
-}
-
-// cursors are how far into the shares of each argument an evaluation has come.
-// Shares are sorted by input, so one pass meets each input once.
-type cursors [maxArguments]int
-
-// next is the smallest input that no argument has been passed over yet, −1 when
-// there is none.
-func (at *cursors) next(args []argument) int {
-	next := -1
-	for i, a := range args {
-		if at[i] < len(a.shares) {
-			if input := a.shares[at[i]].input; next < 0 || input < next {
-				next = input
-			}
-		}
-	}
-	return next
-}
-
-// pass goes past an input in all arguments.
-func (at *cursors) pass(args []argument, input int) {
-	for i, a := range args {
-		if at[i] < len(a.shares) && a.shares[at[i]].input == input {
-			at[i]++
-		}
-	}
-}
-
-// share is what the input that comes next does to argument i.
-func (at *cursors) share(args []argument, i, input int) share {
-	if shares := args[i].shares; at[i] < len(shares) && shares[at[i]].input == input {
-		return shares[at[i]]
-	}
-	return share{}
-}
-
-// sensitivity moves one input up and down through all arguments at once.
-func sensitivity(f formula, args []argument, at *cursors, input int, value float64) share {
-	var x [maxArguments]float64
-	for i, a := range args {
-		x[i] = a.value + at.share(args, i, input).up
-	}
-	up, upOK := difference(f, x, value)
-	for i, a := range args {
-		x[i] = a.value + at.share(args, i, input).down
-	}
-	down, downOK := difference(f, x, value)
-	switch {
-	case !upOK && downOK: // the formula's range ends here: mirror the side that it has
-		up = -down
-	case upOK && !downOK:
-		down = -up
-	}
-	return share{input: input, up: up, down: down}
-}
-
-// difference is how far the value moves, false where the formula does not hold
-// there.
-func difference(f formula, x [maxArguments]float64, value float64) (float64, bool) {
-	there, err := f(x)
-	if err != nil || math.IsNaN(there) || math.IsInf(there, 0) {
-		return 0, false
-	}
-	return there - value, true
 }
 
 // lackOf joins what the unknown arguments lack, nil where all are known. Missing
@@ -262,7 +172,7 @@ func join(a, b *Lack) *Lack {
 
 // result gives an evaluated argument its type.
 func result[R ~float64](a argument) Estimate[R] {
-	return Estimate[R]{Value: R(a.value), shares: a.shares, lack: a.lack, known: a.known}
+	return Estimate[R]{Value: R(a.value), u: a.u, shares: a.shares, lack: a.lack, known: a.known}
 }
 
 // from1 applies a formula of one quantity.
@@ -333,11 +243,12 @@ func (s *Sheet) plus(a, b argument) argument {
 	case math.IsInf(total.value, 0):
 		return argument{lack: &Lack{Because: "the readings make no number"}}
 	case len(a.shares) == 0:
-		total.shares = b.shares
+		total.shares, total.u = b.shares, b.u
 	case len(b.shares) == 0:
-		total.shares = a.shares
+		total.shares, total.u = a.shares, a.u
 	default:
 		total.shares = s.added(a.shares, b.shares)
+		total.u = combined(total.shares)
 	}
 	return total
 }

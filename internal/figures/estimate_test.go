@@ -37,6 +37,7 @@ func observed(s *Sheet) [3]Estimate[q.Number] {
 			u := (set[i] - mean) / math.Sqrt(n*(n-1))
 			e.shares = append(e.shares, share{input: k, up: u, down: -u})
 		}
+		e.u = combined(e.shares)
 		means[i] = e
 	}
 	return means

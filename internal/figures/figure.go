@@ -50,9 +50,8 @@ type Figure struct {
 	Provisional bool
 	// Note is a qualification printed beside it, or "".
 	Note string
-	// From are the lines of the entry it was worked from, in order.
-	From []journal.Where
 
+	at      []journal.Where // the lines that it rests on, where its shares don't say
 	symbols []symbol
 	shares  []share
 	sheet   *Sheet
@@ -115,8 +114,15 @@ func days(plusMinus float64) string {
 	return quantity.Fixed(plusMinus, 0) + " days"
 }
 
-// Working is the formula, then the same with this gyle's numbers in it.
+// Working is the formula, then the same with this gyle's numbers in it. Asked of
+// many figures, it is asked of those of an Explained sheet: any other works all
+// of itself again for each.
 func (f Figure) Working() string {
+	if f.sheet != nil && !f.sheet.explains {
+		if explained, ok := f.sheet.Explained().Find(f.ID, f.Of); ok {
+			f = explained
+		}
+	}
 	if f.Formula == "" {
 		return ""
 	}
@@ -126,6 +132,27 @@ func (f Figure) Working() string {
 	}
 	numbers := filled(f.Formula, f.symbols)
 	return plain + "\n" + numbers
+}
+
+// At is the figure as resting on the given lines.
+func (f Figure) At(lines ...journal.Where) Figure {
+	f.at = lines
+	return f
+}
+
+// From are the lines of the entry that it was worked from, in order.
+func (f Figure) From() []journal.Where {
+	if f.at != nil {
+		return f.at
+	}
+	lines := make([]journal.Where, 0, len(f.shares))
+	for _, sh := range f.shares {
+		if where := f.sheet.Inputs[sh.input].Where; where.Written() {
+			lines = append(lines, where)
+		}
+	}
+	slices.SortStableFunc(lines, func(a, b journal.Where) int { return a.Compare(b.Place) })
+	return slices.Compact(lines)
 }
 
 // Budget is what each input contributes to the uncertainty, the largest first.

@@ -212,7 +212,7 @@ func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {
 	date := f.start.Add(time.Duration(hours * float64(time.Hour))).Round(time.Hour)
 	s.Figures = append(s.Figures, Figure{
 		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
-		Provisional: true, From: []journal.Where{f.last.Where},
-		symbols: append([]symbol{onDay("D", date)}, symbols...),
+		Provisional: true, at: []journal.Where{f.last.Where}, sheet: s,
+		symbols: s.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
 	})
 }

@@ -43,7 +43,7 @@ func TestGoldenSheets(t *testing.T) {
 			if len(d.Errors) > 0 {
 				t.Fatalf("the entry does not read: %v", d.Errors)
 			}
-			got := printed(Work(d.Gyle, Context{Larder: testLarder, Now: now}))
+			got := printed(Work(d.Gyle, Context{Larder: testLarder, Now: now}).Explained())
 			if *update {
 				archive.Files[1].Data = []byte(got)
 				if err := os.WriteFile(name, txtar.Format(archive), 0o644); err != nil {
@@ -75,8 +75,8 @@ func printed(s *Sheet) string {
 		if _, numbers, ok := strings.Cut(f.Working(), "\n"); ok {
 			fmt.Fprintf(&w, "    %s\n", numbers)
 		}
-		keys := make([]string, len(f.From))
-		for i, from := range f.From {
+		keys := make([]string, len(f.From()))
+		for i, from := range f.From() {
 			keys[i] = fmt.Sprintf("%s:%d", from.Key, from.Line)
 		}
 		fmt.Fprintf(&w, "    from %s\n", strings.Join(keys, " "))

@@ -35,7 +35,7 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 	}
 	start := len(s.arena)
 	s.arena = append(s.arena, share{input: id, up: in.Uncertainty, down: -in.Uncertainty})
-	return Estimate[Q]{Value: value, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
+	return Estimate[Q]{Value: value, u: in.Uncertainty, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
 }
 
 // inputNumber is the number of an input, the old one where it is known already:

@@ -21,7 +21,7 @@ func JSON(s *Sheet, notices []notice.Notice) ([]byte, error) {
 		Figures: make([]figureJSON, 0, len(s.Figures)), Findings: NoticesJSON(notices, g.File),
 		Missing: make([]missingJSON, 0, len(s.Missing)),
 	}
-	for _, f := range s.Figures {
+	for _, f := range s.Explained().Figures {
 		out.Figures = append(out.Figures, figureOut(f, g.File))
 	}
 	for _, m := range s.Missing {
@@ -81,7 +81,7 @@ type missingJSON struct {
 func figureOut(f Figure, file string) figureJSON {
 	out := figureJSON{
 		ID: f.ID, Of: f.Of, Label: f.Label, Value: f.Value, Unit: f.Unit, Provisional: f.Provisional, Note: f.Note,
-		Working: f.Working(), Source: f.Source, From: make([]fromJSON, 0, len(f.From)),
+		Working: f.Working(), Source: f.Source, From: []fromJSON{},
 	}
 	if f.Unit == dateUnit {
 		out.Value = f.Date.Format(time.RFC3339)
@@ -89,7 +89,7 @@ func figureOut(f Figure, file string) figureJSON {
 	if f.HasPlusMinus() && !math.IsInf(f.PlusMinus, 0) {
 		out.PlusMinus = &f.PlusMinus
 	}
-	for _, w := range f.From {
+	for _, w := range f.From() {
 		from := fromJSON{Key: w.Key, Line: w.Line}
 		if w.File != file {
 			from.File = w.File

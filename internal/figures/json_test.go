@@ -139,11 +139,11 @@ func holdFigure(t *testing.T, s *Sheet, f Figure, raw json.RawMessage) {
 	if (out.PlusMinus == nil) != math.IsNaN(f.PlusMinus) {
 		t.Errorf("%s has plus_minus %v for %v", partOf(f), out.PlusMinus, f.PlusMinus)
 	}
-	if len(out.From) != len(f.From) {
-		t.Fatalf("%s rests on %d lines, want %d", partOf(f), len(out.From), len(f.From))
+	if len(out.From) != len(f.From()) {
+		t.Fatalf("%s rests on %d lines, want %d", partOf(f), len(out.From), len(f.From()))
 	}
 	for i, from := range out.From {
-		where := f.From[i]
+		where := f.From()[i]
 		if from.Key != where.Key || from.Line != where.Line || (from.File == nil) != (where.File == s.Gyle.File) {
 			t.Errorf("%s rests on %+v, want %+v", partOf(f), from, where)
 		}

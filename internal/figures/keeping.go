@@ -91,7 +91,7 @@ func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off floa
 	date := dayOf(since.Time).AddDate(0, 0, int(days))
 	s.Figures = append(s.Figures, Figure{
 		Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off,
-		From:    []journal.Where{since.Where},
+		at:      []journal.Where{since.Where}, sheet: s,
 		symbols: s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))}),
 	})
 }

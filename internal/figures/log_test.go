@@ -267,7 +267,7 @@ func TestFinalGravityIsTheHydrometers(t *testing.T) {
 		f.hand = c.hand
 		s := f.sheet(t, seeded(8))
 		from := ""
-		for _, w := range found(t, s, "fg").From {
+		for _, w := range found(t, s, "fg").From() {
 			from += " " + w.Key
 		}
 		if got := strings.Contains(from, "readings_from"); got != c.logged {

@@ -213,7 +213,7 @@ func (s *Sheet) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbo
 		q.Carbonation(arg(condition).along(slack.shares, away)), q.Volume(arg(fill).along(slack.shares, away)),
 		q.Volume(arg(capacity).along(slack.shares, away)), q.Temperature(arg(heat).along(slack.shares, away)))
 	if owed := float64(low) / 2; err == nil && owed > pressure.Uncertainty() {
-		pressure.shares = s.scaled(slack.shares, owed/u)
+		pressure.shares, pressure.u = s.scaled(slack.shares, owed/u), owed
 	}
 	return pressure
 }

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"slices"
 	"time"
 
 	"gylebook/internal/journal"
@@ -54,8 +53,11 @@ type Sheet struct {
 	Inputs     []Input
 
 	Context
-	arena   []share
-	symbols []symbol // of all figures, one after the other
+	arena []share
+	// explains says that the numbers of the workings are kept: in symbols, of all
+	// figures one after the other.
+	explains bool
+	symbols  []symbol
 	// astray is how far an input is off in one trial of a Monte Carlo test, nil
 	// outside of one.
 	astray func(Input) float64
@@ -64,17 +66,30 @@ type Sheet struct {
 
 // Work works one gyle out, as it stands at the context's clock.
 func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c, arena: make([]share, 0, 896), symbols: make([]symbol, 0, 304), Figures: make([]Figure, 0, 80), Inputs: make([]Input, 0, 96)}
+	s := &Sheet{Gyle: g, Context: c}
 	s.work()
 	return s
 }
 
+// Explained is the same sheet with the numbers of its workings, which Figure.Working
+// needs. A sheet goes without them, since a book keeps one for every gyle, and
+// is worked again for the few pages that print them: all that it was worked from
+// stands in it, so that it comes out the same.
+func (s *Sheet) Explained() *Sheet {
+	if s.explains {
+		return s
+	}
+	full := &Sheet{Gyle: s.Gyle, Context: s.Context, astray: s.astray, explains: true}
+	full.work()
+	return full
+}
+
 func (s *Sheet) work() {
+	s.arena, s.Inputs, s.Figures = make([]share, 0, 896), make([]Input, 0, 96), make([]Figure, 0, 80)
 	s.Stage = stageOf(s.Gyle, s.Now)
 	for _, family := range families {
 		family(s)
 	}
-	s.attribute()
 	s.Containers()
 	s.Forecast() // pages ask for these from several goroutines: from here on nothing of the sheet changes
 }
@@ -116,9 +131,12 @@ func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...sym
 	return &s.Figures[len(s.Figures)-1]
 }
 
-// keepSymbols puts a figure's symbols with those of the others, so that the list
-// that add was called with need not outlive the call.
+// keepSymbols puts a figure's symbols with those of the others, where the sheet
+// keeps them, so that the list that add was called with need not outlive the call.
 func (s *Sheet) keepSymbols(symbols []symbol) []symbol {
+	if !s.explains {
+		return nil
+	}
 	start := len(s.symbols)
 	s.symbols = append(s.symbols, symbols...)
 	return s.symbols[start:len(s.symbols):len(s.symbols)]
@@ -130,52 +148,4 @@ func (s *Sheet) lacks(k *Kind, of string, lack *Lack) {
 		m.Needs, m.Because = lack.Needs, lack.Because
 	}
 	s.Missing = append(s.Missing, m)
-}
-
-// attribute gives each figure the lines it rests on, in the order of place.
-func (s *Sheet) attribute() {
-	order := s.inputsByPlace()
-	lines := make([]journal.Where, 0, s.linesNamed())
-	moves := make([]bool, len(s.Inputs))
-	for i := range s.Figures {
-		f := &s.Figures[i]
-		if f.From != nil {
-			continue
-		}
-		for _, sh := range f.shares {
-			moves[sh.input] = true
-		}
-		start := len(lines)
-		for _, input := range order {
-			if !moves[input] {
-				continue
-			}
-			moves[input] = false
-			if where := s.Inputs[input].Where; len(lines) == start || lines[len(lines)-1] != where {
-				lines = append(lines, where)
-			}
-		}
-		f.From = lines[start:len(lines):len(lines)]
-	}
-}
-
-// inputsByPlace are the inputs that a line names, in the order of place.
-func (s *Sheet) inputsByPlace() []int {
-	order := make([]int, 0, len(s.Inputs))
-	for i, in := range s.Inputs {
-		if in.Where.Written() {
-			order = append(order, i)
-		}
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return s.Inputs[a].Where.Compare(s.Inputs[b].Where.Place) })
-	return order
-}
-
-// linesNamed is at most how many lines all the figures rest on.
-func (s *Sheet) linesNamed() int {
-	n := 0
-	for _, f := range s.Figures {
-		n += len(f.shares)
-	}
-	return n
 }

@@ -29,7 +29,7 @@ func (x *exam) lacking(id, usual string) Sign {
 
 // number is a figure of a test's own, with the lines it rests on.
 func number(value, plusMinus float64, unit string, from ...journal.Where) figures.Figure {
-	return figures.Figure{Kind: &figures.Kind{Unit: unit}, Value: value, PlusMinus: plusMinus, From: from}
+	return figures.Figure{Kind: &figures.Kind{Unit: unit}, Value: value, PlusMinus: plusMinus}.At(from...)
 }
 
 // pointsFrom is how many points a gravity lies above its aim, below nought for
@@ -165,7 +165,8 @@ func (x *exam) fellIn() (fall figures.Figure, says string, ok bool) {
 			one := inPoints(fg)
 			one.Value -= q.Gravity(g.Value).Points()
 			// One hydrometer: its bias is in both and cancels.
-			one.PlusMinus, one.From = fallDoubt, []journal.Where{r.Gravity.Where}
+			one.PlusMinus = fallDoubt
+			one = one.At(r.Gravity.Where)
 			if !ok || one.Value > fall.Value {
 				fall, ok = one, true
 				says = fmt.Sprintf("a degassed glass of %s reads %s, against %s when it was racked", x.called(k), sg(q.Gravity(g.Value)), sg(q.Gravity(fg.Value)))

@@ -132,7 +132,7 @@ func sealedSoon(x *exam) Sign {
 	if !ok || len(level) < 2 {
 		return unknown
 	}
-	f.From = []journal.Where{level[len(level)-1].Where}
+	f = f.At(level[len(level)-1].Where)
 	if f.Value == 0 {
 		return x.unlessFallen(x.judged(f, fallsBy, fallsBy*0.4, "no gravity was still to fall when it was sealed"))
 	}

@@ -70,8 +70,8 @@ func (x *exam) bitterOff() (off figures.Figure, says string, lacking Sign) {
 		return f, "", needing("aim.bitterness")
 	}
 	says = fmt.Sprintf("the bitterness works out at %s, against %s", measure(f), want.words)
-	if len(f.From) > 0 && len(x.Gyle.Hops) > 0 {
-		f.From = []journal.Where{x.Gyle.Hops[0].Where}
+	if len(f.From()) > 0 && len(x.Gyle.Hops) > 0 {
+		f = f.At(x.Gyle.Hops[0].Where)
 	}
 	f.Value -= want.nearest(f.Value)
 	return f, says, silent

@@ -125,7 +125,7 @@ func (g gap) low() bool { return g.by() < 0 }
 // from are the lines that the gap rests on: the aim's, and the figure's own.
 func (g gap) from() []journal.Where {
 	var lines []journal.Where
-	for _, w := range slices.Concat([]journal.Where{g.where}, g.got.From) {
+	for _, w := range slices.Concat([]journal.Where{g.where}, g.got.From()) {
 		if w.Written() && !slices.Contains(lines, w) {
 			lines = append(lines, w)
 		}

@@ -301,7 +301,7 @@ func litres(value, plusMinus float64) string {
 // a card.
 func (c *Case) lastOf(f figures.Figure) journal.Where {
 	var last journal.Where
-	for _, w := range f.From {
+	for _, w := range f.From() {
 		if w.File == c.Gyle.Number.File || last.File != c.Gyle.Number.File {
 			last = w
 		}

@@ -32,7 +32,7 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
 	var all []view.Working
-	for _, f := range g.Sheet.Figures {
+	for _, f := range g.Sheet.Explained().Figures {
 		if of != nil && !slices.Contains(of, f.ID) {
 			continue
 		}
@@ -69,7 +69,7 @@ func (a at) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *
 		parts = append(parts, part.What+" "+quantity.Fixed(part.Share*100, 0)+"\u00a0%")
 		doubts.add(part.Input)
 	}
-	c.Rests = phrase(" ", stated("Its doubt: ", strings.Join(parts, ", ")), stated("From ", lineNames(g, f.From)))
+	c.Rests = phrase(" ", stated("Its doubt: ", strings.Join(parts, ", ")), stated("From ", lineNames(g, f.From())))
 	return c
 }
 
