@@ -35,6 +35,7 @@ type memos struct {
 	memoToCome        memo[Estimate[q.Carbonation]]
 	memoSharedVolume  memo[Estimate[q.Volume]]
 	memoGylePriming   memo[primed]
+	memoAccount       memo[*account]
 	ofContainer       []containerMemos               // by the container's index
 	biases            map[string]Estimate[q.Gravity] // by the hydrometer's name
 }

@@ -11,7 +11,6 @@ import (
 	"gylebook/internal/chart"
 	"gylebook/internal/figures"
 	"gylebook/internal/findings"
-	"gylebook/internal/journal"
 )
 
 // fermentationChart is gravity and temperature against time, with the forecast.
@@ -203,31 +202,18 @@ func (a at) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
 	return figures.Container{}, false
 }
 
-// leftChart is the pints left over time, where some were poured.
+// leftChart is the pints left over time, where some have gone.
 func (a at) leftChart(g *book.Gyle) template.HTML {
-	pints, ok := g.Sheet.First("pints")
-	if !ok || len(g.Poured) == 0 {
+	course := g.Sheet.LeftOverTime()
+	if !slices.ContainsFunc(course, func(l figures.Left) bool { return l.What == "poured" || l.What == "dumped" || l.What == "drawn off" }) {
 		return ""
 	}
-	left := pints.Value
-	begun := g.Racked.On.Middle()
-	for _, c := range g.Sheet.Containers() {
-		if filled := g.Sheet.Filled(c); filled.Written() && begun.IsZero() {
-			begun = filled.Middle()
+	in := chart.LeftInput{Frame: chart.Frame{Prefix: "c-left"}, Zone: a.spell.zone}
+	for _, l := range course {
+		in.Left = append(in.Left, chart.Point{At: l.When, Value: l.Volume.UKPints()})
+		if l.What == "dumped" || l.What == "drawn off" {
+			in.Events = append(in.Events, chart.Event{At: l.When, Label: l.What})
 		}
-	}
-	if begun.IsZero() || begun.Year() < 2 {
-		begun = g.Poured[0].When.Middle()
-	}
-	in := chart.LeftInput{Frame: chart.Frame{Prefix: "c-left"}, Zone: a.spell.zone, Left: []chart.Point{{At: begun, Value: left}}}
-	poured := slices.Clone(g.Poured)
-	slices.SortStableFunc(poured, func(x, y journal.Poured) int { return x.When.Time.Compare(y.When.Time) })
-	for _, p := range poured {
-		if !p.Volume.Written() || p.When.Time.After(a.book.Now) {
-			continue
-		}
-		left = max(0, left-p.Volume.Value.UKPints())
-		in.Left = append(in.Left, chart.Point{At: p.When.Middle(), Value: left})
 	}
 	if g.Sheet.Stage < figures.Empty {
 		in.Until = a.book.Now
