@@ -116,6 +116,7 @@ type Tasting struct {
 	When     Moment               `key:"when" says:"when" also:"on|date|time"`
 	By       Name                 `key:"by" card:"taster" private:"tasters" says:"who" also:"taster|who|name"`
 	Package  Whole                `key:"package" says:"from which of the packages, counted from 0" eg:"0"`
+	Through  Choice               `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how this glass was drawn, where not as served.through has it"`
 	Sparkler Flag                 `key:"sparkler" says:"whether a sparkler was on"`
 	At       Value[q.Temperature] `key:"at" says:"in the glass" also:"temp|temperature" eg:"12 C"`
 	Score    Value[q.Number]      `key:"score" says:"how good" also:"rating|mark" eg:"38"`

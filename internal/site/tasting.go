@@ -44,11 +44,24 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 			sparkler = "sparkler on"
 		}
 	}
-	out.How = phrase(", ", from, with("at", value(a.spell, t.At).String()), sparkler)
+	out.How = phrase(", ", from, drawnThrough(t.Through), with("at", value(a.spell, t.At).String()), sparkler)
 	for _, f := range t.Found {
 		out.Found = append(out.Found, f.Text)
 	}
 	return out
+}
+
+// drawnThrough says how a glass was drawn.
+func drawnThrough(c journal.Choice) string {
+	switch c.Word {
+	case "":
+		return ""
+	case "poured":
+		return "poured straight"
+	case "gravity":
+		return "drawn by gravity"
+	}
+	return "through the " + c.Word
 }
 
 // taster is who tasted: by the name the card gives to publish, and with a page,
