@@ -1,6 +1,10 @@
 package journal
 
-import "time"
+import (
+	"time"
+
+	"gylebook/internal/quantity"
+)
 
 // Settings is the journal's index.md: what holds for all of it, and the home
 // page's words.
@@ -39,6 +43,24 @@ type Units struct {
 	Temperature Choice `key:"temperature" one:"metric|uk|us" says:"°C or °F"`
 	Pressure    Choice `key:"pressure" one:"metric|uk|us" says:"bar or psi"`
 	Colour      Choice `key:"colour" one:"metric|uk|us" says:"EBC or SRM"`
+}
+
+// Spelling is how the units have quantities written: each kind by its own choice,
+// else by the one for all, else in metric units. A choice that could not be
+// read counts as not written.
+func (u Units) Spelling() quantity.Spelling {
+	choose := func(one Choice) quantity.System {
+		for _, word := range []string{one.Word, u.All.Word} {
+			if word != "" {
+				return quantity.System(word)
+			}
+		}
+		return quantity.Metric
+	}
+	return quantity.Spelling{
+		Volume: choose(u.Volume), Weight: choose(u.Weight), Temperature: choose(u.Temperature),
+		Pressure: choose(u.Pressure), Colour: choose(u.Colour),
+	}
 }
 
 // Instruments names the usual instrument for each kind of reading.

@@ -13,7 +13,7 @@ import (
 func (s *Site) gylesPage() ([]byte, error) {
 	a := s.at("gyles/index.html")
 	v := &view.Gyles{Frame: a.frame("gyles", "Gyles", "gyles/"), Rows: a.rowsOf(s.gyles)}
-	v.ABVUnit, v.BitternessUnit, v.ColourUnit = s.spell.into("% vol").unit, s.spell.into("IBU").unit, s.spell.into("EBC").unit
+	v.ABVUnit, v.BitternessUnit, v.ColourUnit = s.spell.Into("% vol").Unit, s.spell.Into("IBU").Unit, s.spell.Into("EBC").Unit
 	for i := range v.Rows {
 		r := &v.Rows[i]
 		r.ABV.Unit, r.Bitterness.Unit, r.Colour.Unit = "", "", ""

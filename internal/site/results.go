@@ -142,8 +142,8 @@ func (a at) off(t aimed) (off, tell string) {
 
 // difference is a signed difference, as far as its ± supports.
 func (a at) difference(by, pm float64, unit string, decimals int) string {
-	c := a.spell.into(unit)
-	by, pm = by*c.factor, pm*c.factor
+	c := a.spell.Into(unit)
+	by, pm = by*c.Factor, pm*c.Factor
 	text := quantity.Fixed(by, decimals)
 	if pm > 0 && !math.IsInf(pm, 0) {
 		text, _ = quantity.Rounded(by, pm)
@@ -151,10 +151,10 @@ func (a at) difference(by, pm float64, unit string, decimals int) string {
 	if by > 0 && strings.Trim(text, "0.") != "" {
 		text = "+" + text
 	}
-	if c.unit == "" {
+	if c.Unit == "" {
 		return text
 	}
-	return text + "\u00a0" + c.unit
+	return text + "\u00a0" + c.Unit
 }
 
 // number is a value in its canonical unit, NaN where it was not written.

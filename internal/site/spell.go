@@ -14,103 +14,22 @@ import (
 // speller writes numbers and dates as the journal's settings ask: its units and
 // its zone.
 type speller struct {
-	volume, weight, temperature, pressure, colour string // metric, uk or us
-	zone                                          *time.Location
+	quantity.Spelling
+	zone *time.Location
 }
 
 func newSpeller(s *journal.Settings) speller {
-	choose := func(one journal.Choice) string {
-		switch {
-		case one.Word != "":
-			return one.Word
-		case s.Units.All.Word != "":
-			return s.Units.All.Word
-		}
-		return "metric"
-	}
 	zone := s.Zone
 	if zone == nil {
 		zone = time.UTC
 	}
-	u := s.Units
-	return speller{choose(u.Volume), choose(u.Weight), choose(u.Temperature), choose(u.Pressure), choose(u.Colour), zone}
+	return speller{s.Units.Spelling(), zone}
 }
-
-// conversion turns a number in a unit that figures and entries have into the one
-// the settings ask for. A difference (a ±) takes the factor without the offset.
-type conversion struct {
-	factor, offset float64
-	unit           string
-	// gain is decimals won by the conversion where a number has no ±: a gallon
-	// needs one more than a litre.
-	gain int
-}
-
-// into is the conversion of a unit. What the settings have no say in stays.
-//
-// uk means gallons, pounds and ounces, °C, psi and EBC; us means US gallons,
-// pounds and ounces, °F, psi and SRM.
-func (s speller) into(unit string) conversion {
-	switch unit {
-	case "L":
-		return byUnits(s.volume, conversion{unit: "L"}, conversion{unit: "UK gal", factor: 1 / float64(quantity.UKGallon), gain: 1}, conversion{unit: "US gal", factor: 1 / float64(quantity.USGallon), gain: 1})
-	case "L/h":
-		return byUnits(s.volume, conversion{unit: unit}, conversion{unit: "UK gal/h", factor: 1 / float64(quantity.UKGallon), gain: 1}, conversion{unit: "US gal/h", factor: 1 / float64(quantity.USGallon), gain: 1})
-	case "L/kg":
-		perPound := quantity.Pound.Kilograms()
-		return byUnits(s.volume, conversion{unit: unit}, conversion{unit: "UK pt/lb", factor: perPound / float64(quantity.UKPint)}, conversion{unit: "US qt/lb", factor: perPound * 4 / float64(quantity.USGallon)})
-	case "UK pints":
-		return byUnits(s.volume, conversion{unit: "pints"}, conversion{unit: "pints"}, conversion{unit: "US pints", factor: float64(quantity.UKPint / quantity.USPint)})
-	case "g":
-		ounces := conversion{unit: "oz", factor: 1 / float64(quantity.Ounce), gain: 1}
-		return byUnits(s.weight, conversion{unit: unit}, ounces, ounces)
-	case "kg":
-		pounds := conversion{unit: "lb", factor: 1000 / float64(quantity.Pound)}
-		return byUnits(s.weight, conversion{unit: unit}, pounds, pounds)
-	case "°C":
-		return byUnits(s.temperature, conversion{unit: unit}, conversion{unit: unit}, conversion{unit: "°F", factor: 1.8, offset: 32})
-	case "bar":
-		psi := conversion{unit: "psi", factor: 1 / float64(quantity.PSI), gain: -1}
-		return byUnits(s.pressure, conversion{unit: unit}, psi, psi)
-	case "EBC":
-		return byUnits(s.colour, conversion{unit: unit}, conversion{unit: unit}, conversion{unit: "SRM", factor: 1 / float64(quantity.SRM)})
-	case "SG":
-		return conversion{factor: 1}
-	}
-	return conversion{factor: 1, unit: unit}
-}
-
-func byUnits(system string, metric, uk, us conversion) conversion {
-	c := metric
-	switch system {
-	case "uk":
-		c = uk
-	case "us":
-		c = us
-	}
-	if c.factor == 0 {
-		c.factor = 1
-	}
-	return c
-}
-
-func (c conversion) of(x float64) float64 { return x*c.factor + c.offset }
 
 // measure is a number of a unit with its ±, as printed. A ± that is not a
 // positive number is left out, and then decimals says how far to print.
 func (s speller) measure(value, plusMinus float64, unit string, decimals int) view.Measure {
-	if math.IsNaN(value) || math.IsInf(value, 0) {
-		return view.Measure{}
-	}
-	c := s.into(unit)
-	if unit == "L" && math.Abs(value) < smallLitres {
-		c = byUnits(s.volume, c, conversion{unit: "UK pt", factor: 1 / float64(quantity.UKPint)}, conversion{unit: "US pt", factor: 1 / float64(quantity.USPint)})
-	}
-	if plusMinus > 0 && !math.IsInf(plusMinus, 0) {
-		v, pm := quantity.Rounded(c.of(value), plusMinus*c.factor)
-		return view.Measure{Value: v, PlusMinus: pm, Unit: c.unit}
-	}
-	return view.Measure{Value: quantity.Fixed(c.of(value), max(0, decimals+c.gain)), Unit: c.unit}
+	return view.Measure(s.Measure(value, plusMinus, unit, decimals))
 }
 
 // figure is a figure as printed. The duty strength is cut, not rounded, to one
@@ -125,6 +44,9 @@ func (s speller) figure(f figures.Figure) view.Measure {
 	decimals := f.Decimals
 	if f.Unit == "SG" {
 		decimals = 3
+	}
+	if f.ID == "pressure-margin" {
+		return view.Measure(s.Below(f.Value, f.ShownPlusMinus(), f.Unit, decimals))
 	}
 	return s.measure(f.Value, f.ShownPlusMinus(), f.Unit, decimals)
 }
@@ -180,48 +102,35 @@ func amount[Q quantity.Quantity](s speller, a quantity.Amount[Q]) view.Measure {
 // plain is a number as exactly as it was written, in the settings' unit; a
 // converted one has four digits.
 func (s speller) plain(value, within float64, unit string) view.Measure {
-	c := s.into(unit)
+	c := s.Into(unit)
 	if within > 0 {
-		v, pm := quantity.Rounded(c.of(value), within*c.factor)
-		return view.Measure{Value: v, PlusMinus: pm, Unit: c.unit}
+		v, pm := quantity.Rounded(c.Of(value), within*c.Factor)
+		return view.Measure{Value: v, PlusMinus: pm, Unit: c.Unit}
 	}
-	x := c.of(value)
+	x := c.Of(value)
 	switch {
-	case c.factor != 1 || c.offset != 0:
-		x = digits(x, 3)
+	case c.Converts():
+		x = quantity.Digits(x, 3)
 	case math.Abs(x*100-math.Round(x*100)) > 1e-6:
-		x = digits(x, 4) // typed in another unit: nobody wrote 73.8889
+		x = quantity.Digits(x, 4) // typed in another unit: nobody wrote 73.8889
 	}
-	return view.Measure{Value: quantity.Plain(x), Unit: c.unit}
+	return view.Measure{Value: quantity.Plain(x), Unit: c.Unit}
 }
 
 // inGrams is a weight in grams whatever the settings say.
 func inGrams(grams, within float64) view.Measure {
-	return speller{weight: "metric"}.plain(grams, within, "g")
+	return speller{}.plain(grams, within, "g")
 }
-
-// smallLitres is below how many litres a volume is read in pints by those who
-// use gallons.
-const smallLitres = 2.0
 
 // cells is a count of yeast cells, or how thickly they stand.
 func cells(n float64, unit string) view.Measure {
 	switch {
 	case n >= 1e9:
-		return view.Measure{Value: quantity.Plain(digits(n/1e9, 3)), Unit: "thousand million " + unit}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(n/1e9, 3)), Unit: "thousand million " + unit}
 	case n >= 1e6:
-		return view.Measure{Value: quantity.Plain(digits(n/1e6, 3)), Unit: "million " + unit}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(n/1e6, 3)), Unit: "million " + unit}
 	}
-	return view.Measure{Value: quantity.Plain(digits(n, 3)), Unit: unit}
-}
-
-// digits rounds to so many significant digits.
-func digits(x float64, n int) float64 {
-	if x == 0 {
-		return 0
-	}
-	scale := math.Pow10(n - 1 - int(math.Floor(math.Log10(math.Abs(x)))))
-	return math.Round(x*scale) / scale
+	return view.Measure{Value: quantity.Plain(quantity.Digits(n, 3)), Unit: unit}
 }
 
 // gravityText is a gravity with at least three decimals.
@@ -239,7 +148,7 @@ func gravityText(sg float64) string {
 // mass is a weight in grams, or from a kilogram up in kilograms; in pounds and
 // ounces for who wants those.
 func (s speller) mass(grams, within float64) view.Measure {
-	if s.weight == "metric" {
+	if s.Weight.IsMetric() {
 		if grams >= 1000 {
 			return s.plain(grams/1000, within/1000, "kg")
 		}
@@ -276,19 +185,19 @@ func places(x float64) int {
 func (s speller) liquid(litres, within float64) view.Measure {
 	small := math.Abs(litres) < 0.05 && litres != 0
 	switch {
-	case s.volume == "metric" && small:
-		return view.Measure{Value: quantity.Plain(digits(litres*1000, 4)), Unit: "mL"}
-	case s.volume == "metric":
+	case s.Volume.IsMetric() && small:
+		return view.Measure{Value: quantity.Plain(quantity.Digits(litres*1000, 4)), Unit: "mL"}
+	case s.Volume.IsMetric():
 		if cents := litres * 100; math.Abs(cents-math.Round(cents)) > 1e-6 {
-			litres = digits(litres, 3) // of pints
+			litres = quantity.Digits(litres, 3) // of pints
 		}
 		return s.plain(litres, within, "L")
 	case small:
-		return view.Measure{Value: quantity.Plain(digits(litres*1000, 3)), Unit: "mL"}
-	case litres < 2 && s.volume == "uk":
-		return view.Measure{Value: quantity.Plain(digits(litres/float64(quantity.UKPint), 3)), Unit: "UK pt"}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(litres*1000, 3)), Unit: "mL"}
+	case litres < 2 && s.Volume == quantity.UK:
+		return view.Measure{Value: quantity.Plain(quantity.Digits(litres/float64(quantity.UKPint), 3)), Unit: "UK pt"}
 	case litres < 2:
-		return view.Measure{Value: quantity.Plain(digits(litres/float64(quantity.USPint), 3)), Unit: "US pt"}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(litres/float64(quantity.USPint), 3)), Unit: "US pt"}
 	}
 	return s.plain(litres, within, "L")
 }
@@ -299,11 +208,11 @@ func duration(minutes float64) view.Measure {
 	case minutes < 0:
 		return view.Measure{Value: quantity.Plain(minutes), Unit: "min"}
 	case minutes >= 2880:
-		return view.Measure{Value: quantity.Plain(digits(minutes/1440, 3)), Unit: "days"}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(minutes/1440, 3)), Unit: "days"}
 	case minutes == 1440:
 		return view.Measure{Value: "1", Unit: "day"}
 	case minutes > 180:
-		return view.Measure{Value: quantity.Plain(digits(minutes/60, 3)), Unit: "h"}
+		return view.Measure{Value: quantity.Plain(quantity.Digits(minutes/60, 3)), Unit: "h"}
 	}
 	return view.Measure{Value: quantity.Plain(minutes), Unit: "min"}
 }

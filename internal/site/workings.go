@@ -123,8 +123,8 @@ func (d *doubtTable) add(in figures.Input) {
 		return
 	}
 	d.known[in.What] = true
-	c := d.a.spell.into(in.Unit)
-	u := view.Measure{Value: quantity.Plain(digits(in.Uncertainty*c.factor, 2)), Unit: c.unit}.String()
+	c := d.a.spell.Into(in.Unit)
+	u := view.Measure{Value: quantity.Plain(quantity.Digits(in.Uncertainty*c.Factor, 2)), Unit: c.Unit}.String()
 	reason := strings.TrimSuffix(in.Reason, " (common practice, no source)")
 	if i, ok := d.at[[2]string{u, reason}]; ok {
 		d.rows[i][0].Text += ", " + in.What
