@@ -16,7 +16,7 @@ func (b *Book) other(n journal.Whole) *Gyle {
 	if !n.Written() {
 		return nil
 	}
-	return b.numbers[n.N]
+	return b.Gyle(n.N)
 }
 
 func number(n journal.Whole) string { return strconv.Itoa(n.N) }
@@ -87,7 +87,7 @@ func laterGyle(b *Book, g *Gyle) []findings.Found {
 func numberInUse(b *Book, g *Gyle) []findings.Found {
 	var found []findings.Found
 	for _, f := range g.Formerly {
-		if has := b.numbers[f.N]; has != nil && has != g || f.N == g.Number.N {
+		if has := b.Gyle(f.N); has != nil && has != g || f.N == g.Number.N {
 			does := fmt.Sprintf("Number %d is given as this gyle's old one, and another gyle has it too.", f.N)
 			if f.N == g.Number.N {
 				does = fmt.Sprintf("Number %d is given as this gyle's old one, and it is its number now.", f.N)

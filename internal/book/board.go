@@ -13,14 +13,12 @@ type Rung struct {
 
 // linkBoard sorts the gyles by stage, the beer that can be drunk first.
 func (b *Book) linkBoard() {
+	rungs := map[figures.Stage][]*Gyle{}
+	for _, g := range b.Gyles {
+		rungs[g.Status.Stage] = append(rungs[g.Status.Stage], g)
+	}
 	b.Board = nil
 	for _, stage := range []figures.Stage{figures.Pouring, figures.Maturing, figures.Working, figures.Copper, figures.Paper, figures.Empty} {
-		rung := Rung{Stage: stage}
-		for _, g := range b.Gyles {
-			if g.Sheet.Stage == stage {
-				rung.Gyles = append(rung.Gyles, g)
-			}
-		}
-		b.Board = append(b.Board, rung)
+		b.Board = append(b.Board, Rung{Stage: stage, Gyles: rungs[stage]})
 	}
 }

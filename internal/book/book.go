@@ -27,8 +27,11 @@
 // While a journal is being written, Reopen makes the next book of the last one.
 // A gyle is worked out again only if something that it was worked out from is
 // another: its front matter, a card that it asked for, the settings, its clock,
-// its past, a gyle that it was drawn from. Each of these is compared, none is
-// guessed, so that a book reopened is the book opened afresh. A story is no part
+// its past, a gyle that it was drawn from. What leads from one gyle to another
+// (numbers, lineage, tags, subjects, the findings across gyles) is taken over where
+// every gyle stands at its old place and those that say something else are alike
+// in what it is made of (former.go). Each of these is compared, none is guessed, so
+// that a book reopened is the book opened afresh. A story is no part
 // of a book: a book whose stories alone changed is the last one with another
 // journal, and pages read a story from Journal.Document, never from a Gyle or a
 // Card, whose body may be that of an earlier version.
@@ -68,9 +71,10 @@ type Book struct {
 	// cards and notes; the gravest first.
 	Notices []notice.Notice
 
-	numbers  map[int]*Gyle
-	files    map[string]*Gyle
-	subjects map[called]*Subject
+	entries []*Gyle // in the journal's order
+	register
+	subjects map[called]int // the place in Subjects
+	tally    *tally
 	spoken   *spellings // shared by a book and those reopened from it
 
 	binding    *binding // shared by books that differ in stories alone
@@ -111,10 +115,11 @@ type Gyle struct {
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
 
-	turn    int   // in the order of brewing
-	gist    *gist // what the entry alone says
+	filed   int             // the place among the journal's gyles
+	turn    int             // in the order of brewing
+	gist    *gist           // what the entry alone says
+	misread []notice.Notice // of the reading of its file
 	tally   *tally
-	told    bool      // Tasted and Status are those of the last book
 	taught  *teaching // nil for one that was drawn from others
 	settled *settled
 }
@@ -131,6 +136,7 @@ type Subject struct {
 
 	drafts int    // how many of Times are in drafts
 	nearly string // what a name without a card was probably meant to be
+	place  int    // in Subjects
 	tally  *tally
 }
 
@@ -159,14 +165,27 @@ type Group struct {
 
 // Gyle is the gyle of a number, or else the one that formerly had it; nil for
 // none. Of two with one number it is the one whose file comes first.
-func (b *Book) Gyle(number int) *Gyle { return b.numbers[number] }
+func (b *Book) Gyle(number int) *Gyle {
+	if turn, is := b.numbers[number]; is {
+		return b.at(turn)
+	}
+	return nil
+}
 
 // GyleIn is the gyle of a file, by its path in the journal; nil for none.
-func (b *Book) GyleIn(file string) *Gyle { return b.files[file] }
+func (b *Book) GyleIn(file string) *Gyle {
+	if turn, is := b.files[file]; is {
+		return b.at(turn)
+	}
+	return nil
+}
 
 // Subject is the subject that a name of a kind of card refers to, by any of
 // its spellings; nil for one that no gyle uses and no card of the brewer's
 // describes.
 func (b *Book) Subject(kind, name string) *Subject {
-	return b.subjects[calledBy(b.Journal.Larder, kind, name)]
+	if i, is := b.subjects[calledBy(b.Journal.Larder, kind, name)]; is {
+		return b.Subjects[i]
+	}
+	return nil
 }

@@ -199,6 +199,17 @@ func portrait(b *Book) string {
 	for _, g := range b.Gyles {
 		say("gyle %s %s %s %s, follows %s, revised %s, drawn %s, parted %s", g.Slug, g.File, g.Beer.Text, g.Begun, slugsOf(some(g.Follows)), slugsOf(g.Revised), slugsOf(g.Drawn), slugsOf(g.Parted))
 		say("  %s; %+v", g.Status, g.Tasted)
+		for _, n := range g.Formerly {
+			if has := b.Gyle(n.N); has != nil {
+				say("  number %d leads to %s", n.N, has.File)
+			}
+		}
+		past := g.Sheet.Past
+		if past.Next != nil {
+			say("  next %+v", *past.Next)
+			past.Next = nil
+		}
+		say("  past %+v", past)
 		json, err := figures.JSON(g.Sheet, g.Notices)
 		say("  %s %v", json, err)
 		for _, u := range g.Uses() {

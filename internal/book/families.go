@@ -2,12 +2,17 @@ package book
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 )
 
 // linkLineage sets who follows and who was drawn from whom, and the families.
-// The gyles are in the order of brewing.
-func (b *Book) linkLineage(gyles []*Gyle) {
+// The gyles are in the order of brewing. It tells whether all is as it was.
+func (b *Book) linkLineage(gyles []*Gyle, f *former) (asItWas bool) {
+	if f.alike(gyles, sameLineage) {
+		b.takeLineage(gyles, f.book)
+		return true
+	}
 	one := make([]int, len(gyles)) // each leads to at most one: one piece of memory
 	graph := make(leads, len(gyles))
 	for i, g := range gyles {
@@ -28,6 +33,33 @@ func (b *Book) linkLineage(gyles []*Gyle) {
 		b.linkDrawn(g)
 	}
 	b.Families = familiesOf(gyles, graph)
+	return false
+}
+
+// sameLineage tells that two gyles of one place come from the same gyles, have
+// given the same numbers to be found by, and would give a family the same name.
+func sameLineage(a, b *Gyle) bool {
+	return sameNames(a, b) && sameNumber(a.Gyle.Follows, b.Gyle.Follows) && a.Beer.Text == b.Beer.Text && reflect.DeepEqual(a.DrawnFrom, b.DrawnFrom)
+}
+
+// takeLineage sets who comes from whom as another book of the same lineage has it.
+func (b *Book) takeLineage(gyles []*Gyle, last *Book) {
+	for turn, g := range gyles {
+		old := last.at(turn)
+		g.revisionRing = old.revisionRing
+		if old.Follows != nil {
+			g.Follows = gyles[old.Follows.turn]
+		}
+		g.Revised, g.Drawn, g.Parted = ofTheSame(old.Revised, gyles), ofTheSame(old.Drawn, gyles), ofTheSame(old.Parted, gyles)
+	}
+	b.Families = make([]*Family, len(last.Families))
+	for i, old := range last.Families {
+		f := &Family{Name: old.Name, Slug: old.Slug, Gyles: ofTheSame(old.Gyles, gyles)}
+		for _, g := range f.Gyles {
+			g.Family = f
+		}
+		b.Families[i] = f
+	}
 }
 
 // followed is the gyle that this one says it revises, nil for none.

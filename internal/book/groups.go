@@ -9,8 +9,12 @@ import (
 	"gylebook/internal/journal"
 )
 
-// linkGroups makes the tags and the years. The gyles are the latest first.
-func (b *Book) linkGroups() {
+// linkGroups makes the tags and the years. The gyles are in the order of brewing.
+func (b *Book) linkGroups(gyles []*Gyle, f *former) {
+	if f.alike(gyles, sameGroups) && slices.Equal(b.Notes, f.book.Notes) {
+		b.Tags, b.Years = takeGroups(f.book.Tags, gyles), takeGroups(f.book.Years, gyles)
+		return
+	}
 	tags, years := newGathering(), newGathering()
 	year, name := 0, ""
 	for _, g := range b.Gyles {
@@ -37,6 +41,24 @@ func (b *Book) linkGroups() {
 	sortByName(b.alphabet(), b.Tags, func(g *Group) string { return g.Name })
 	b.Years = years.groups()
 	slices.SortFunc(b.Years, func(x, y *Group) int { return strings.Compare(y.Name, x.Name) })
+}
+
+// sameGroups tells that two gyles have the same tags and are of one year.
+func sameGroups(a, b *Gyle) bool {
+	return a.Begun.IsZero() == b.Begun.IsZero() && a.Begun.Year() == b.Begun.Year() &&
+		slices.EqualFunc(a.Tags, b.Tags, func(x, y journal.Text) bool { return x.Text == y.Text })
+}
+
+// takeGroups is the groups of another book, of gyles in the order of brewing that
+// stand at the same places.
+func takeGroups(last []*Group, gyles []*Gyle) []*Group {
+	var all []*Group
+	for _, old := range last {
+		g := *old
+		g.Gyles = ofTheSame(old.Gyles, gyles)
+		all = append(all, &g)
+	}
+	return all
 }
 
 // gathering collects gyles and notes by a word, however it is spaced and in

@@ -45,12 +45,12 @@ func (b *Book) Concerns() []Concern {
 func (b *Book) shareErrors() {
 	b.Notices = nil
 	for _, e := range b.Journal.Errors {
-		g := b.files[e.Place.File]
+		g := b.GyleIn(e.Place.File)
 		for _, reader := range b.Journal.ReadersOf(e.Place.File) {
-			g = cmp.Or(g, b.files[reader])
+			g = cmp.Or(g, b.GyleIn(reader))
 		}
 		if g != nil {
-			g.Notices = append(g.Notices, e)
+			g.misread = append(g.misread, e)
 		} else {
 			b.Notices = append(b.Notices, e)
 		}

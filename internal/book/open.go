@@ -24,30 +24,15 @@ func Reopen(last *Book, j *journal.Journal, now time.Time) *Book {
 	if last != nil && last.storiesAlone(b) {
 		return last.retold(j)
 	}
-	gyles := b.inOrder(j.Gyles, last)
-	b.index(gyles)
-	b.work(gyles, last)
+	f := b.formerly(last)
+	gyles := b.inOrder(j.Gyles, f)
+	b.index(gyles, f)
+	b.work(gyles, f)
 	b.shareErrors()
-	b.retell(gyles, last)
-	b.link(gyles, j.Notes)
-	b.linkNearly()
-	b.findAcross()
-	inParallel(len(gyles), func(i int) { rankNotices(gyles[i].Notices) })
+	across := b.link(gyles, j.Notes, f)
+	b.findAll(f, across)
 	rankNotices(b.Notices)
 	return b
-}
-
-// retell takes what is said of a gyle from the last book, where its entry, its
-// sheet, the settings and the clock are the same.
-func (b *Book) retell(gyles []*Gyle, last *Book) {
-	if last == nil || !last.Now.Equal(b.Now) || !last.sameSettings(b) {
-		return
-	}
-	for _, g := range gyles {
-		if old := last.files[g.File]; old != nil && old.settled == g.settled {
-			g.Tasted, g.Status, g.told = old.Tasted, old.Status, true
-		}
-	}
 }
 
 // SameButStories tells that another book has the same gyles, figures and
@@ -97,7 +82,9 @@ func (b *Book) Published() *Book {
 		}
 		gyles = append(gyles, &Gyle{Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun, gist: g.gist, taught: g.taught, settled: g.settled})
 	}
-	p.index(gyles)
+	slices.SortFunc(gyles, byBrewing)
+	p.seat(gyles)
+	p.index(gyles, &former{})
 	var notes []*journal.Note
 	drafts := map[string]bool{}
 	for _, n := range b.Notes {
@@ -110,56 +97,83 @@ func (b *Book) Published() *Book {
 			p.Notices = append(p.Notices, n)
 		}
 	}
-	p.link(gyles, notes)
+	p.link(gyles, notes, &former{})
 	return p
 }
 
 // inOrder wraps the entries, in the order of brewing.
-func (b *Book) inOrder(entries []*journal.Gyle, last *Book) []*Gyle {
+func (b *Book) inOrder(entries []*journal.Gyle, f *former) []*Gyle {
 	b.spoken = newSpellings()
-	if last != nil {
-		b.spoken = last.spoken
+	if f.book != nil {
+		b.spoken = f.book.spoken
 	}
+	was := f.pair(entries)
 	all := make([]Gyle, len(entries))
-	w := &workbench{b: b, last: last}
+	b.entries = make([]*Gyle, len(entries))
 	inParallel(len(entries), func(i int) {
 		g := &all[i]
-		g.Gyle = entries[i]
-		if old := w.before(g); old != nil {
-			g.gist = old.gist
-		} else {
-			g.gist = b.gistOf(entries[i])
+		g.Gyle, g.filed = entries[i], i
+		b.entries[i] = g
+		if old := was[i]; old != nil {
+			g.gist, g.Begun = old.gist, old.Begun
+			return
 		}
+		g.gist = b.gistOf(entries[i])
 		if at := g.gist.begun; !at.IsZero() {
 			g.Begun = at.In(b.zone())
 		}
 	})
-	gyles := make([]*Gyle, len(entries))
-	for i := range all {
-		gyles[i] = &all[i]
-	}
+	gyles := slices.Clone(b.entries)
 	slices.SortFunc(gyles, byBrewing)
+	b.seat(gyles)
+	f.sort(was, gyles)
 	return gyles
+}
+
+// seat gives each gyle its place. They are in the order of brewing.
+func (b *Book) seat(gyles []*Gyle) {
+	for turn, g := range gyles {
+		g.turn = turn
+	}
+	b.Gyles = latestFirst(gyles)
+}
+
+// register is where gyles are found, by their places in the order of brewing.
+type register struct {
+	numbers map[int]int
+	files   map[string]int
 }
 
 // index makes the gyles findable by number and by file, and gives each its
 // folder.
-func (b *Book) index(gyles []*Gyle) {
-	b.numbers, b.files = make(map[int]*Gyle, len(gyles)), make(map[string]*Gyle, len(gyles))
-	for _, g := range gyles {
-		b.files[g.File] = g
-		if first := b.numbers[g.Number.N]; g.Number.Written() && (first == nil || g.File < first.File) {
-			b.numbers[g.Number.N] = g
+func (b *Book) index(gyles []*Gyle, f *former) {
+	if f.alike(gyles, sameNames) {
+		b.register = f.book.register
+		for turn, g := range gyles {
+			g.Slug = f.book.at(turn).Slug
+		}
+		return
+	}
+	b.register = register{numbers: make(map[int]int, len(gyles)), files: make(map[string]int, len(gyles))}
+	for turn, g := range gyles {
+		b.files[g.File] = turn
+		if first := b.Gyle(g.Number.N); g.Number.Written() && (first == nil || g.File < first.File) {
+			b.numbers[g.Number.N] = turn
 		}
 	}
-	for _, g := range gyles {
-		for _, f := range g.Formerly {
-			if has := b.numbers[f.N]; f.Written() && (has == nil || !numbered(has, f.N) && byBrewing(g, has) < 0) {
-				b.numbers[f.N] = g
+	for turn, g := range gyles {
+		for _, n := range g.Formerly {
+			if has := b.Gyle(n.N); n.Written() && (has == nil || !numbered(has, n.N) && turn < has.turn) {
+				b.numbers[n.N] = turn
 			}
 		}
 	}
 	b.nameGyles(gyles)
+}
+
+// sameNames tells that two gyles of one place have the same file and numbers.
+func sameNames(a, b *Gyle) bool {
+	return a.File == b.File && sameNumber(a.Number, b.Number) && sameNumbers(a.Formerly, b.Formerly)
 }
 
 func numbered(g *Gyle, n int) bool { return g.Number.Written() && g.Number.N == n }
@@ -169,7 +183,7 @@ func numbered(g *Gyle, n int) bool { return g.Number.Written() && g.Number.N == 
 func (b *Book) nameGyles(gyles []*Gyle) {
 	var others []*Gyle
 	for _, g := range gyles {
-		if numbered(g, g.Number.N) && b.numbers[g.Number.N] == g {
+		if numbered(g, g.Number.N) && b.Gyle(g.Number.N) == g {
 			g.Slug = strconv.Itoa(g.Number.N)
 		} else {
 			others = append(others, g)
@@ -198,26 +212,36 @@ func (b *Book) nameGyles(gyles []*Gyle) {
 
 // link sets everything that leads from one thing to another. The gyles are in
 // the order of brewing. What is dear and not on every page is made when it is
-// first asked for.
-func (b *Book) link(gyles []*Gyle, notes []*journal.Note) {
-	b.Gyles, b.Notes, b.binding = latestFirst(gyles), notes, new(binding)
-	inParallel(len(gyles), func(i int) {
-		g := gyles[i]
-		g.turn = i
-		if !g.told {
-			g.Tasted = gathered(g.Gyle)
-			g.Status = b.statusOf(g)
-		}
-	})
+// first asked for. It tells whether all that findings across gyles are made of is
+// as it was.
+func (b *Book) link(gyles []*Gyle, notes []*journal.Note, f *former) (asItWas bool) {
+	b.Notes, b.binding = notes, new(binding)
+	b.report(gyles, f)
+	var subjects bool
 	var both sync.WaitGroup
-	both.Go(b.linkSubjects) // touches nothing that the others do
-	b.linkLineage(gyles)
-	b.linkGroups()
+	both.Go(func() { subjects = b.linkSubjects(gyles, f) }) // touches nothing that the others do
+	lineage := b.linkLineage(gyles, f)
+	b.linkGroups(gyles, f)
 	b.linkBoard()
 	both.Wait()
 	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(gyles) })
 	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(gyles) })
 	b.nextMoment = sync.OnceValue(b.nextMomentOf)
+	return subjects && lineage && f.alike(gyles, sameDay)
+}
+
+// report sets what is said of each gyle; again what was said of it, where its
+// entry, its sheet and the clock are the same.
+func (b *Book) report(gyles []*Gyle, f *former) {
+	inParallel(len(gyles), func(i int) {
+		g := gyles[i]
+		if old := f.of(i); old != nil && f.sameTime && old.settled == g.settled {
+			g.Tasted, g.Status = old.Tasted, old.Status
+			return
+		}
+		g.Tasted = gathered(g.Gyle)
+		g.Status = b.statusOf(g)
+	})
 }
 
 // zone is the journal's time zone.

@@ -101,7 +101,7 @@ func (m *memory) add(t taught) {
 	}
 	*m = append(*m, t)
 	if len(*m) > remembered {
-		*m = slices.Clone((*m)[1:])
+		*m = slices.Delete(*m, 0, 1)
 	}
 }
 
@@ -186,20 +186,26 @@ func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, past figures.Past) 
 	return past
 }
 
-// pasts is each gyle's past, from the lessons of the days before its own, with
-// what is known once its own day has taught too. The gyles are in the order of
-// brewing.
-func pasts(gyles []*Gyle, lessons []lesson, l *journal.Larder) []figures.Past {
+// pasts is the past of each gyle from a place on, which begins a day: from the
+// lessons of the days before its own, with what is known once its own day has taught
+// too. The gyles are in the order of brewing.
+func pasts(gyles []*Gyle, lessons []lesson, l *journal.Larder, from int) []figures.Past {
+	if from == len(gyles) {
+		return nil
+	}
 	known := new(school)
+	for _, learnt := range lessons[:from] {
+		known.learn(learnt)
+	}
 	before := known.common()
-	all := make([]figures.Past, len(gyles))
-	for start := 0; start < len(gyles); {
+	all := make([]figures.Past, len(gyles)-from)
+	for start := from; start < len(gyles); {
 		end := start + 1
 		for end < len(gyles) && day(gyles[end].Begun).Equal(day(gyles[start].Begun)) {
 			end++
 		}
 		for i := start; i < end; i++ {
-			all[i] = known.pastFor(gyles[i].Gyle, l, before)
+			all[i-from] = known.pastFor(gyles[i].Gyle, l, before)
 		}
 		for i := start; i < end; i++ {
 			known.learn(lessons[i])
@@ -207,7 +213,7 @@ func pasts(gyles []*Gyle, lessons []lesson, l *journal.Larder) []figures.Past {
 		after := known.common()
 		for i := start; i < end; i++ {
 			next := known.pastFor(gyles[i].Gyle, l, after)
-			all[i].Next = &next
+			all[i-from].Next = &next
 		}
 		before, start = after, end
 	}

@@ -3,8 +3,10 @@ package book
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"math/rand/v2"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -50,6 +52,27 @@ var edits = []struct {
 		}
 		return text
 	}},
+	{"says whom it follows", func(r *rand.Rand, text string) string {
+		return withKey(text, "follows", fmt.Sprint(1+r.IntN(12)))
+	}},
+	{"draws it from another", func(r *rand.Rand, text string) string {
+		return withKey(text, "drawn_from", fmt.Sprintf("[{gyle: %d, volume: %d L}]", 1+r.IntN(12), 2+r.IntN(30)))
+	}},
+	{"gives it a tag", func(r *rand.Rand, text string) string {
+		return withKey(text, "tags", fmt.Sprintf("[tag %d, cask]", r.IntN(4)))
+	}},
+	{"moves its day", func(r *rand.Rand, text string) string {
+		return withKey(text, "brewed", fmt.Sprintf("202%d-0%d-1%d", 4+r.IntN(3), 1+r.IntN(9), r.IntN(3)))
+	}},
+	{"gives it an old number", func(r *rand.Rand, text string) string {
+		return withKey(text, "formerly", fmt.Sprintf("[%d]", 1+r.IntN(40)))
+	}},
+	{"calls it by another name", func(r *rand.Rand, text string) string {
+		return withKey(text, "beer", fmt.Sprintf("Beer %d", r.IntN(3)))
+	}},
+	{"makes it a draft", func(r *rand.Rand, text string) string {
+		return withKey(text, "draft", []string{"true", "false"}[r.IntN(2)])
+	}},
 	{"takes a line out", func(r *rand.Rand, text string) string {
 		lines := strings.SplitAfter(text, "\n")
 		at := r.IntN(len(lines))
@@ -62,10 +85,22 @@ var edits = []struct {
 	}},
 }
 
+// withKey is a gyle's entry with a key of its own in one line, in place of one that it
+// had; any other text as it is.
+func withKey(text, key, value string) string {
+	had := regexp.MustCompile(`(?m)^` + key + `: .*\n`)
+	if !regexp.MustCompile(`(?m)^gyle: .*\n`).MatchString(text) {
+		return text
+	}
+	text = had.ReplaceAllLiteralString(text, "")
+	at := regexp.MustCompile(`(?m)^gyle: .*\n`).FindStringIndex(text)[1]
+	return text[:at] + key + ": " + value + "\n" + text[at:]
+}
+
 // TestReopenedIsOpenedAfresh edits whole journals at random, and holds the book
 // made of the last one to the book made of nothing.
 func TestReopenedIsOpenedAfresh(t *testing.T) {
-	steps := 30
+	steps := 60
 	if testing.Short() {
 		steps = 15
 	}
@@ -81,9 +116,112 @@ func TestReopenedIsOpenedAfresh(t *testing.T) {
 				if got, want := portrait(last), portrait(Open(j, now)); got != want {
 					t.Fatalf("step %d, which %s: the book reopened differs from the book opened afresh:\n%s", step, does, firstDifference(got, want))
 				}
+				if stray := strays(last); stray != "" {
+					t.Fatalf("step %d, which %s: %s leads to a gyle of an earlier book", step, does, stray)
+				}
 			}
 		})
 	}
+}
+
+// TestOneEditReopened makes one edit each that touches one thing which is taken over
+// from the last book, and leaves every gyle at its place.
+func TestOneEditReopened(t *testing.T) {
+	files := fstest.MapFS{"index.md": {Data: []byte(settingsFile)}}
+	for i := range 8 {
+		n := i + 1
+		files[fmt.Sprintf("%d.md", n)] = &fstest.MapFile{Data: []byte(fmt.Sprintf("---\ngyle: %d\nbeer: A\nbrewed: 2025-0%d-02\nfollows: 0\nformerly: [%d]\ntags: [x]\ngrist: [{malt: pale malt, weight: 4 kg}]\nhops: [{hop: goldings, weight: 20 g}]\nyeast: [{yeast: Y, pitched: 2025-0%[2]d-02}]\nfermenter: {volume: 22 L, gravity: 1.040}\nreadings:\n  - {when: 2025-0%[2]d-08, gravity: 1.010}\n  - {when: 2025-0%[2]d-11, gravity: 1.010}\n---\nWords.\n", n, 1+i/2*2, 20+n))}
+	}
+	files["9.md"] = &fstest.MapFile{Data: []byte("---\ngyle: 9\nbeer: D\ndrawn_from: [{gyle: 2, volume: 5 L, on: 2025-12-01}]\n---\n")}
+	follow := func(who, whom int) {
+		name := fmt.Sprintf("%d.md", who)
+		files[name] = &fstest.MapFile{Data: []byte(strings.Replace(string(files[name].Data), "follows: 0", fmt.Sprintf("follows: %d", whom), 1))}
+	}
+	follow(3, 1)
+	follow(5, 3)
+	follow(6, 4)
+	follow(7, 8)
+	cases := []struct{ what, file, old, new string }{
+		{"whom a gyle follows", "5.md", "follows: 3", "follows: 2"},
+		{"a gyle that follows none any more", "5.md", "follows: 3", "follows: 99"},
+		{"a ring", "1.md", "follows: 0", "follows: 5"},
+		{"the beer that a family is named by", "5.md", "beer: A", "beer: B"},
+		{"the day of one that another follows", "8.md", "brewed: 2025-07-02", "brewed: 2025-08-02"},
+		{"the year of one", "8.md", "brewed: 2025-07-02", "brewed: 2026-01-02"},
+		{"the hour of one", "2.md", "brewed: 2025-01-02", "brewed: 2025-01-02 10:00"},
+		{"an old number that another has", "5.md", "formerly: [25]", "formerly: [2]"},
+		{"an old number", "5.md", "formerly: [25]", "formerly: [55]"},
+		{"a number", "5.md", "gyle: 5", "gyle: 55"},
+		{"a tag", "5.md", "tags: [x]", "tags: [y]"},
+		{"another hop", "5.md", "goldings", "fuggle"},
+		{"a name nearly alike", "5.md", "yeast: Y,", "yeast: Yeastly,"},
+		{"how much was drawn", "9.md", "volume: 5 L", "volume: 50 L"},
+		{"from whom it was drawn", "9.md", "gyle: 2", "gyle: 3"},
+		{"what another of its day teaches", "4.md", "4 kg", "5 kg"},
+		{"a draft", "5.md", "beer: A", "draft: true\nbeer: A"},
+		{"a reading", "2.md", "gravity: 1.010", "gravity: 1.012"},
+	}
+	for _, c := range cases {
+		t.Run(c.what, func(t *testing.T) {
+			last := Open(journal.Read(files, journal.Options{}), noon)
+			edited := maps.Clone(files)
+			text := strings.Replace(string(files[c.file].Data), c.old, c.new, 1)
+			if text == string(files[c.file].Data) {
+				t.Fatalf("there is no %s in %s", c.old, c.file)
+			}
+			edited[c.file] = &fstest.MapFile{Data: []byte(text)}
+			j := journal.Read(edited, journal.Options{})
+			b := Reopen(last, again(edited, last.Journal, j), noon)
+			want := portrait(Open(j, noon))
+			if got := portrait(b); got != want {
+				t.Errorf("the book reopened differs from the book opened afresh:\n%s", firstDifference(got, want))
+			}
+			if want == portrait(last) {
+				t.Error("the edit changes nothing in the book")
+			}
+			if stray := strays(b); stray != "" {
+				t.Errorf("%s leads to a gyle of an earlier book", stray)
+			}
+		})
+	}
+}
+
+// strays names what in a book leads to a gyle that is not its own, "" for nothing.
+func strays(b *Book) string {
+	wrong := ""
+	check := func(what string, gyles ...*Gyle) {
+		for _, g := range gyles {
+			if g != nil && b.GyleIn(g.File) != g {
+				wrong = what
+			}
+		}
+	}
+	for _, g := range b.Gyles {
+		check(g.File, slices.Concat([]*Gyle{g, g.Follows}, g.Revised, g.Drawn, g.Parted)...)
+		if g.Family != nil && !slices.Contains(b.Families, g.Family) {
+			wrong = "the family of " + g.File
+		}
+		for _, u := range g.Uses() {
+			if b.Subject(u.Subject.Kind, u.Subject.Name) != u.Subject {
+				wrong = u.Subject.Name + " in " + g.File
+			}
+		}
+	}
+	for _, f := range b.Families {
+		check("family "+f.Name, f.Gyles...)
+	}
+	for _, group := range slices.Concat(b.Tags, b.Years) {
+		check("group "+group.Name, group.Gyles...)
+	}
+	for _, rung := range b.Board {
+		check("the board", rung.Gyles...)
+	}
+	for _, s := range b.Subjects {
+		for _, u := range s.Uses() {
+			check("subject "+s.Name, u.Gyle)
+		}
+	}
+	return wrong
 }
 
 // editOne changes one thing in a folder, or the clock.

@@ -1,6 +1,8 @@
 package book
 
 import (
+	"slices"
+
 	"gylebook/internal/figures"
 	"gylebook/internal/findings"
 	"gylebook/internal/journal"
@@ -54,16 +56,24 @@ func rules() []rule {
 	}
 }
 
-// findAcross adds the findings across gyles to each gyle's notices.
-func (b *Book) findAcross() {
+// findAll sets each gyle's notices: what it was worked out to, what of its file
+// could not be read, and the findings across gyles. They are those of the last
+// book where all that is as it was.
+func (b *Book) findAll(f *former, acrossAsItWas bool) {
 	all := rules()
-	inParallel(len(b.Gyles), func(i int) {
-		g := b.Gyles[i]
+	inParallel(len(b.Gyles), func(turn int) {
+		g := b.at(turn)
+		if old := f.of(turn); acrossAsItWas && old != nil && old.settled == g.settled && slices.Equal(old.misread, g.misread) {
+			g.Notices = old.Notices
+			return
+		}
+		g.Notices = slices.Concat(g.settled.found, g.settled.faults, g.misread)
 		for _, r := range all {
-			for _, f := range r.look(b, g) {
-				g.Notices = append(g.Notices, noticeOf(g, r.ID, r.Source, f))
+			for _, found := range r.look(b, g) {
+				g.Notices = append(g.Notices, noticeOf(g, r.ID, r.Source, found))
 			}
 		}
+		rankNotices(g.Notices)
 	})
 }
 

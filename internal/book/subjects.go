@@ -124,21 +124,66 @@ type cast struct {
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
-// for whatever else the gyles name. The gyles are the latest first.
-func (b *Book) linkSubjects() {
+// for whatever else the gyles name, which are in the order of brewing. It tells
+// whether they are as they were.
+func (b *Book) linkSubjects(gyles []*Gyle, f *former) (asTheyWere bool) {
+	if f.sameLarder && f.alike(gyles, sameUses) {
+		b.takeSubjects(f.book)
+		return true
+	}
 	n := len(b.spoken.all)
-	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: &tally{meant: make([]*Subject, n)}}
+	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: b.newTally(n)}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
+	b.tally = c.tally
 	for _, g := range b.Gyles {
 		c.uses(g)
 	}
 	c.name()
-	b.subjects = c.known
 	b.Subjects = c.ordered()
+	b.subjects = make(map[called]int, len(b.Subjects))
+	for i, s := range b.Subjects {
+		s.place = i
+	}
+	for key, s := range c.known {
+		b.subjects[key] = s.place
+	}
+	b.linkNearly()
+	return false
+}
+
+// newTally is one for so many spellings.
+func (b *Book) newTally(spellings int) *tally {
 	gyles := b.Gyles
-	c.tally.by = sync.OnceValue(func() map[*Subject][]Use { return usesOf(gyles) })
+	return &tally{meant: make([]*Subject, spellings), by: sync.OnceValue(func() map[*Subject][]Use { return usesOf(gyles) })}
+}
+
+// sameUses tells that two gyles name the same in the same order, whatever amounts
+// of it.
+func sameUses(a, b *Gyle) bool {
+	return a.Draft.Yes() == b.Draft.Yes() && slices.EqualFunc(a.gist.named, b.gist.named, func(x, y named) bool { return x.spelt == y.spelt })
+}
+
+// takeSubjects makes the subjects as another book has them, with the uses in this
+// one.
+func (b *Book) takeSubjects(last *Book) {
+	b.subjects, b.Subjects = last.subjects, make([]*Subject, len(last.Subjects))
+	was := last.tally
+	b.tally = b.newTally(len(was.meant))
+	for i, old := range last.Subjects {
+		s := *old
+		s.tally = b.tally
+		b.Subjects[i] = &s
+	}
+	for spelt, old := range was.meant {
+		if old != nil {
+			b.tally.meant[spelt] = b.Subjects[old.place]
+		}
+	}
+	for _, g := range b.Gyles {
+		g.tally = b.tally
+	}
 }
 
 func (c *cast) carded(card *journal.Card) {

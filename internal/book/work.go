@@ -19,28 +19,31 @@ import (
 // worked out from is the same (gist.go, worked.go).
 type workbench struct {
 	b      *Book
-	last   *Book   // nil for none
+	former *former
 	gyles  []*Gyle // in the order of brewing
 	index  map[*Gyle]int
 	mashed []int                     // those that begin as wort, and need no other gyle
 	drawn  []int                     // those drawn from others, each after its own sources
 	rings  ring                      // of drawing
 	taken  map[*Gyle][]journal.Drawn // from each, by others
-	pasts  []figures.Past
+	// recalled is how many gyles, from the first brewed, have the past that they had
+	// in the last book; pasts are those of the others.
+	recalled int
+	pasts    []figures.Past
 	// figure and examine are the packages' own, other ones in tests of faults.
 	figure  func(*journal.Gyle, figures.Context) *figures.Sheet
 	examine func(*figures.Sheet) []notice.Notice
 }
 
 // work gives every gyle its sheet and its findings.
-func (b *Book) work(gyles []*Gyle, last *Book) {
-	w := b.bench(gyles, last)
+func (b *Book) work(gyles []*Gyle, f *former) {
+	w := b.bench(gyles, f)
 	w.learn()
 	w.settle()
 }
 
-func (b *Book) bench(gyles []*Gyle, last *Book) *workbench {
-	w := &workbench{b: b, last: last, gyles: gyles, figure: figures.Work, examine: findings.Examine}
+func (b *Book) bench(gyles []*Gyle, f *former) *workbench {
+	w := &workbench{b: b, former: f, gyles: gyles, figure: figures.Work, examine: findings.Examine}
 	for i, g := range gyles {
 		if len(g.DrawnFrom) == 0 {
 			w.mashed = append(w.mashed, i)
@@ -86,14 +89,14 @@ func (w *workbench) learn() {
 	lessons := make([]lesson, len(w.gyles))
 	w.alone(func(i int) {
 		g := w.gyles[i]
-		if old := w.before(g); old != nil && old.taughtAgain(g, w.b) {
+		if old := w.former.of(i); w.taughtAgain(old, g) {
 			g.taught = old.taught
 		} else {
 			g.taught = w.teach(g)
 		}
 		lessons[i] = g.taught.lesson
 	})
-	w.pasts = w.pastsOf(lessons)
+	w.recall(lessons)
 }
 
 // teach works a gyle out knowing nothing of the past.
@@ -113,14 +116,12 @@ func (w *workbench) settle() {
 	w.all(func(i int) {
 		g := w.gyles[i]
 		from := w.sources(i)
-		if old := w.before(g); old != nil && old.settledAgain(g, w.b, w.pasts[i], from, w.taken[g]) {
-			g.settled = old.settled
-		} else {
-			g.settled = w.work(g, w.pasts[i], from)
+		if old := w.former.of(i); w.settledAgain(old, g, from) {
+			g.settled, g.Sheet = old.settled, old.Sheet
+			return
 		}
+		g.settled = w.work(g, w.pastOf(g), from)
 		g.Sheet = g.settled.sheet
-		g.Notices = append(g.Notices, g.settled.found...)
-		g.Notices = append(g.Notices, g.settled.faults...)
 	})
 }
 

@@ -3,6 +3,7 @@ package book
 import (
 	"maps"
 	"reflect"
+	"slices"
 	"time"
 
 	"gylebook/internal/figures"
@@ -34,19 +35,6 @@ type settled struct {
 	faults []notice.Notice // of ours
 }
 
-// before is the same entry in the last book, nil where there is none or it said
-// something else. Settings that changed leave nothing the same: they decide how
-// every entry is read.
-func (w *workbench) before(g *Gyle) *Gyle {
-	if w.last == nil || !w.last.sameSettings(w.b) {
-		return nil
-	}
-	if old := w.last.files[g.File]; old != nil && sameEntry(old.Gyle, g.Gyle) {
-		return old
-	}
-	return nil
-}
-
 func (b *Book) sameSettings(other *Book) bool {
 	a, c := b.settings(), other.settings()
 	return a == c || a.File == c.File && a.Front == c.Front
@@ -64,49 +52,67 @@ func sameLog(a, b *journal.Log) bool {
 	return a == b || a != nil && b != nil && a.File == b.File && a.Hash == b.Hash
 }
 
-// taughtAgain tells that a gyle teaches in another book what it taught in its
-// own.
-func (g *Gyle) taughtAgain(now *Gyle, b *Book) bool {
-	t := g.taught
-	return t != nil && t.clock.Equal(b.clockOf(now)) && t.larder.AnsweredAlike(b.Journal.Larder)
+// taughtAgain tells that a gyle teaches in the new book what it taught in the last
+// one.
+func (w *workbench) taughtAgain(old, now *Gyle) bool {
+	return old != nil && old.taught != nil && w.answeredAgain(now, old.taught.clock, old.taught.larder)
 }
 
-// settledAgain tells that a gyle comes out in another book as it did in its own.
-func (g *Gyle) settledAgain(now *Gyle, b *Book, past figures.Past, from map[int]*figures.Sheet, taken []journal.Drawn) bool {
-	s := g.settled
-	return s != nil && s.clock.Equal(b.clockOf(now)) && maps.Equal(s.from, from) && reflect.DeepEqual(s.taken, taken) && samePast(s.past, past) && s.larder.AnsweredAlike(b.Journal.Larder)
+// answeredAgain tells that the clock and the larder say the same to a gyle of the
+// same entry. What stood in the last book was worked out by its clock and larder.
+func (w *workbench) answeredAgain(now *Gyle, clock time.Time, larder *journal.Larder) bool {
+	return (w.former.sameTime || clock.Equal(w.b.clockOf(now))) && (w.former.sameLarder || larder.AnsweredAlike(w.b.Journal.Larder))
+}
+
+// settledAgain tells that a gyle comes out in the new book as it did in the last.
+func (w *workbench) settledAgain(old, now *Gyle, from map[int]*figures.Sheet) bool {
+	if old == nil || old.settled == nil {
+		return false
+	}
+	s, taken := old.settled, w.taken[now]
+	return w.answeredAgain(now, s.clock, s.larder) && maps.Equal(s.from, from) &&
+		(len(s.taken)+len(taken) == 0 || reflect.DeepEqual(s.taken, taken)) &&
+		(now.turn < w.recalled || samePast(s.past, w.pastOf(now)))
 }
 
 // samePast compares by all that a past holds, so that nothing that is added to it
 // can be forgotten here.
 func samePast(a, b figures.Past) bool { return reflect.DeepEqual(a, b) }
 
-// pastsOf is each gyle's past. Those of the last book stand up to the day of the
-// first gyle that another stands for or that teaches something else.
-func (w *workbench) pastsOf(lessons []lesson) []figures.Past {
-	if w.last == nil || !w.last.sameSettings(w.b) || !w.last.Journal.Larder.SameFacts(w.b.Journal.Larder) {
-		return pasts(w.gyles, lessons, w.b.Journal.Larder)
-	}
+// recall finds from where on the past of gyles may be another than in the last
+// book: from the day of the first gyle that another stands for or that teaches
+// something else. The pasts from there on are made anew.
+func (w *workbench) recall(lessons []lesson) {
 	n := 0
-	for n < len(w.gyles) && n < len(w.last.Gyles) && w.sameLesson(n, lessons[n]) {
-		n++
-	}
-	if n == len(w.gyles) {
-		all := make([]figures.Past, n)
-		for i := range all {
-			all[i] = w.last.Gyles[len(w.last.Gyles)-1-i].settled.past
+	if f := w.former; f.book != nil && f.book.Journal.Larder.SameFacts(w.b.Journal.Larder) {
+		for n < len(w.gyles) && n < len(f.book.Gyles) && w.sameLesson(n, lessons[n]) {
+			n++
 		}
-		return all
+		for n > 0 && (w.b.ofOneDay(n-1, n) || f.book.ofOneDay(n-1, n)) {
+			n--
+		}
 	}
-	return pasts(w.gyles, lessons, w.b.Journal.Larder)
+	w.recalled, w.pasts = n, pasts(w.gyles, lessons, w.b.Journal.Larder, n)
+}
+
+// pastOf is a gyle's past.
+func (w *workbench) pastOf(g *Gyle) figures.Past {
+	if g.turn < w.recalled {
+		return w.former.book.at(g.turn).settled.past
+	}
+	return w.pasts[g.turn-w.recalled]
 }
 
 // sameLesson tells that the gyle at a place in the order of brewing is the one
 // that stood there in the last book, of the same day, and teaches the same.
-func (w *workbench) sameLesson(i int, l lesson) bool {
-	g, old := w.gyles[i], w.last.Gyles[len(w.last.Gyles)-1-i]
+func (w *workbench) sameLesson(turn int, l lesson) bool {
+	g, old := w.gyles[turn], w.former.book.at(turn)
 	switch {
-	case g.File != old.File || !g.Begun.Equal(old.Begun) || old.settled == nil:
+	case old.settled == nil:
+		return false
+	case g.taught == old.taught && w.former.of(turn) == old:
+		return true
+	case g.File != old.File || !g.Begun.Equal(old.Begun):
 		return false
 	case old.taught == nil:
 		return l == lesson{} && sameYeasts(g, old)
@@ -116,16 +122,5 @@ func (w *workbench) sameLesson(i int, l lesson) bool {
 
 // sameYeasts tells that a gyle asks the past about the same yeasts.
 func sameYeasts(a, b *Gyle) bool {
-	if a.Front == b.Front {
-		return true
-	}
-	if len(a.Yeast) != len(b.Yeast) {
-		return false
-	}
-	for i := range a.Yeast {
-		if a.Yeast[i].Yeast.Name != b.Yeast[i].Yeast.Name {
-			return false
-		}
-	}
-	return true
+	return slices.EqualFunc(a.Yeast, b.Yeast, func(x, y journal.Pitch) bool { return x.Yeast.Name == y.Yeast.Name })
 }
