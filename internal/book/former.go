@@ -116,8 +116,8 @@ func sameNumbers(a, b []journal.Whole) bool {
 
 func sameNumber(a, b journal.Whole) bool { return a.N == b.N && a.Written() == b.Written() }
 
-// sameDay tells that two gyles were brewed on one day.
-func sameDay(a, b *Gyle) bool { return a.Begun.Equal(b.Begun) }
+// sameBegun tells that two gyles were begun at one moment.
+func sameBegun(a, b *Gyle) bool { return a.Begun.Equal(b.Begun) }
 
 // ofOneDay tells that there are gyles at two places, of one day.
 func (b *Book) ofOneDay(turn, next int) bool {

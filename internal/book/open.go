@@ -227,7 +227,7 @@ func (b *Book) link(gyles []*Gyle, notes []*journal.Note, f *former) (asItWas bo
 	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(gyles) })
 	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(gyles) })
 	b.nextMoment = sync.OnceValue(b.nextMomentOf)
-	return subjects && lineage && f.alike(gyles, sameDay)
+	return subjects && lineage && f.alike(gyles, sameBegun)
 }
 
 // report sets what is said of each gyle; again what was said of it, where its

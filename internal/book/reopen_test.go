@@ -140,7 +140,7 @@ func TestOneEditReopened(t *testing.T) {
 	follow(3, 1)
 	follow(5, 3)
 	follow(6, 4)
-	follow(7, 8)
+	follow(2, 8)
 	cases := []struct{ what, file, old, new string }{
 		{"whom a gyle follows", "5.md", "follows: 3", "follows: 2"},
 		{"a gyle that follows none any more", "5.md", "follows: 3", "follows: 99"},
