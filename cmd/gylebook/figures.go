@@ -22,7 +22,7 @@ type figuresCommand struct {
 }
 
 func (f *figuresCommand) Help() string {
-	return "Prints one gyle's figures, then what is missing for others, then what wants seeing to. The entry itself is never changed. " +
+	return "Prints one gyle's figures, then what is missing for others, what wants seeing to, why it may taste as its tasters say, and what to change next time. The entry itself is never changed. " +
 		"Exit code 0: printed. 2: no such gyle, a front matter that is not YAML, or a --set that cannot be read."
 }
 
@@ -101,7 +101,8 @@ func (p paper) printErrors(o *opened, all []notice.Notice) {
 }
 
 func (f *figuresCommand) printJSON(c *call, g *book.Gyle) error {
-	out, err := figures.JSON(g.Sheet, g.Notices)
+	asIs := func(text string) string { return text }
+	out, err := figures.Encode(findings.Publish(g.Sheet, g.Notices, asIs))
 	if err != nil {
 		return err
 	}
@@ -128,6 +129,8 @@ func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) 
 	printMissing(out, g.Sheet)
 	printVerdict(out, g)
 	printInShort(out, g)
+	printDiagnosis(out, g)
+	printNextTime(out, g)
 }
 
 // printVerdict says whether the beer is finished or only quiet, and on what

@@ -10,13 +10,42 @@ import (
 	"gylebook/internal/notice"
 )
 
-// JSON is a gyle's figures and notices in the published form: what
-// figures --json prints and figures.json holds. Values are unrounded numbers in
-// the unit beside them, dates RFC 3339; plus_minus is U = 2u, null where none
-// makes sense. The same sheet gives the same bytes.
+// JSON is a document of figures in the published form. The same sheet gives the
+// same bytes.
 func JSON(s *Sheet, notices []notice.Notice) ([]byte, error) {
+	return Encode(DocumentOf(s, notices))
+}
+
+// Encode writes a document, or what holds one and more, as it is published:
+// indented, one value a line.
+func Encode[D any](document D) ([]byte, error) {
+	var buffer bytes.Buffer
+	encoder := json.NewEncoder(&buffer)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", " ")
+	if err := encoder.Encode(document); err != nil {
+		return nil, fmt.Errorf("writing the figures: %w", err)
+	}
+	return buffer.Bytes(), nil
+}
+
+// Document is a gyle's figures and notices in the published form. Values are
+// unrounded numbers in the unit beside them, dates RFC 3339; plus_minus is U = 2u,
+// null where none makes sense.
+type Document struct {
+	Gyle     int           `json:"gyle"`
+	Beer     string        `json:"beer"`
+	File     string        `json:"file"`
+	Stage    string        `json:"stage"`
+	Figures  []figureJSON  `json:"figures"`
+	Findings []NoticeJSON  `json:"findings"`
+	Missing  []missingJSON `json:"missing"`
+}
+
+// DocumentOf is the document of a sheet.
+func DocumentOf(s *Sheet, notices []notice.Notice) Document {
 	g := s.Gyle
-	out := sheetJSON{
+	out := Document{
 		Gyle: g.Number.N, Beer: g.Beer.Text, File: g.File, Stage: s.Stage.String(),
 		Figures: make([]figureJSON, 0, len(s.Figures)), Findings: NoticesJSON(notices, g.File),
 		Missing: make([]missingJSON, 0, len(s.Missing)),
@@ -31,24 +60,7 @@ func JSON(s *Sheet, notices []notice.Notice) ([]byte, error) {
 		}
 		out.Missing = append(out.Missing, missingJSON{Figure: m.Figure, Of: m.Of, Needs: needs, Because: m.Because})
 	}
-	var buffer bytes.Buffer
-	encoder := json.NewEncoder(&buffer)
-	encoder.SetEscapeHTML(false)
-	encoder.SetIndent("", " ")
-	if err := encoder.Encode(out); err != nil {
-		return nil, fmt.Errorf("writing the figures of gyle %d: %w", g.Number.N, err)
-	}
-	return buffer.Bytes(), nil
-}
-
-type sheetJSON struct {
-	Gyle     int           `json:"gyle"`
-	Beer     string        `json:"beer"`
-	File     string        `json:"file"`
-	Stage    string        `json:"stage"`
-	Figures  []figureJSON  `json:"figures"`
-	Findings []NoticeJSON  `json:"findings"`
-	Missing  []missingJSON `json:"missing"`
+	return out
 }
 
 type figureJSON struct {

@@ -1,11 +1,9 @@
 package figures
 
 import (
-	"cmp"
 	"slices"
 	"time"
 
-	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -27,10 +25,7 @@ type account struct {
 }
 
 // holding is the beer in the containers of one line.
-type holding struct {
-	contents, sediment Estimate[q.Volume]
-	broached, emptied  journal.Moment
-}
+type holding struct{ contents, sediment Estimate[q.Volume] }
 
 // departure is beer that left the containers.
 type departure struct {
@@ -110,118 +105,6 @@ func (a *account) litresAfter(events int) (total q.Volume, known bool) {
 		known = known && d.volume.known
 	})
 	return max(0, total), known
-}
-
-// account is made once, while the sheet is worked out.
-func (s *Sheet) account() *account {
-	return s.memoAccount.once(func() *account {
-		a := &account{begun: s.begunAsContents()}
-		for _, c := range s.Containers() {
-			a.holdings = append(a.holdings, holding{contents: s.contents(c), sediment: s.sediment(c), broached: s.Broached(c), emptied: s.ranOut(c)})
-		}
-		if len(a.holdings) == 0 {
-			a.holdings = []holding{{contents: s.rackedVolume(), sediment: exactly(q.Volume(0)), emptied: s.Gyle.Served.Emptied}}
-		}
-		s.departures(a)
-		for i, h := range a.holdings {
-			if s.past(h.emptied) {
-				a.events = append(a.events, departure{at: s.cameAt(h.emptied), what: emptied, of: i})
-			}
-		}
-		slices.SortStableFunc(a.events, func(x, y departure) int { return cmp.Compare(x.at.UnixNano(), y.at.UnixNano()) })
-		return a
-	})
-}
-
-// departures adds what was poured, dumped and drawn off into other gyles. What
-// others took on the day of filling or before came out of the fermenter, and was
-// never in the containers.
-func (s *Sheet) departures(a *account) {
-	for i, p := range s.Gyle.Poured {
-		if s.past(p.When) {
-			volume := read(s, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
-			a.events = append(a.events, departure{s.cameAt(p.When), "poured", volume, a.source(p.Package, p.When)})
-		}
-	}
-	for i, d := range s.Gyle.Done {
-		if s.wasDumped(d) && (d.Package.Written() || s.afterFilling(d.When)) {
-			a.events = append(a.events, departure{s.cameAt(d.When), "dumped", s.dumpedIn(i), a.source(d.Package, d.When)})
-		}
-	}
-	for _, d := range s.Taken {
-		if d.Volume.Written() && s.past(d.On) && s.afterFilling(d.On) {
-			volume := read(s, d.Volume, d.Volume.Key, ofVolume)
-			a.events = append(a.events, departure{s.cameAt(d.On), "drawn off", volume, a.source(journal.Whole{}, d.On)})
-		}
-	}
-}
-
-// source is the holding that something came out of: the one that is named, the
-// only one, or the only one that stood open then.
-func (a *account) source(named journal.Whole, when journal.Moment) int {
-	if named.Written() && named.N >= 0 && named.N < len(a.holdings) {
-		return named.N
-	}
-	if len(a.holdings) == 1 {
-		return 0
-	}
-	of := anyOf
-	for i, h := range a.holdings {
-		if !h.openAt(when) {
-			continue
-		}
-		if of != anyOf {
-			return anyOf
-		}
-		of = i
-	}
-	return of
-}
-
-// openAt tells whether a container was broached by a moment and not yet emptied;
-// on the day that either happened, it was.
-func (h holding) openAt(when journal.Moment) bool {
-	return h.broached.Written() && !h.broached.Time.After(end(when)) && !(h.emptied.Written() && end(h.emptied).Before(when.Time))
-}
-
-// end is the last of a moment: of a bare date, the end of its day.
-func end(m journal.Moment) time.Time {
-	if m.DateOnly {
-		return m.Time.AddDate(0, 0, 1)
-	}
-	return m.Time
-}
-
-// cameAt is when something that has come did so: by a bare date, at noon, or now
-// where that is to come.
-func (s *Sheet) cameAt(m journal.Moment) time.Time {
-	if at := m.Middle(); at.Before(s.Now) {
-		return at
-	}
-	return s.Now
-}
-
-// ranOut is when a container was emptied. Once everything was, so was each.
-func (s *Sheet) ranOut(c Container) journal.Moment {
-	if m := s.Emptied(c); s.past(m) || s.Stage < Empty {
-		return m
-	}
-	return s.Gyle.Served.Emptied
-}
-
-// begunAsContents is when the first container was filled; zero where nobody says.
-func (s *Sheet) begunAsContents() time.Time {
-	begun := time.Time{}
-	take := func(m journal.Moment) {
-		if m.Written() && (begun.IsZero() || m.Middle().Before(begun)) {
-			begun = m.Middle()
-		}
-	}
-	take(s.Gyle.Racked.On)
-	for _, c := range s.Containers() {
-		take(s.Filled(c))
-	}
-	return begun
 }
 
 // sediment is what stays behind in a container with the yeast (common practice,

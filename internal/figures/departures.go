@@ -1,0 +1,129 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// What went into the containers and what has left them, as an account of both.
+
+// account is made once, while the sheet is worked out.
+func (s *Sheet) account() *account {
+	return s.memoAccount.once(func() *account {
+		a := &account{begun: s.begunAsContents()}
+		var spells []spell
+		for _, c := range s.Containers() {
+			a.holdings = append(a.holdings, holding{s.contents(c), s.sediment(c)})
+			spells = append(spells, spell{s.Broached(c), s.ranOut(c)})
+		}
+		if len(a.holdings) == 0 {
+			a.holdings = []holding{{s.rackedVolume(), exactly(q.Volume(0))}}
+			spells = []spell{{s.Gyle.Served.Broached, s.Gyle.Served.Emptied}}
+		}
+		s.departures(a, spells)
+		for i, open := range spells {
+			if s.past(open.emptied) {
+				a.events = append(a.events, departure{at: s.cameAt(open.emptied), what: emptied, of: i})
+			}
+		}
+		slices.SortStableFunc(a.events, func(x, y departure) int { return x.at.Compare(y.at) })
+		return a
+	})
+}
+
+// departures adds what was poured, dumped and drawn off into other gyles. What
+// others took on the day of filling or before came out of the fermenter, and was
+// never in the containers.
+func (s *Sheet) departures(a *account, spells []spell) {
+	for i, p := range s.Gyle.Poured {
+		if s.past(p.When) {
+			volume := read(s, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
+			a.events = append(a.events, departure{s.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When)})
+		}
+	}
+	for i, d := range s.Gyle.Done {
+		if s.wasDumped(d) && (d.Package.Written() || s.afterFilling(d.When)) {
+			a.events = append(a.events, departure{s.cameAt(d.When), "dumped", s.dumpedIn(i), sourceOf(spells, d.Package, d.When)})
+		}
+	}
+	for _, d := range s.Taken {
+		if d.Volume.Written() && s.past(d.On) && s.afterFilling(d.On) {
+			volume := read(s, d.Volume, d.Volume.Key, ofVolume)
+			a.events = append(a.events, departure{s.cameAt(d.On), "drawn off", volume, sourceOf(spells, journal.Whole{}, d.On)})
+		}
+	}
+}
+
+// spell is for how long a container stood open.
+type spell struct{ broached, emptied journal.Moment }
+
+// sourceOf is the container that something came out of: the one that is named, the
+// only one, or the only one that stood open then.
+func sourceOf(spells []spell, named journal.Whole, when journal.Moment) int {
+	if named.Written() && named.N >= 0 && named.N < len(spells) {
+		return named.N
+	}
+	if len(spells) == 1 {
+		return 0
+	}
+	of := anyOf
+	for i, open := range spells {
+		if !open.at(when) {
+			continue
+		}
+		if of != anyOf {
+			return anyOf
+		}
+		of = i
+	}
+	return of
+}
+
+// at tells whether a container was broached by a moment and not yet emptied; on the
+// day that either happened, it was.
+func (o spell) at(when journal.Moment) bool {
+	return o.broached.Written() && !o.broached.Time.After(end(when)) && !(o.emptied.Written() && end(o.emptied).Before(when.Time))
+}
+
+// end is the last of a moment: of a bare date, the end of its day.
+func end(m journal.Moment) time.Time {
+	if m.DateOnly {
+		return m.Time.AddDate(0, 0, 1)
+	}
+	return m.Time
+}
+
+// cameAt is when something that has come did so: by a bare date, at noon, or now
+// where that is to come.
+func (s *Sheet) cameAt(m journal.Moment) time.Time {
+	if at := m.Middle(); at.Before(s.Now) {
+		return at
+	}
+	return s.Now
+}
+
+// ranOut is when a container was emptied. Once everything was, so was each.
+func (s *Sheet) ranOut(c Container) journal.Moment {
+	if m := s.Emptied(c); s.past(m) || s.Stage < Empty {
+		return m
+	}
+	return s.Gyle.Served.Emptied
+}
+
+// begunAsContents is when the first container was filled; zero where nobody says.
+func (s *Sheet) begunAsContents() time.Time {
+	begun := time.Time{}
+	take := func(m journal.Moment) {
+		if m.Written() && (begun.IsZero() || m.Middle().Before(begun)) {
+			begun = m.Middle()
+		}
+	}
+	take(s.Gyle.Racked.On)
+	for _, c := range s.Containers() {
+		take(s.Filled(c))
+	}
+	return begun
+}
