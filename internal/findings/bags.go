@@ -42,14 +42,14 @@ func bagWillSwell(c *Case) []Found {
 		}
 		out := Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s will swell: %s of gas that the beer cannot hold at the warmest.", the(k), measure(free)),
+			Says: fmt.Sprintf("%s will swell: %s of gas that the beer cannot hold at the warmest.", the(k), c.measure(free)),
 			Why:  "A soft bag holds only what its temperature dissolves; gas let out warm is gone for good.",
 			Do:   "Chill it swollen so that the beer takes gas back, then turn the tap up and let the rest out.",
 		}
 		if tight >= Probably {
 			out.Severity = notice.Mend
-			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), tight.verb("will", "may"), measure(free))
-			out.Do = "Chill it below 12 °C first; then ease the tap upward and let gas out until it is slack. Look daily."
+			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), tight.verb("will", "may"), c.measure(free))
+			out.Do = c.text("Chill it below {12 °C} first; then ease the tap upward and let gas out until it is slack. Look daily.")
 		}
 		found = append(found, out)
 	}
@@ -65,7 +65,7 @@ func bagOverprimed(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", over(f, bagVolumes).verb("will be", "may be"), measure(f), k.Called(), q.Plain(bagVolumes)),
+			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", over(f, bagVolumes).verb("will be", "may be"), c.measure(f), k.Called(), q.Plain(bagVolumes)),
 			Why:  "Bags leak and split at the seams, and the beer comes out as foam.",
 			Do:   "Stand it in a tub, keep it cold, and let gas out every day until it stays slack.",
 		})

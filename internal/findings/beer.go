@@ -46,9 +46,9 @@ func fgImplausible(c *Case) []Found {
 	}
 	out := Found{
 		Severity: notice.Look, Where: c.lastOf(f),
-		Says: fmt.Sprintf("The apparent attenuation is %s; %s to %s %% is what yeasts do.", measure(f), q.Plain(low), q.Plain(high)),
+		Says: fmt.Sprintf("The apparent attenuation is %s; %s to %s %% is what yeasts do.", c.measure(f), q.Plain(low), q.Plain(high)),
 		Why:  "The instrument is wrong more often than the yeast.",
-		Do:   "Put the hydrometer in water at 20 °C: it should read 1.000. Then read a degassed sample again.",
+		Do:   c.text("Put the hydrometer in water at {20 °C}: it should read 1.000. Then read a degassed sample again."),
 	}
 	if c.Stage == figures.Empty {
 		out = nextTime(out, "try the hydrometer in water first.")

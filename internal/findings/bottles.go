@@ -68,7 +68,7 @@ func bottleLimit(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s%s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), measure(f), whence),
+			Says: fmt.Sprintf("%s %s reach %s%s, and no maker's figure is known for it.", the(k), sure.verb("will", "may"), c.measure(f), whence),
 			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
 			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
 		})

@@ -64,7 +64,7 @@ func mashOff(c *Case) []Found {
 	}
 	hot := rest.Value > mashHigh
 	f := Found{Severity: notice.Look, Where: c.lastOf(rest), Do: "Correct the rest, and the strike with it."}
-	f.Says = fmt.Sprintf("The mash %s too %s: %s, and 62 to 70 °C is right.", sure.verb("is", "may be"), hotOrCold(hot), measure(rest))
+	f.Says = c.sayf("The mash %s too %s: %s, and {62 to 70 °C} is right.", sure.verb("is", "may be"), hotOrCold(hot), c.measure(rest))
 	f.Why = "Malt makes little sugar down there; what it makes ferments right out, and the beer is thin and hazy."
 	next := "bring the strike up by as much as the mash was too cold."
 	if hot {
@@ -76,9 +76,9 @@ func mashOff(c *Case) []Found {
 		return []Found{nextTime(f, next)}
 	case c.mashing():
 		f.Severity = notice.Mend
-		f.Do = "Stir in boiling liquor, a litre at a time, and read the mash again within ten minutes."
+		f.Do = c.text("Stir in boiling liquor, {L|a litre|a quart} at a time, and read the mash again within ten minutes.")
 		if hot {
-			f.Do = "Stir in cold liquor, a litre at a time, and read the mash again within ten minutes."
+			f.Do = c.text("Stir in cold liquor, {L|a litre|a quart} at a time, and read the mash again within ten minutes.")
 		}
 	}
 	return []Found{f}
@@ -94,12 +94,12 @@ func (c *Case) mashOffAim() []Found {
 		hot := rest.Value > r.Aimed.Value.Celsius()
 		f := Found{
 			Severity: notice.Look, Where: c.lastOf(rest),
-			Says: fmt.Sprintf("The mash is %s °C too %s: %s, and %s was meant.", q.Fixed(apart(rest, r.Aimed.Value.Celsius()).Value, 1), hotOrCold(hot), measure(rest), q.Plain(r.Aimed.Value.Celsius())),
-			Why:  "A degree warmer leaves about a point more gravity in the beer, a degree colder a point less.",
-			Do:   "Stir in boiling liquor, half a litre at a time, and read it again within ten minutes.",
+			Says: c.sayf("The mash is %s too %s: %s, and %s was meant.", c.units.Fixed(apart(rest, r.Aimed.Value.Celsius()).Value, "K", 1), hotOrCold(hot), c.measure(rest), c.units.Exactly(r.Aimed.Value.Celsius(), "°C").Value),
+			Why:  c.text("{K|A degree warmer leaves|Two degrees warmer leave} about a point more gravity in the beer, {K|a degree|two degrees} colder a point less."),
+			Do:   c.text("Stir in boiling liquor, {L|half a litre|a pint} at a time, and read it again within ten minutes."),
 		}
 		if hot {
-			f.Do = "Stir in cold liquor, half a litre at a time, and read it again within ten minutes."
+			f.Do = c.text("Stir in cold liquor, {L|half a litre|a pint} at a time, and read it again within ten minutes.")
 		}
 		if !c.mashing() {
 			f = nextTime(f, "bring the strike "+map[bool]string{true: "down", false: "up"}[hot]+" by as much.")
@@ -149,12 +149,6 @@ func sharpOrFlat(high bool) string {
 	return "acid"
 }
 
-// bare is a figure with its ±, without its unit.
-func bare(f figures.Figure) string {
-	f.Kind = &figures.Kind{Decimals: f.Decimals}
-	return measure(f)
-}
-
 func oversparged(c *Case) []Found {
 	sparge := c.Gyle.Sparge
 	var found []Found
@@ -165,12 +159,12 @@ func oversparged(c *Case) []Found {
 			Do:  "Stop the run-off and make the copper up with liquor.",
 		}
 		if !c.runningOff() && c.Stage != figures.Paper {
-			out = nextTime(out, "stop the run-off sooner, at 1.008 or so, with sparge liquor no hotter than 78 °C.")
+			out = nextTime(out, c.text("stop the run-off sooner, at 1.008 or so, with sparge liquor no hotter than {78 °C}."))
 		}
 		found = append(found, out)
 	}
 	if f, ok := figures.AsRead(sparge.At); ok && over(f, spargeHottest) >= Probably {
-		say(f, fmt.Sprintf("The sparge liquor is %s; 78 °C is hot enough.", measure(f)))
+		say(f, c.sayf("The sparge liquor is %s; {78 °C} is hot enough.", c.measure(f)))
 	}
 	if f, ok := figures.AsRead(sparge.LastRunnings); ok && under(f, runningsLowest) >= Probably {
 		say(f, fmt.Sprintf("The last run-off is down to %s; 1.006 is as far as it should go.", sg(q.Gravity(f.Value))))
@@ -202,7 +196,7 @@ func ogOff(c *Case) []Found {
 		return []Found{nextTime(f, c.planOnYield())}
 	}
 	if f.Do = c.towardsAim(high); f.Do == "" {
-		f.Do = "Note the volume (fermenter.volume), and the litres to add or boil away can be worked out."
+		f.Do = c.text("Note the volume (fermenter.volume), and {L|the litres|how much} to add or boil away can be worked out.")
 	}
 	return []Found{f}
 }
@@ -216,7 +210,7 @@ func overOrUnder(high bool) string {
 
 func (c *Case) planOnYield() string {
 	if yield, ok := c.Find("brewhouse-yield", ""); ok {
-		return fmt.Sprintf("weigh the grist for the yield it really gave, %s.", measure(yield))
+		return fmt.Sprintf("weigh the grist for the yield it really gave, %s.", c.measure(yield))
 	}
 	return "weigh the grist for what it really gave."
 }
@@ -229,13 +223,12 @@ func (c *Case) towardsAim(high bool) string {
 		return ""
 	}
 	if high {
-		return fmt.Sprintf("Stir in %s of boiled, cooled liquor and read it again.", litres(liquor.Value, liquor.PlusMinus))
+		return fmt.Sprintf("Stir in %s of boiled, cooled liquor and read it again.", c.litres(liquor.Value, liquor.PlusMinus))
 	}
-	away := litres(-liquor.Value, liquor.PlusMinus)
+	away := c.litres(-liquor.Value, liquor.PlusMinus)
 	extract, inFermenter := c.ExtractForAim()
 	if !inFermenter {
 		return fmt.Sprintf("Boil away another %s and read it again.", away)
 	}
-	grams, off := q.Rounded(extract.Value, extract.PlusMinus)
-	return fmt.Sprintf("Stir in %s ± %s g of dried malt extract, boiled in a little of the wort; or put it back in the copper and boil away %s.", grams, off, away)
+	return fmt.Sprintf("Stir in %s of dried malt extract, boiled in a little of the wort; or put it back in the copper and boil away %s.", c.units.Measure(extract.Value, extract.PlusMinus, "g", 0), away)
 }

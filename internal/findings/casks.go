@@ -5,7 +5,6 @@ import (
 
 	"gylebook/internal/figures"
 	"gylebook/internal/notice"
-	q "gylebook/internal/quantity"
 )
 
 // caskRules are about casks, pressure barrels and kegs.
@@ -49,7 +48,7 @@ func barrelOver(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Danger, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s at the warmest; %s %s bar.", the(k), sure.verb("will", "may"), measure(f), whose, q.Plain(limit)),
+			Says: fmt.Sprintf("%s %s reach %s at the warmest; %s %s.", the(k), sure.verb("will", "may"), c.measure(f), whose, c.allows(limit)),
 			Why:  "A relief valve may stick, and a barrel splits at its cap or seam.",
 			Do:   "Stand it in the coldest place you have, then loosen the cap a little at a time, your face turned away.",
 		})
@@ -69,8 +68,8 @@ func caskWarmRule(c *Case) []Found {
 		case at.Written() && heat.Celsius() > caskWarm:
 			found = append(found, Found{
 				Severity: notice.Mend, Where: at, Of: k.Key,
-				Says: fmt.Sprintf("%s stands at up to %.0f °C, and 19 is as warm as a sealed cask should be.", the(k), heat.Celsius()),
-				Why:  "Pressure climbs with warmth, and a keystone has blown at 17 °C.",
+				Says: fmt.Sprintf("%s stands at up to %s, and %s is as warm as a sealed cask should be.", the(k), c.heat(heat.Celsius()), c.units.AtMost(caskWarm, "°C").Value),
+				Why:  c.text("Pressure climbs with warmth, and a keystone has blown at {17 °C}."),
 				Do:   "Move it somewhere cooler, then put in a soft spile, cold, and let it work off.",
 			})
 		case filled.Written() && c.Now.Sub(filled.Time) > caskDays && !c.VentedYet(k):
@@ -104,7 +103,7 @@ func kegNoRelief(c *Case) []Found {
 		case set.Written() && rated.Written() && set.Value > rated.Value:
 			found = append(found, Found{
 				Severity: notice.Danger, Where: set.Where, Of: k.Key,
-				Says: fmt.Sprintf("The regulator is set to %s bar, and the plate allows %s.", q.Plain(set.Value.Bar()), q.Plain(rated.Value.Bar())),
+				Says: fmt.Sprintf("The regulator is set to %s, and the plate allows %s.", c.setTo(set.Value.Bar()), c.units.AtMost(rated.Value.Bar(), "bar").Value),
 				Why:  "The keg is held above what its maker allows for as long as the gas is on.",
 				Do:   "Shut the gas off, vent the keg, and set the regulator below the plate.",
 			})

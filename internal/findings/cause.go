@@ -107,7 +107,7 @@ func (t Test) sign(x *exam) Sign {
 		s.Needs = t.Needs
 	}
 	if s.Voice == For || s.Voice == Against {
-		s.Weight, s.next = float64(t.Weight), t.Next
+		s.Weight, s.next = float64(t.Weight), x.text(t.Next)
 		if s.May {
 			s.Weight /= 2
 		}

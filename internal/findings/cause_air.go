@@ -134,7 +134,7 @@ func storedWarm(x *exam) Sign {
 		if !ok {
 			continue
 		}
-		s := x.judged(f, storeWarm, storeCool, fmt.Sprintf("it was kept at %s", measure(f)))
+		s := x.judged(f, storeWarm, storeCool, fmt.Sprintf("it was kept at %s", x.measure(f)))
 		if openTooLong(x).Voice == For {
 			return s.onlyFor() // a cool cellar keeps no cask that is open
 		}

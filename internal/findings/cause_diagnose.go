@@ -109,7 +109,7 @@ func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 	if len(v.Sayings) == 0 {
 		return nil
 	}
-	c, all := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}, declared()
+	c, all := caseOf(s), declared()
 	var out []Diagnosis
 	for _, said := range v.Sayings {
 		word, _ := tasting.Known(said.Word)
@@ -136,6 +136,7 @@ func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 
 // suspect puts a cause's tests to the gyle.
 func (x *exam) suspect(cause Cause) Suspect {
+	cause.Now, cause.Next = x.text(cause.Now), x.text(cause.Next)
 	s := Suspect{Cause: cause}
 	for _, t := range cause.Tests {
 		sign := t.sign(x)

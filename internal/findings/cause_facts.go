@@ -234,10 +234,10 @@ func (x *exam) bottled() bool {
 // style.
 func (x *exam) conditionAimed() (target, bool) {
 	if aim := x.Gyle.Aim.Condition; aim.Written() {
-		return aimAt(aim.Value.Volumes(), "vol"), true
+		return x.aimAt(aim.Value.Volumes(), "vol"), true
 	}
 	if style := x.style(); style != nil && style.Condition.Written() {
-		return asInStyle(style.Condition.Low.Volumes(), style.Condition.High.Volumes(), "vol"), true
+		return x.asInStyle(style.Condition.Low.Volumes(), style.Condition.High.Volumes(), "vol"), true
 	}
 	return target{}, false
 }
@@ -252,7 +252,7 @@ func (x *exam) conditionOff() (off figures.Figure, says string, lacking Sign) {
 	case !aimed:
 		return f, "", needing("aim.condition")
 	}
-	says = fmt.Sprintf("its condition works out at %s, against %s", measure(f), want.words)
+	says = fmt.Sprintf("its condition works out at %s, against %s", x.measure(f), want.words)
 	f.Value -= want.nearest(f.Value)
 	return f, says, silent
 }

@@ -14,7 +14,7 @@ func fermentationCauses() []Cause {
 	return []Cause{
 		{
 			ID: "fermented-far", Name: "it fermented further than was meant", Source: "a brewing school's mash figures; the limits are common practice",
-			Now: "A little more condition, or a sparkler, gives it some body.", Next: "Mash 1 to 2 °C warmer, with less sugar, or choose a yeast that stops sooner.",
+			Now: "A little more condition, or a sparkler, gives it some body.", Next: "Mash {1 to 2 K} warmer, with less sugar, or choose a yeast that stops sooner.",
 			Tests: []Test{
 				{For: "final gravity 2 points or more under its aim", Against: "within a point of it, or over", Weight: Measurement, look: endedLow},
 				{For: "attenuation above the yeast's card", Against: "in the lower half of it", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how far it attenuates", look: attenuatedFar},
@@ -25,7 +25,7 @@ func fermentationCauses() []Cause {
 		},
 		{
 			ID: "unfermented", Name: "sugar was left that could have fermented", Source: "a brewing school's mash figures; the limits are common practice",
-			Now: "If the gravity still falls, treat what is sealed as under pressure: keep it cold and vent what can be vented.", Next: "Mash 1 to 2 °C cooler, pitch more yeast, and see two gravities agree before you rack.",
+			Now: "If the gravity still falls, treat what is sealed as under pressure: keep it cold and vent what can be vented.", Next: "Mash {1 to 2 K} cooler, pitch more yeast, and see two gravities agree before you rack.",
 			Tests: []Test{
 				{For: "final gravity 3 points or more over its aim", Against: "within a point of it, or under", Weight: Measurement, look: endedHigh},
 				{For: "attenuation below the yeast's card", Against: "in the upper half of it", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how far it attenuates", look: attenuatedLittle},
@@ -60,7 +60,7 @@ func (x *exam) attenuation() (f figures.Figure, low, high float64, says string, 
 	if !known || !carded {
 		return f, low, high, "", false
 	}
-	return f, low, high, fmt.Sprintf("it attenuated by %s, and its yeast's card says %s to %s %%", measure(f), q.Plain(low), q.Plain(high)), true
+	return f, low, high, fmt.Sprintf("it attenuated by %s, and its yeast's card says %s to %s %%", x.measure(f), q.Plain(low), q.Plain(high)), true
 }
 
 func attenuatedFar(x *exam) Sign {
@@ -91,7 +91,7 @@ func mashedCool(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(rest, mashDry, mashNotDry, fmt.Sprintf("it was mashed at %s", measure(rest)))
+	return x.judged(rest, mashDry, mashNotDry, fmt.Sprintf("it was mashed at %s", x.measure(rest)))
 }
 
 func mashedWarm(x *exam) Sign {
@@ -99,7 +99,7 @@ func mashedWarm(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(rest, mashSweet, mashNotSweet, fmt.Sprintf("it was mashed at %s", measure(rest)))
+	return x.judged(rest, mashSweet, mashNotSweet, fmt.Sprintf("it was mashed at %s", x.measure(rest)))
 }
 
 // sugared asks how much of the grist ferments right out. A grist without sugar

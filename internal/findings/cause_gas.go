@@ -12,12 +12,12 @@ func gasCauses() []Cause {
 	return []Cause{
 		{
 			ID: "low-condition", Name: "there was too little gas in it", Source: commonPractice,
-			Now: "Unopened, stand it at 18 °C for three days; else serve it cool, and soon.", Next: "Prime for the volume that was really racked, check the seal, and condition it warm.",
+			Now: "Unopened, stand it at {18 °C} for three days; else serve it cool, and soon.", Next: "Prime for the volume that was really racked, check the seal, and condition it warm.",
 			Tests: []Test{
 				{For: "condition 0.2 vol or more under its aim or style", Against: "within 0.1 vol of it, or over, and not open for days", Weight: Measurement, look: gasShortWhenSealed},
-				{For: "conditioned at 12 °C or cooler", Next: "Condition it at 16 to 18 °C before it goes into the cool.", Weight: Circumstance, Needs: "conditioned.at", look: conditionedCold},
+				{For: "conditioned at 12 °C or cooler", Next: "Condition it at {16 to 18 °C} before it goes into the cool.", Weight: Circumstance, Needs: "conditioned.at", look: conditionedCold},
 				{For: "open for 3 days or more when it was first found so", Next: "Fill smaller containers, and drink one within three days of opening it.", Weight: Circumstance, Needs: "served.broached", look: openLong},
-				{For: "the glass at 14 °C or warmer, each time", Next: "Keep it, and serve it, at 11 to 13 °C.", Weight: Circumstance, Needs: "tastings[].at", look: glassTooWarm},
+				{For: "the glass at 14 °C or warmer, each time", Next: "Keep it, and serve it, at {11 to 13 °C}.", Weight: Circumstance, Needs: "tastings[].at", look: glassTooWarm},
 			},
 			Example: CauseExample{Word: "flat", Sets: []string{"aim.condition=1.6 vol", "tastings[0].when=2026-04-04", "served.at=15 C", "tastings[0].at=15 C"}},
 		},
@@ -89,7 +89,7 @@ func conditionedCold(x *exam) Sign {
 		if !ok {
 			continue
 		}
-		return x.judged(f, conditionCold, conditionFit, fmt.Sprintf("it was conditioned at %s", measure(f))).onlyFor()
+		return x.judged(f, conditionCold, conditionFit, fmt.Sprintf("it was conditioned at %s", x.measure(f))).onlyFor()
 	}
 	return unknown
 }
@@ -123,7 +123,7 @@ func glassTooWarm(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, glassWarm, glassFit, fmt.Sprintf("the glass was at %s", measure(f))).onlyFor()
+	return x.judged(f, glassWarm, glassFit, fmt.Sprintf("the glass was at %s", x.measure(f))).onlyFor()
 }
 
 func sealedSoon(x *exam) Sign {
@@ -136,7 +136,7 @@ func sealedSoon(x *exam) Sign {
 	if f.Value == 0 {
 		return x.unlessFallen(x.judged(f, fallsBy, fallsBy*0.4, "no gravity was still to fall when it was sealed"))
 	}
-	return x.unlessFallen(x.judged(f, fallsBy, fallsBy*0.4, fmt.Sprintf("gravity still to fall when it was sealed is worth %s", measure(f))))
+	return x.unlessFallen(x.judged(f, fallsBy, fallsBy*0.4, fmt.Sprintf("gravity still to fall when it was sealed is worth %s", x.measure(f))))
 }
 
 func primedForMore(x *exam) Sign {
@@ -149,7 +149,7 @@ func primedForMore(x *exam) Sign {
 	case !worked.Written() || worked.Value.Litres() < racked.Value.Litres()*(1+wrongVolumeLook):
 		return silent
 	}
-	return tells(For, fmt.Sprintf("the sugar was worked out for %.1f L, and %.1f L were racked", worked.Value.Litres(), racked.Value.Litres()), worked.Where)
+	return tells(For, fmt.Sprintf("the sugar was worked out for %s, and %s were racked", x.units.Fixed(worked.Value.Litres(), "L", 1), x.units.Fixed(racked.Value.Litres(), "L", 1)), worked.Where)
 }
 
 func detergentLeft(x *exam) Sign {

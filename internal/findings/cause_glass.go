@@ -188,7 +188,7 @@ func (x *exam) remarks() []string {
 		all = append(all, "A sparkler was on: it takes gas out of the beer, and softens bitterness and aroma.")
 	}
 	if x.glass.Heat.Known && x.glass.Heat.Low < coldGlass && x.says("flat", "thin", "no hop nose", "not bitter enough", "sweet", "fading", "hazy") {
-		all = append(all, fmt.Sprintf("The glass was at %s °C: cold beer tastes thinner and flatter than it is, and may haze.", q.Fixed(x.glass.Heat.Low, 0)))
+		all = append(all, fmt.Sprintf("The glass was at %s: cold beer tastes thinner and flatter than it is, and may haze.", x.heat(x.glass.Heat.Low)))
 	}
 	if x.glass.Open.Known && x.glass.Open.High > openFresh && x.says("flat", "sour", "vinegary", "fading", "cardboard", "sherry", "thin") {
 		all = append(all, fmt.Sprintf("It had been open for %s: open beer first goes flat, then sour.", wholeDays(x.glass.Open.High)))

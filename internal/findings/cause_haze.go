@@ -23,7 +23,7 @@ func hazeCauses() []Cause {
 		},
 		{
 			ID: "chill-haze", Name: "it hazes in the cold", Source: commonPractice,
-			Now: "Serve it at 12 to 13 °C.", Next: "Use copper finings in the last quarter of an hour, and boil it hard.",
+			Now: "Serve it at {12 to 13 °C}.", Next: "Use copper finings in the last quarter of an hour, and boil it hard.",
 			Tests: []Test{
 				{For: "the glass at 10 °C or colder", Against: "hazy at 16 °C or warmer too", Weight: Measurement, Needs: "tastings[].at", look: hazyCold},
 				{For: "no copper finings", Against: "copper finings used", Weight: Circumstance, Needs: "finings", look: copperFined},
@@ -33,7 +33,7 @@ func hazeCauses() []Cause {
 		},
 		{
 			ID: "starch-haze", Name: "starch was left from the mash", Source: commonPractice,
-			Next: "Mash for an hour at 65 to 67 °C, and look at the pH.",
+			Next: "Mash for an hour at {65 to 67 °C}, and look at the pH.",
 			Tests: []Test{
 				{For: "mashed for less than 45 minutes", Against: "for 60 minutes or more", Weight: Measurement, Needs: "mash.rests[].for", look: mashedShort},
 				{For: "mashed over 70 °C", Against: "at 68 °C or under", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedHot},
@@ -134,7 +134,7 @@ func hazyCold(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, coldGlass, hazeGone, fmt.Sprintf("the glass was at %s", measure(f)))
+	return x.judged(f, coldGlass, hazeGone, fmt.Sprintf("the glass was at %s", x.measure(f)))
 }
 
 func hazyWarm(x *exam) Sign {
@@ -142,7 +142,7 @@ func hazyWarm(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, hazeGone, coldGlass, fmt.Sprintf("it was hazy at %s too", measure(f))).onlyFor()
+	return x.judged(f, hazeGone, coldGlass, fmt.Sprintf("it was hazy at %s too", x.measure(f))).onlyFor()
 }
 
 func copperFined(x *exam) Sign {
@@ -186,7 +186,7 @@ func mashedHot(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(rest, mashCooked, mashFine, fmt.Sprintf("it was mashed at %s", measure(rest)))
+	return x.judged(rest, mashCooked, mashFine, fmt.Sprintf("it was mashed at %s", x.measure(rest)))
 }
 
 func rawGrain(x *exam) Sign {
@@ -207,7 +207,7 @@ func dryHopped(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	says := fmt.Sprintf("%s g/L of dry hops went in", q.Fixed(rate.Value, 1))
+	says := fmt.Sprintf("%s of dry hops went in", x.units.Fixed(rate.Value, "g/L", 1))
 	if rate.Value == 0 {
 		says = "no dry hops went in"
 	}

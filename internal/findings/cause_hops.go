@@ -23,7 +23,7 @@ func hopCauses() []Cause {
 		},
 		{
 			ID: "under-bittered", Name: "there is less bitterness than was meant", Source: commonPractice,
-			Now: "Take the sparkler off.", Next: "Add 10 g of hops of 5 % alpha, boiled for an hour, in 20 L: about 6 IBU.",
+			Now: "Take the sparkler off.", Next: "Add {10 g} of hops of 5 % alpha, boiled for an hour, in {20 L}: about 6 IBU.",
 			Tests: []Test{
 				{For: "bitterness 5 IBU or more under its aim or style", Against: "within 2 IBU of it, or over", Weight: Measurement, look: bitterUnder},
 				{For: "bitterness to gravity 0.1 under its aim; without one, under 0.6", Against: "on its aim; without one, over 0.75", Weight: Measurement, look: ratioUnder},
@@ -41,7 +41,7 @@ func hopCauses() []Cause {
 		},
 		{
 			ID: "aroma-lost", Name: "there were few late hops, or their aroma was lost", Source: commonPractice + "; on the sparkler, beer blogs disagree",
-			Now: "Take the sparkler off.", Next: "Add 0.5 g/L of fresh hops dry, for three days.",
+			Now: "Take the sparkler off.", Next: "Add {0.5 g/L} of fresh hops dry, for three days.",
 			Tests: []Test{
 				{For: "hardly any hops late or dry", Against: "1 g/L of them or more", Weight: Measurement, Needs: "hops", look: lateHopsFew},
 				{For: "a sparkler was on", Against: "it was off", Weight: Circumstance, Needs: "tastings[].sparkler", look: sparklerOn},
@@ -69,7 +69,7 @@ func (x *exam) bitterOff() (off figures.Figure, says string, lacking Sign) {
 	case !aimed:
 		return f, "", needing("aim.bitterness")
 	}
-	says = fmt.Sprintf("the bitterness works out at %s, against %s", measure(f), want.words)
+	says = fmt.Sprintf("the bitterness works out at %s, against %s", x.measure(f), want.words)
 	if len(f.From()) > 0 && len(x.Gyle.Hops) > 0 {
 		f = f.At(x.Gyle.Hops[0].Where)
 	}
@@ -181,7 +181,7 @@ func lateHopsFew(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	says := fmt.Sprintf("%s g/L of hops went in late or dry", q.Fixed(rate.Value, 1))
+	says := fmt.Sprintf("%s of hops went in late or dry", x.units.Fixed(rate.Value, "g/L", 1))
 	if rate.Value == 0 {
 		says = "no hops went in late or dry"
 	}

@@ -87,7 +87,7 @@ func sulphateRich(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, sulphateMuch, sulphateFew, fmt.Sprintf("the liquor has %s of sulphate", measure(f)))
+	return x.judged(f, sulphateMuch, sulphateFew, fmt.Sprintf("the liquor has %s of sulphate", x.measure(f)))
 }
 
 func ironInLiquor(x *exam) Sign {

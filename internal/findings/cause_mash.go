@@ -39,7 +39,7 @@ func mashCauses() []Cause {
 		},
 		{
 			ID: "caramel-weak", Name: "there is too little crystal malt for toffee", Source: commonPractice,
-			Next: "Take out 10 g of roast for each 100 g of crystal that goes in: the colour stays.",
+			Next: "Take out {10 g} of roast for each {100 g} of crystal that goes in: the colour stays.",
 			Tests: []Test{
 				{For: "crystal malt under 5 % of the grist", Against: "8 % or more", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalLittle, crystalFair)},
 				{For: "roast malt, and hardly any crystal: the colour is from the roast", Weight: Circumstance, Needs: "grist[].weight", look: roastForColour},
@@ -48,7 +48,7 @@ func mashCauses() []Cause {
 		},
 		{
 			ID: "caramel-strong", Name: "there is too much crystal malt", Source: commonPractice,
-			Now: "Serve it a degree or two colder.", Next: "Take out a third of the crystal malt.",
+			Now: "Serve it {K|a degree or two|two or three degrees} colder.", Next: "Take out a third of the crystal malt.",
 			Tests: []Test{
 				{For: "crystal malt over 12 % of the grist", Against: "8 % or less", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalMuch, crystalFair)},
 			},
@@ -56,7 +56,7 @@ func mashCauses() []Cause {
 		},
 		{
 			ID: "tannin", Name: "the run-off drew tannin from the husks", Source: tasteFaults,
-			Now: "Keep it cold, and wait: some of it falls out.", Next: "Stop the run-off at 1.008, with liquor no hotter than 78 °C, and add acid where the pH is over 5.6.",
+			Now: "Keep it cold, and wait: some of it falls out.", Next: "Stop the run-off at 1.008, with liquor no hotter than {78 °C}, and add acid where the pH is over 5.6.",
 			Tests: []Test{
 				{For: "last run-off under 1.006", Against: "stopped at 1.008 or above", Weight: Measurement, Needs: "sparge.last_runnings", look: runningsThin},
 				{For: "pH of the run-off over 5.8", Against: "5.6 or under", Weight: Measurement, Needs: "sparge.ph", look: runningsAlkaline},
@@ -85,7 +85,7 @@ func wortStretched(x *exam) Sign {
 	case !aim.Written():
 		return needing("aim.volume")
 	}
-	says := fmt.Sprintf("%s went into the fermenter, with %s L aimed at", litres(volume.Value, volume.PlusMinus), q.Plain(aim.Value.Litres()))
+	says := fmt.Sprintf("%s went into the fermenter, with %s aimed at", x.litres(volume.Value, volume.PlusMinus), x.exactly(aim.Value.Litres(), "L"))
 	volume.Value -= aim.Value.Litres()
 	return x.judged(volume, volumeOver, volumeOn, says)
 }
@@ -106,7 +106,7 @@ func strongerThanAim(x *exam) Sign {
 	case !aim.Written():
 		return needing("aim.abv")
 	}
-	says := fmt.Sprintf("it has %s, with %s aimed at", measure(f), q.Plain(float64(aim.Value)))
+	says := fmt.Sprintf("it has %s, with %s aimed at", x.measure(f), q.Plain(float64(aim.Value)))
 	f.Value -= float64(aim.Value)
 	return x.judged(f, abvOver, abvOnAim, says)
 }
@@ -116,7 +116,7 @@ func strongOutright(x *exam) Sign {
 	if !ok {
 		return needing("readings[].gravity")
 	}
-	return x.judged(f, abvStrong, abvOrdinary, fmt.Sprintf("it has %s", measure(f)))
+	return x.judged(f, abvStrong, abvOrdinary, fmt.Sprintf("it has %s", x.measure(f)))
 }
 
 func roastShare(x *exam) Sign {
@@ -137,7 +137,7 @@ func darkerThanAim(x *exam) Sign {
 		return needing("aim.colour")
 	}
 	near := want.nearest(f.Value)
-	says := fmt.Sprintf("the colour works out at %s, against %s", measure(f), want.words)
+	says := fmt.Sprintf("the colour works out at %s, against %s", x.measure(f), want.words)
 	f.Value -= near
 	return x.judged(f, max(colourOffBy, colourOffShare*near), colourOffBy/2, says)
 }
@@ -193,5 +193,5 @@ func spargeHot(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, spargeHottest, spargeRight, fmt.Sprintf("the sparge liquor was %s", measure(f)))
+	return x.judged(f, spargeHottest, spargeRight, fmt.Sprintf("the sparge liquor was %s", x.measure(f)))
 }

@@ -80,7 +80,7 @@ func TestAgainstNeverRaises(t *testing.T) {
 func examinedFor(t *testing.T, word string, sets []string) (Diagnosis, map[string][]Voice) {
 	s := sheetOf(t, "pouring", "2026-05-01", append([]string{"tastings[0].found[+]=" + word}, sets...)...)
 	d := Diagnose(s, Hear(s.Gyle))[0]
-	x := (&Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}).examine(d.Saying)
+	x := caseOf(s).examine(d.Saying)
 	voices := map[string][]Voice{}
 	for _, suspect := range d.Suspects {
 		for _, test := range suspect.Tests {

@@ -12,7 +12,7 @@ func rackingCauses() []Cause {
 	return []Cause{
 		{
 			ID: "off-yeast-early", Name: "it left its yeast too early", Source: tasteFaults,
-			Now: "What is not sealed yet: stand it at 18 to 20 °C for two days before it is.", Next: "Leave it on the yeast, at 18 to 20 °C, for three days after the gravity stands still.",
+			Now: "What is not sealed yet: stand it at {18 to 20 °C} for two days before it is.", Next: "Leave it on the yeast, at {18 to 20 °C}, for three days after the gravity stands still.",
 			Tests: []Test{
 				{For: "racked within 48 hours of the first gravity that stood level", Against: "72 hours after it, or later", Weight: Measurement, Needs: "readings[].gravity, two that agree before racking", look: rackedSoon},
 				{For: "chilled with more than 3 points still to fall", Weight: Circumstance, Needs: "readings[].temp", look: chilledSoon},

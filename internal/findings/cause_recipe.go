@@ -75,9 +75,9 @@ func (x *exam) fruited() (string, journal.Where) {
 func (x *exam) amountOf(a journal.Addition) string {
 	switch {
 	case a.Weight.Written():
-		return q.Plain(math.Round(a.Weight.Value.Grams())) + " g of"
+		return x.weight(a.Weight.Value.Grams()) + " of"
 	case a.Volume.Written():
-		return q.Plain(a.Volume.Value.Litres()) + " L of"
+		return x.exactly(a.Volume.Value.Litres(), "L") + " of"
 	}
 	return ""
 }

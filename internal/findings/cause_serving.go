@@ -11,7 +11,7 @@ func servingCauses() []Cause {
 	return []Cause{
 		{
 			ID: "serving", Name: "it was served too cold or too warm", Source: barChecklist,
-			Now: "Bring it to 11 to 13 °C and taste it again.", Next: "Note the heat in the glass with each tasting.",
+			Now: "Bring it to {11 to 13 °C} and taste it again.", Next: "Note the heat in the glass with each tasting.",
 			Tests: []Test{
 				{For: "the glass under 9 or over 15 °C", Against: "found at 11 to 13 °C too", Weight: Measurement, Needs: "tastings[].at", look: servedWrong},
 			},
@@ -29,7 +29,7 @@ func servedWrong(x *exam) Sign {
 		if !ok {
 			continue
 		}
-		says := fmt.Sprintf("the glass was at %s", measure(f))
+		says := fmt.Sprintf("the glass was at %s", x.measure(f))
 		cold := x.judged(f, serveTooCold, serveRightLow, says)
 		warm := x.judged(f, serveTooWarm, serveRightHigh, says)
 		switch {

@@ -109,7 +109,7 @@ func pitchedCool(x *exam) Sign {
 		if whose == "" {
 			return unknown
 		}
-		return x.judged(heat, low-1, low, fmt.Sprintf("the yeast went in at %s; %s", measure(heat), whose))
+		return x.judged(heat, low-1, low, fmt.Sprintf("the yeast went in at %s; %s", x.measure(heat), whose))
 	}
 	return unknown
 }
@@ -149,7 +149,7 @@ func workedHot(x *exam) Sign {
 	if whose == "" {
 		return unknown
 	}
-	return x.judged(f, high, x.fit(p), fmt.Sprintf("the warmest in its first three days was %s; %s", measure(f), whose))
+	return x.judged(f, high, x.fit(p), fmt.Sprintf("the warmest in its first three days was %s; %s", x.measure(f), whose))
 }
 
 func pitchedHot(x *exam) Sign {
@@ -162,7 +162,7 @@ func pitchedHot(x *exam) Sign {
 		if whose == "" {
 			return unknown
 		}
-		return x.judged(heat, high, x.fit(p), fmt.Sprintf("the yeast went in at %s; %s", measure(heat), whose))
+		return x.judged(heat, high, x.fit(p), fmt.Sprintf("the yeast went in at %s; %s", x.measure(heat), whose))
 	}
 	return unknown
 }
@@ -176,7 +176,7 @@ func fermentedWild(x *exam) Sign {
 	if len(x.Gyle.Added) > 0 || len(x.Gyle.DrawnFrom) > 0 {
 		return silent // what fruit or another beer brought ferments as it likes
 	}
-	says := fmt.Sprintf("it attenuated by %s, and its card ends at %s %%", measure(f), q.Plain(high))
+	says := fmt.Sprintf("it attenuated by %s, and its card ends at %s %%", x.measure(f), q.Plain(high))
 	if sugar, _, ok := x.gristShare(fermentsOut); ok && sugar.Value > 0 {
 		high += sugarLifts * sugar.Value
 		says += fmt.Sprintf(", with its sugar at about %s %%", q.Fixed(high, 0))

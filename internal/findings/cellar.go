@@ -117,7 +117,7 @@ func (c *Case) isinglass(with journal.Name) bool {
 // spoiled says what the isinglass or the beer was put through, "" for nothing.
 func (c *Case) spoiled(f journal.Fining) string {
 	if beer, ok := figures.AsRead(f.At); ok && over(beer, finingsHottest) >= Probably {
-		return fmt.Sprintf("The isinglass goes into beer at %s; over 22 °C it comes apart.", measure(beer))
+		return c.sayf("The isinglass goes into beer at %s; over {22 °C} it comes apart.", c.measure(beer))
 	}
 	kept, ok := figures.AsRead(f.KeptAt)
 	if !ok || !f.Made.Written() || over(kept, finingsKeptAt) < Probably {
@@ -130,7 +130,7 @@ func (c *Case) spoiled(f journal.Fining) string {
 	if age <= keeps {
 		return ""
 	}
-	return fmt.Sprintf("The isinglass was kept at %s for %.0f months.", measure(kept), monthsOf(age))
+	return fmt.Sprintf("The isinglass was kept at %s for %.0f months.", c.measure(kept), monthsOf(age))
 }
 
 func broachedTooLong(c *Case) []Found {

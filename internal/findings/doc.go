@@ -16,6 +16,11 @@
 // Danger is rare and right: it means that someone may be hurt. It cannot be
 // silenced by accept:, only answered, by a reading or a line that shows it away.
 //
+// What is said is written in the units of the journal's settings (units.go), and no
+// test depends on them. A limit that must not be passed is never rounded upward by
+// that, nor a pressure downward. What was typed is quoted as it was typed; what is
+// offered to be typed is spelt as the entry's reader takes it.
+//
 // A rule lives in the file of what it is about: readings and gaps (what was
 // written), names (what no card knows), slips (what cannot have been meant), recipe, stores and brewday, hazards, pitch, ferment, working and beer,
 // sealing with bags, casks and bottles, air and cleaning, cellar and service,

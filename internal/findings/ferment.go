@@ -51,14 +51,14 @@ func slowStart(c *Case) []Found {
 		Severity: notice.Look, Where: last.Where,
 		Says: fmt.Sprintf("%.0f hours after pitching it has fallen by no more than %s.", since.Hours(), points(atLeastNought(fallen))),
 		Why:  "Weak or cold yeast gives spoilage its chance.",
-		Do:   "Bring it to 20 °C, rouse it gently, and read it again tomorrow.",
+		Do:   c.text("Bring it to {20 °C}, rouse it gently, and read it again tomorrow."),
 	}
 	switch {
 	case c.Stage != figures.Working:
 		f = nextTime(f, "pitch fresher yeast, more of it, or warmer.")
 	case since >= slowMend:
 		f.Severity = notice.Mend
-		f.Do = "Bring it to 20 °C, rouse it, and pitch fresh yeast today. Smell it first: sour or drains means let it go."
+		f.Do = c.text("Bring it to {20 °C}, rouse it, and pitch fresh yeast today. Smell it first: sour or drains means let it go.")
 	}
 	return []Found{f}
 }
@@ -85,9 +85,9 @@ func tooHot(c *Case) []Found {
 	}
 	f := Found{
 		Severity: notice.Look, Where: c.lastOf(hottest),
-		Says: fmt.Sprintf("It worked at %s in its first three days; %s.", measure(hottest), whose),
+		Says: fmt.Sprintf("It worked at %s in its first three days; %s.", c.measure(hottest), whose),
 		Why:  "Early heat makes fusel and solvent notes that no rest takes out.",
-		Do:   "Cool it gently, a degree or two in six hours: wet towels and a draught will do.",
+		Do:   c.text("Cool it gently, {K|a degree or two|two or three degrees} in six hours: wet towels and a draught will do."),
 	}
 	if c.Stage != figures.Working || !c.within(c.PitchedAt(), youngFor+firstDay) || c.cooledSince(high) {
 		f = nextTime(f, "keep it cooler for the first three days.")
@@ -110,9 +110,9 @@ func chilledEarly(c *Case) []Found {
 		fall, hours := was.heat.Value-is.heat.Value, is.when.Sub(was.when).Hours()
 		f := Found{
 			Severity: notice.Look, Where: c.lastOf(is.heat),
-			Says: fmt.Sprintf("It cooled by %.0f °C in %.0f hours with about %.0f points still to fall.", fall, hours, left.Value),
+			Says: fmt.Sprintf("It cooled by %s in %.0f hours with about %.0f points still to fall.", c.units.Fixed(fall, "K", 0), hours, left.Value),
 			Why:  "The yeast drops out, and the butter it would have cleared away stays.",
-			Do:   "Bring it back to 18 or 20 °C, rouse it gently, and wait for two gravities that agree.",
+			Do:   c.text("Bring it back to {18 or 20 °C}, rouse it gently, and wait for two gravities that agree."),
 		}
 		if !line.Written() || c.Stage != figures.Working {
 			f = nextTime(f, "keep it warm until the gravity has stood still for three days.")

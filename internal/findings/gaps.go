@@ -110,7 +110,7 @@ func readingMissing(c *Case) []Found {
 		"Measure it, or add up what the containers took (racked.volume).", "racked.volume")
 	_, hasResidual := c.Find("residual-co2", "")
 	want(packaging && !hasResidual, grave(c.justRacked()), c.Gyle.Racked.Where,
-		"The beer's heat since it slowed is not noted.", "It decides how much gas was left in it: 0.2 vol between 15 and 22 °C.",
+		"The beer's heat since it slowed is not noted.", c.text("It decides how much gas was left in it: 0.2 vol between {15 and 22 °C}."),
 		"Note the warmest it stood at (racked.warmest).", "racked.warmest", "racked.temp", "readings[].temp")
 	return found
 }
@@ -200,7 +200,7 @@ func yieldOutlier(c *Case) []Found {
 func (c *Case) yieldFound(f figures.Figure, usual string) Found {
 	return Found{
 		Severity: notice.Look, Where: c.lastOf(f),
-		Says: fmt.Sprintf("The brewhouse yield is %s, and %s.", measure(f), usual),
+		Says: fmt.Sprintf("The brewhouse yield is %s, and %s.", c.measure(f), usual),
 		Why:  "A weight, a volume or the crush slips more often than a mash excels.",
 		Do:   "Check the grist's weights, the volume in the fermenter and its gravity.",
 	}
@@ -227,7 +227,7 @@ const trubAllowance = 2.0
 func (c *Case) astray(f figures.Figure, between string) Found {
 	return Found{
 		Severity: notice.Look, Where: c.lastOf(f), Of: f.Of,
-		Says: fmt.Sprintf("%s went astray between %s.", litres(f.Value, f.PlusMinus), between),
+		Says: fmt.Sprintf("%s went astray between %s.", c.litres(f.Value, f.PlusMinus), between),
 		Why:  "A wrong mark or a leak throws off yield, bitterness and priming alike.",
 		Do:   "Measure again, cold and level; note what was left behind or spilt.",
 	}

@@ -44,8 +44,8 @@ func hotLiquor(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Note, Where: c.Gyle.Brewed.Where,
-		Says: "Brew day: liquor and wort at 60 °C and over.",
-		Why:  "At 60 °C skin scalds deeply in about five seconds, at 70 °C in one or two.",
+		Says: c.text("Brew day: liquor and wort at {60 °C} and over."),
+		Why:  c.text("At {60 °C} skin scalds deeply in about five seconds, at {70 °C} in one or two."),
 		Do:   "Boots and gloves on, children and animals out, drained hoses, and never lift a full hot vessel.",
 	}}
 }
@@ -82,7 +82,7 @@ func (c *Case) cylinderSpace() []Found {
 		f := Found{
 			Severity: notice.Look, Where: gas.Room.Where, Of: k.Key,
 			Says: fmt.Sprintf("A gas cylinder stands in %s m³ of air.", q.Plain(gas.Room.Value.Litres()/1000)),
-			Why:  "A kilogram leaking from it is 5 % of the air of 10 m³; 4 can kill. It lies low and has no smell.",
+			Why:  c.text("{kg|A kilogram leaking from it is 5 % of the air of 10|Two pounds leaking from it are 5 % of the air of 9} m³; 4 can kill. It lies low and has no smell."),
 			Do:   "Say whether the room's air moves (gas.aired); open it well before you go in.",
 		}
 		if gas.Aired.No() {
@@ -110,10 +110,9 @@ func (c *Case) workingSpace() []Found {
 		return nil
 	}
 	share := 100 * gas.Value / gasGramsPerLitre / room.Value.Litres()
-	grams, _ := q.Rounded(gas.Value, max(gas.PlusMinus, 10))
 	f := Found{
 		Severity: notice.Look, Where: room.Where,
-		Says: fmt.Sprintf("It gives off about %s g of carbon dioxide: %s %% of this room's air, if none is changed.", grams, q.Fixed(share, 0)),
+		Says: fmt.Sprintf("It gives off about %s of carbon dioxide: %s %% of this room's air, if none is changed.", c.gasWeight(gas), q.Fixed(share, 0)),
 		Why:  "Half a per cent is the limit for a working day, 1.5 for a quarter of an hour, and 4 can kill; it lies low and has no smell.",
 		Do:   "Say whether the room's air moves (fermenter.aired); open it well before you go in.",
 	}
@@ -122,6 +121,14 @@ func (c *Case) workingSpace() []Found {
 		f.Do = "Move it where the air moves. Open the room from outside and wait before you go in; leave at once if your head aches, and never go in after someone."
 	}
 	return []Found{f}
+}
+
+// gasWeight is a weight of gas, in grams or pounds, without its ±.
+func (c *Case) gasWeight(gas figures.Figure) string {
+	if c.units.Weight.IsMetric() {
+		return c.about(gas.Value, max(gas.PlusMinus, 10), "g")
+	}
+	return c.about(gas.Value/1000, max(gas.PlusMinus, 50)/1000, "kg")
 }
 
 // gasIsGone tells whether the gravity stands still, so that no more comes.

@@ -179,7 +179,7 @@ func labelABV(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Mend, Where: label.Where,
-		Says: fmt.Sprintf("The label says %s %% vol, and it comes to %s.", q.Fixed(float64(label.Value), 1), measure(f)),
+		Says: fmt.Sprintf("The label says %s %% vol, and it comes to %s.", q.Fixed(float64(label.Value), 1), c.measure(f)),
 		Why:  "Those who drive, or count their units, go by the label.",
 		Do:   "Correct the label, and the containers that bear it.",
 	}}

@@ -42,7 +42,7 @@ func planLate(c *Case) []Found {
 		Severity: notice.Look, Where: party.Where,
 		Says: fmt.Sprintf("For the party on %s it lacks %s of its usual time, and can be ready only by hurrying.", party.Time.Format("2 January"), daysOf(time.Duration(soonest.Hurried)*24*time.Hour)),
 		Why:  "Conditioned warmer and settled for less long, it may be less bright and less lively.",
-		Do:   "Condition it at 18 °C, never over 19 °C in a cask, and leave two level gravities 48 hours apart as they are.",
+		Do:   c.text("Condition it at {18 °C}, never over {19 °C} in a cask, and leave two level gravities 48 hours apart as they are."),
 	}}
 }
 

@@ -7,7 +7,6 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
-	q "gylebook/internal/quantity"
 )
 
 // pitchRules are about the yeast as it goes in.
@@ -50,15 +49,15 @@ func (c *Case) worksAt(p journal.Pitch) (low, high float64, ok bool) {
 // is another, or that is no yeast at all, has none.
 func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whose string) {
 	if low, high, ok := c.worksAt(p); ok {
-		return low, high + spare, fmt.Sprintf("its card says %s to %s °C", q.Plain(low), q.Plain(high))
+		return low, high + spare, "its card says " + c.units.Between(low, high, "°C")
 	}
 	if hasWord(p.Yeast.Name, notAle...) {
 		return math.Inf(-1), math.Inf(1), ""
 	}
 	if p.Yeast.Written() && c.Card("yeast", p.Yeast) == nil {
-		return coldestPitch, warmestPitch, "no card knows it, and for an ale yeast 14 to 24 °C is right"
+		return coldestPitch, warmestPitch, c.text("no card knows it, and for an ale yeast {14 to 24 °C} is right")
 	}
-	return coldestPitch, warmestPitch, "14 to 24 °C is right for an ale yeast"
+	return coldestPitch, warmestPitch, c.text("{14 to 24 °C} is right for an ale yeast")
 }
 
 // notAle are words in the names of what ferments at other heats than ale yeast.
@@ -78,12 +77,12 @@ func pitchedWarm(c *Case) []Found {
 		}
 		f := Found{
 			Severity: notice.Mend, Where: c.lastOf(heat),
-			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
+			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, c.measure(heat), whose),
 			Why:  "Yeast that starts hot makes solvent and fusel notes, and they stay.",
 			Do:   "Cool the wort before the yeast goes in.",
 		}
 		if c.Stage > figures.Copper {
-			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
+			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, c.measure(heat), whose)
 			f.Do = "Stand it in cold water and bring it down over the next few hours."
 			if !c.firstDay(p) || c.cooledSince(high) {
 				f = nextTime(f, "cool the wort further before the yeast goes in.")
@@ -115,12 +114,12 @@ func pitchedCold(c *Case) []Found {
 		}
 		f := Found{
 			Severity: notice.Mend, Where: c.lastOf(heat),
-			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, measure(heat), whose),
+			Says: fmt.Sprintf("The %s goes in at %s; %s.", p.Yeast.Name, c.measure(heat), whose),
 			Why:  "Cold yeast starts slowly, and other things start first.",
 			Do:   "Warm the wort before the yeast goes in.",
 		}
 		if c.Stage > figures.Copper {
-			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, measure(heat), whose)
+			f.Says = fmt.Sprintf("The %s went in at %s; %s.", p.Yeast.Name, c.measure(heat), whose)
 			f.Do = "Move it somewhere warmer and wrap it up."
 			if c.Stage != figures.Working || c.begun() || c.cooledSince(low) && !c.firstDay(p) {
 				f = nextTime(f, "let the wort stay warmer, or warm it before the yeast goes in.")

@@ -61,7 +61,7 @@ func Propose(s *figures.Sheet) []Proposal {
 // Appraise is Propose together with the figures that are off their aim and give
 // no proposal, each with its reason: mostly that the readings cannot tell.
 func Appraise(s *figures.Sheet) ([]Proposal, []Unproposed) {
-	p := &proposer{Case: &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}, next: s.Past}
+	p := &proposer{Case: caseOf(s), next: s.Past}
 	if s.Past.Next != nil {
 		p.next = *s.Past.Next
 	}
@@ -108,6 +108,7 @@ type gap struct {
 	got      figures.Figure
 	aim      float64
 	where    journal.Where // of the aim
+	of       *Case         // whose units it is told in
 	show     func(x float64) string
 }
 
@@ -140,7 +141,7 @@ func (g gap) says() string {
 	if g.low() {
 		side = "under"
 	}
-	return fmt.Sprintf("%s came to %s, %s %s the aim of %s.", g.name, shown1(g.got), g.difference(), side, g.show(g.aim))
+	return fmt.Sprintf("%s came to %s, %s %s the aim of %s.", g.name, g.of.shown1(g.got), g.difference(), side, g.show(g.aim))
 }
 
 // difference is the size of the gap with its doubt.
@@ -150,15 +151,18 @@ func (g gap) difference() string {
 		f.Value, f.PlusMinus = 1000*f.Value, 1000*f.PlusMinus
 		return points(f)
 	}
-	return measure(f)
+	if f.Unit == "°C" {
+		f.Kind = &figures.Kind{Unit: "K", Decimals: f.Decimals}
+	}
+	return g.of.measure(f)
 }
 
 // shown1 is a figure as a sentence has it: a gravity without its unit.
-func shown1(f figures.Figure) string {
+func (c *Case) shown1(f figures.Figure) string {
 	if f.Unit == "SG" || f.Unit == "pH" {
 		return bare(f)
 	}
-	return measure(f)
+	return c.measure(f)
 }
 
 // gapOf is the gap of a figure that is on the sheet and aimed at. What a later
@@ -168,7 +172,7 @@ func gapOf[Q q.Quantity](p *proposer, id, name string, aim journal.Value[Q], sho
 	if !ok || !aim.Written() || aim.None || f.Provisional || math.IsNaN(f.Value) || implausible(aim) {
 		return gap{}, false
 	}
-	return gap{id: id, name: name, got: f, aim: float64(aim.Value), where: aim.Where, show: show}, true
+	return gap{of: p.Case, id: id, name: name, got: f, aim: float64(aim.Value), where: aim.Where, show: show}, true
 }
 
 // implausible tells of an aim that was typed wrong: a gravity without its point.
@@ -203,8 +207,14 @@ func (g gap) amount() string {
 		value, _ := q.Rounded(1000*math.Abs(g.by()), 1000*g.got.PlusMinus)
 		return value + " points"
 	}
-	value, _ := q.Rounded(math.Abs(g.by()), g.got.PlusMinus)
-	return value + " " + g.got.Unit
+	unit := g.got.Unit
+	if unit == "°C" {
+		unit = "K"
+	}
+	if g.got.HasPlusMinus() && g.got.PlusMinus > 0 {
+		return g.of.about(math.Abs(g.by()), g.got.PlusMinus, unit)
+	}
+	return g.of.exactly(math.Abs(g.by()), unit)
 }
 
 // propose adds a proposal, completed with what all have in common.

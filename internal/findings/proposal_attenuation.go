@@ -26,7 +26,7 @@ func (p *proposer) attenuation() {
 		p.pass(g, "The final gravity is off its aim, and sugar or beer went in that the original gravity does not have: what the yeast made of it cannot be told apart.")
 		return
 	case aims && math.Abs(got.Value-aimed) <= got.PlusMinus:
-		p.pass(g, fmt.Sprintf("The final gravity is off because the original gravity was: the yeast attenuated %s, and %.0f %% was aimed at.", measure(got), aimed))
+		p.pass(g, fmt.Sprintf("The final gravity is off because the original gravity was: the yeast attenuated %s, and %.0f %% was aimed at.", p.measure(got), aimed))
 		return
 	}
 	switch {
@@ -94,13 +94,10 @@ func (p *proposer) otherMash(g gap, got figures.Figure) {
 }
 
 // heatText is a heat as the entry has it.
-func heatText(l lever) string {
-	_, text := l.to(l.was)
-	return text
-}
+func heatText(l lever) string { return l.said(l.was) }
 
 func (p *proposer) knowByGravity(g gap, expected figures.Figure, cause string) string {
-	return fmt.Sprintf("Two level gravities near %s say that %s; one near %s again, that it was not.", shown1(gravityAs(g, expected)), cause, gravityShown(g.got.Value))
+	return fmt.Sprintf("Two level gravities near %s say that %s; one near %s again, that it was not.", p.shown1(gravityAs(g, expected)), cause, gravityShown(g.got.Value))
 }
 
 // degreesFor is how far to move the mash for the aim, no further than the trade
@@ -134,7 +131,7 @@ func (p *proposer) gravityAfter(got figures.Figure, degrees float64) (figures.Fi
 
 // restLever is the heat of the rest that makes the sugar, as conversionRest has it.
 func (p *proposer) restLever() (lever, bool) {
-	return leverAt(p.Gyle, "the mash", func(g *journal.Gyle) *journal.Value[q.Temperature] {
+	return leverAt(p.Case, "the mash", func(g *journal.Gyle) *journal.Value[q.Temperature] {
 		best := -1
 		for i, r := range g.Mash.Rests {
 			if r.At.Written() && (best < 0 || offMash(r.At.Value.Celsius()) < offMash(g.Mash.Rests[best].At.Value.Celsius())) {
@@ -159,7 +156,7 @@ func (p *proposer) mashCause(g gap, rest lever) string {
 		cause += fmt.Sprintf(". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first", sugar)
 	}
 	if rate, ok := p.Find("pitching-rate", ""); ok && !g.low() && under(rate, pitchLow) >= Probably {
-		cause += fmt.Sprintf(". Little yeast would show the same, and there may have been little: %s", measure(rate))
+		cause += fmt.Sprintf(". Little yeast would show the same, and there may have been little: %s", p.measure(rate))
 	}
 	return cause + "." + p.usualWithYeast()
 }
@@ -173,7 +170,7 @@ func (p *proposer) usualWithYeast() string {
 		if !ok || !usual.Enough() || math.Abs(got.Value-usual.Median) <= math.Hypot(got.PlusMinus, usual.HalfWidth) {
 			continue
 		}
-		return fmt.Sprintf(" Your %d gyles before with %s attenuated %.0f %%, this one %s.", usual.Gyles, pitch.Yeast.Name, usual.Median, measure(got))
+		return fmt.Sprintf(" Your %d gyles before with %s attenuated %.0f %%, this one %s.", usual.Gyles, pitch.Yeast.Name, usual.Median, p.measure(got))
 	}
 	return ""
 }
@@ -187,7 +184,7 @@ func (p *proposer) weaklyPitched() bool {
 }
 
 func (p *proposer) pitchLever() (lever, bool) {
-	return leverAt(p.Gyle, "yeast", func(g *journal.Gyle) *journal.Value[q.Mass] {
+	return leverAt(p.Case, "yeast", func(g *journal.Gyle) *journal.Value[q.Mass] {
 		if len(g.Yeast) == 0 {
 			return nil
 		}
@@ -210,7 +207,7 @@ func (p *proposer) morePitch(g gap) {
 	was, text := m.fromTo()
 	expected := figures.Figure{Kind: g.got.Kind, Value: float64(ends), PlusMinus: off}
 	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("Little yeast went in: %s, and 0.75 to 1.0 is the rule for ales. A warm mash could have done it too; the yeast first.", measure(rate)),
+		Cause:  fmt.Sprintf("Little yeast went in: %s, and 0.75 to 1.0 is the rule for ales. A warm mash could have done it too; the yeast first.", p.measure(rate)),
 		Change: fmt.Sprintf("Pitch %s of yeast instead of %s.", text, was),
 		Know:   p.knowByGravity(g, expected, "it was the yeast"),
 		Source: "home-brewing magazines on pitching rates; where the yeast ends, by its card or your own gyles",

@@ -20,7 +20,7 @@ func (p *proposer) condition() {
 	}
 	untold, known := gap{}, false
 	for _, f := range p.conditions() {
-		g := gap{id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(x) + " vol" }}
+		g := gap{of: p.Case, id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(x) + " vol" }}
 		k, inContainer := p.containerOf(f.Of)
 		if inContainer && len(p.Containers()) > 1 {
 			g.name = "The condition in " + k.Called()
@@ -90,7 +90,7 @@ func (p *proposer) conditionWith(g gap, m move) (figures.Figure, bool) {
 
 // gasLever is a keg's regulator.
 func (p *proposer) gasLever(k figures.Container) (lever, bool) {
-	return leverAt(p.Gyle, "the gas", func(g *journal.Gyle) *journal.Value[q.Pressure] {
+	return leverAt(p.Case, "the gas", func(g *journal.Gyle) *journal.Value[q.Pressure] {
 		if k.Index >= len(g.Packages) {
 			return nil
 		}
@@ -123,7 +123,7 @@ func (p *proposer) ventedCooler(g gap, k figures.Container) bool {
 		if !d.Did.Is("vented") && !d.Did.Is("burped") || !about(d, k) || !warm {
 			continue
 		}
-		vent, ok := leverAt(p.Gyle, "the venting", func(g *journal.Gyle) *journal.Value[q.Temperature] { return ventingAt(g, i) })
+		vent, ok := leverAt(p.Case, "the venting", func(g *journal.Gyle) *journal.Value[q.Temperature] { return ventingAt(g, i) })
 		if !ok {
 			continue
 		}
@@ -162,7 +162,7 @@ func ventingAt(g *journal.Gyle, n int) *journal.Value[q.Temperature] {
 // sugarLever is the weight of the priming: the container's own, else the gyle's.
 func (p *proposer) sugarLever(k figures.Container, inContainer bool) (lever, bool) {
 	if inContainer && k.Package.Priming.Written() {
-		return leverAt(p.Gyle, "priming sugar", func(g *journal.Gyle) *journal.Value[q.Mass] {
+		return leverAt(p.Case, "priming sugar", func(g *journal.Gyle) *journal.Value[q.Mass] {
 			if k.Index >= len(g.Packages) {
 				return nil
 			}
@@ -173,7 +173,7 @@ func (p *proposer) sugarLever(k figures.Container, inContainer bool) (lever, boo
 			return &own.Weight
 		})
 	}
-	l, ok := leverAt(p.Gyle, "priming sugar", func(g *journal.Gyle) *journal.Value[q.Mass] { return &g.Priming.Weight })
+	l, ok := leverAt(p.Case, "priming sugar", func(g *journal.Gyle) *journal.Value[q.Mass] { return &g.Priming.Weight })
 	return l.perBeer(), ok
 }
 
@@ -185,7 +185,7 @@ func (p *proposer) otherSugar(g gap, sugar lever) {
 	residual, _ := p.Find("residual-co2", "")
 	was, text := m.fromTo()
 	p.safely(g, expected, Proposal{
-		Cause:  fmt.Sprintf("%s of sugar in the beer racked, on top of the %s that it still held, comes to that.", was, measure(residual)),
+		Cause:  fmt.Sprintf("%s of sugar in the beer racked, on top of the %s that it still held, comes to that.", was, p.measure(residual)),
 		Change: fmt.Sprintf("Prime with %s instead of %s, in the same volume; weigh it once the volume racked is known.", text, was),
 		Know:   "Pour one at cellar heat, once it has stood as long: head and prickle should be as aimed at, and the sum says what they were.",
 		Source: "stoichiometry, less the yeast's share; 1 g/L of sucrose is about 0.26 vol",

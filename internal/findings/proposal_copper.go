@@ -41,7 +41,7 @@ func (p *proposer) bitternessCause(g gap, hops lever, was string) string {
 	cause := fmt.Sprintf("By weight and alpha %s of %s was %s for this much wort", was, hops.what, word)
 	aim, after := p.Gyle.Aim.Volume, p.Gyle.Copper.After.Volume
 	if thin := float64(after.Value)/float64(aim.Value) - 1; aim.Written() && after.Written() && thin > 0 == g.low() && math.Abs(thin) > 0.1 {
-		cause += fmt.Sprintf("; the copper held %s where %s was aimed at, which counts too", litres(float64(after.Value), 0), litres(float64(aim.Value), 0))
+		cause += fmt.Sprintf("; the copper held %s where %s was aimed at, which counts too", p.litres(float64(after.Value), 0), p.litres(float64(aim.Value), 0))
 	}
 	return cause + "."
 }
@@ -65,7 +65,7 @@ func (p *proposer) bitteringHops() (lever, bool) {
 		return lever{}, false
 	}
 	name := p.Gyle.Hops[i].Hop.Name
-	l, ok := leverAt(p.Gyle, strings.ToLower(name), func(g *journal.Gyle) *journal.Value[q.Mass] {
+	l, ok := leverAt(p.Case, strings.ToLower(name), func(g *journal.Gyle) *journal.Value[q.Mass] {
 		if i := longest(g, name); i >= 0 {
 			return &g.Hops[i].Weight
 		}
@@ -91,13 +91,13 @@ func (p *proposer) weighedFor(g gap, l lever) (m move, expected figures.Figure, 
 // colour is put right by the roast first, else by the darkest malt there is: a
 // little of it moves the colour and hardly anything else.
 func (p *proposer) colour() {
-	g, ok := gapOf(p, "colour", "The colour", p.Gyle.Aim.Colour, func(x float64) string { return q.Plain(x) + " EBC" })
+	g, ok := gapOf(p, "colour", "The colour", p.Gyle.Aim.Colour, func(x float64) string { return p.exactly(x, "EBC") })
 	if !ok || p.untold(g) {
 		return
 	}
 	dark, ok := p.darkMalt()
 	if !ok {
-		p.pass(g, "The colour is off its aim, and there is no dark malt in the grist to change; 10 g of roast barley in 20 L gives about 1.8 EBC.")
+		p.pass(g, p.text("The colour is off its aim, and there is no dark malt in the grist to change; {10 g} of roast barley in {20 L} gives about {1.8 EBC}."))
 		return
 	}
 	m, expected, ok := p.weighedFor(g, dark)

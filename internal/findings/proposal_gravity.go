@@ -59,32 +59,32 @@ func (p *proposer) lessWort(g gap, over figures.Figure) {
 	}
 	p.byVolume = true
 	pr := Proposal{
-		Cause:  fmt.Sprintf("There was %s more wort than aimed at, and it was thinned by as much; the extract itself was there.", litresOff(over)),
+		Cause:  fmt.Sprintf("There was %s more wort than aimed at, and it was thinned by as much; the extract itself was there.", p.litresOff(over)),
 		Know:   "Measure the wort in the fermenter cold: at the volume aimed at, the gravity should be there too.",
 		Source: "points times litres are conserved; this brewer's own yield",
 	}
 	if over.Value < 0 {
-		pr.Cause = fmt.Sprintf("There was %s less wort than aimed at, and it was stronger by as much; the extract itself was there.", litresOff(over))
+		pr.Cause = fmt.Sprintf("There was %s less wort than aimed at, and it was stronger by as much; the extract itself was there.", p.litresOff(over))
 	}
 	move, words := p.wortBy(-over.Value)
 	pr.Change = words
 	p.propose(g, expected, pr, move...)
 }
 
-func litresOff(f figures.Figure) string { return litres(math.Abs(f.Value), f.PlusMinus) }
+func (c *Case) litresOff(f figures.Figure) string { return c.litres(math.Abs(f.Value), f.PlusMinus) }
 
 // wortBy is how to end with so many litres more (or, below nought, less): boil for
 // longer or shorter where that is soon done, else more or less sparge liquor.
 func (p *proposer) wortBy(litresMore float64) (moves []move, words string) {
 	boilOff, known := p.Find("boil-off", "")
-	boiled, set := leverAt(p.Gyle, "the boil", func(g *journal.Gyle) *journal.Value[q.Duration] { return &g.Copper.Boiled })
+	boiled, set := leverAt(p.Case, "the boil", func(g *journal.Gyle) *journal.Value[q.Duration] { return &g.Copper.Boiled })
 	minutes := -litresMore / boilOff.Value * 60
 	if known && set && boilOff.Value > 0 && minutes > 0 && minutes <= longestExtra {
 		m := boiled.moved(boiled.was + minutes)
 		was, to := m.fromTo()
-		return []move{m}, fmt.Sprintf("Boil for %s instead of %s: it boils off %s.", to, was, measure(boilOff))
+		return []move{m}, fmt.Sprintf("Boil for %s instead of %s: it boils off %s.", to, was, p.measure(boilOff))
 	}
-	sparge, set := leverAt(p.Gyle, "the sparge liquor", func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Sparge.Liquor })
+	sparge, set := leverAt(p.Case, "the sparge liquor", func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Sparge.Liquor })
 	if set && sparge.was+litresMore > 0 {
 		m := sparge.moved(sparge.was + litresMore)
 		was, to := m.fromTo()
@@ -94,7 +94,7 @@ func (p *proposer) wortBy(litresMore float64) (moves []move, words string) {
 	if litresMore < 0 {
 		word = "less"
 	}
-	return nil, fmt.Sprintf("Use %.1f L %s liquor.", math.Abs(litresMore), word)
+	return nil, fmt.Sprintf("Use %s %s liquor.", p.units.Fixed(math.Abs(litresMore), "L", 1), word)
 }
 
 // gravityToExpect is the gravity of the next gyle in the volume aimed at, with
@@ -143,7 +143,7 @@ func (p *proposer) grist(g gap) {
 		return
 	}
 	if near := 1000 * (expected.Value - g.aim); math.Abs(near) < sameGravity || near > 0 == (g.by() < 0) {
-		p.pass(g, fmt.Sprintf("The original gravity missed its aim this once: at %s, the same grist should give %s. Check the crush, the scale and the volume before changing it.", p.yieldWords(), shown1(expected)))
+		p.pass(g, fmt.Sprintf("The original gravity missed its aim this once: at %s, the same grist should give %s. Check the crush, the scale and the volume before changing it.", p.yieldWords(), p.shown1(expected)))
 		return
 	}
 	to := solve(base.was, g.aim, func(x float64) (float64, bool) {
@@ -156,7 +156,7 @@ func (p *proposer) grist(g gap) {
 	p.propose(g, after, Proposal{
 		Cause:  p.gristCause(g),
 		Change: fmt.Sprintf("Weigh %s of %s instead of %s: the yield to plan by is %s.", text, base.what, was, p.yieldWords()),
-		Know:   fmt.Sprintf("Read the gravity in the fermenter before the yeast goes in: %s says that it was the grist.", shown1(gravityAs(g, after))),
+		Know:   fmt.Sprintf("Read the gravity in the fermenter before the yeast goes in: %s says that it was the grist.", p.shown1(gravityAs(g, after))),
 		Source: gristSource,
 	}, m)
 }
@@ -184,14 +184,14 @@ func (p *proposer) gristCause(g gap) string {
 	word := map[bool]string{true: "less", false: "more"}[g.low()]
 	var causes []string
 	if planned, ok := p.Find("og-expected", ""); ok && (planned.Value-g.aim)/g.by() > 0.5 {
-		causes = append(causes, fmt.Sprintf("the grist was weighed for %s from the first", shown1(planned)))
+		causes = append(causes, fmt.Sprintf("the grist was weighed for %s from the first", p.shown1(planned)))
 	}
 	if yield, ok := p.Find("brewhouse-yield", ""); ok {
 		usual := p.Past.Yield
 		if usual.Enough() && math.Abs(yield.Value-usual.Median) > math.Hypot(yield.PlusMinus, 2*usual.HalfWidth) {
-			causes = append(causes, fmt.Sprintf("the goods gave %s than they usually do: %s, and %.0f %% is the median of %d gyles", word, measure(yield), usual.Median, usual.Gyles))
+			causes = append(causes, fmt.Sprintf("the goods gave %s than they usually do: %s, and %.0f %% is the median of %d gyles", word, p.measure(yield), usual.Median, usual.Gyles))
 		} else if len(causes) == 0 {
-			causes = append(causes, fmt.Sprintf("the goods gave %s than the recipe counts on: %s", word, measure(yield)))
+			causes = append(causes, fmt.Sprintf("the goods gave %s than the recipe counts on: %s", word, p.measure(yield)))
 		}
 	}
 	if len(causes) == 0 {
@@ -199,7 +199,7 @@ func (p *proposer) gristCause(g gap) string {
 	}
 	cause := capital(strings.Join(causes, "; and ")) + "."
 	if over, ok := p.wortOver(g); ok {
-		cause += fmt.Sprintf(" The wort was %s off its volume, which did the smaller part; the grist first.", litresOff(over))
+		cause += fmt.Sprintf(" The wort was %s off its volume, which did the smaller part; the grist first.", p.litresOff(over))
 	}
 	return cause
 }
@@ -225,7 +225,7 @@ func (p *proposer) baseMalt() (lever, bool) {
 
 func (p *proposer) grainLever(i int) (lever, bool) {
 	name := grainName(p.Gyle.Grist[i])
-	l, ok := leverAt(p.Gyle, name, func(g *journal.Gyle) *journal.Value[q.Mass] {
+	l, ok := leverAt(p.Case, name, func(g *journal.Gyle) *journal.Value[q.Mass] {
 		for j := range g.Grist {
 			if grainName(g.Grist[j]) == name {
 				return &g.Grist[j].Weight

@@ -13,12 +13,13 @@ import (
 )
 
 // lever is one number of an entry that a change is made at. It works in the
-// number's canonical unit and writes it in the brewer's own.
+// number's canonical unit and writes it in the brewer's own, so that the entry's
+// reader accepts it.
 type lever struct {
 	key   string // mash.rests[0].at
 	what  string // the pale malt
 	was   float64
-	unit  string // as the brewer wrote it
+	unit  string // as the brewer wrote it, or of the settings' system
 	where journal.Where
 	to    func(x float64) (value float64, text string)   // the nearest that can be weighed, measured or set, and as an entry has it
 	set   func(g *journal.Gyle, x float64)               // on a copy of its own
@@ -31,16 +32,17 @@ type lever struct {
 // leverAt makes a lever of a value. The function finds the value in any gyle: by
 // what it is of, since the next entry may list it elsewhere. ok is false where
 // this gyle has no such number.
-func leverAt[Q q.Quantity](g *journal.Gyle, what string, at func(*journal.Gyle) *journal.Value[Q]) (l lever, ok bool) {
-	v := at(g)
+func leverAt[Q q.Quantity](c *Case, what string, at func(*journal.Gyle) *journal.Value[Q]) (l lever, ok bool) {
+	v := at(c.Gyle)
 	if v == nil || !v.Written() || v.None {
 		return lever{}, false
 	}
 	kind := v.Value.Kind()
+	unit := c.units.Offered(kind, v.Unit, float64(v.Value))
 	return lever{
-		key: v.Key, what: what, was: float64(v.Value), unit: v.Unit, where: v.Where,
+		key: v.Key, what: what, was: float64(v.Value), unit: unit, where: v.Where,
 		to: func(x float64) (float64, string) {
-			text := written(kind, v.Unit, math.Max(x, 0))
+			text := written(kind, unit, math.Max(x, 0))
 			if read, err := q.Parse[Q](text); err == nil {
 				return float64(read.Value), text
 			}
@@ -98,7 +100,7 @@ func poundsAndOunces(grams float64) string {
 func finestStep(kind *q.Kind, unit string, x float64) float64 {
 	steps := map[string]float64{
 		"kg": 0.01, "oz": 0.05, "lb": 0.05, "°C": 0.5, "°F": 1,
-		"L": 0.1, "mL": 1, "gal-uk": 0.05, "gal-us": 0.05, "min": 1, "h": 0.1,
+		"L": 0.1, "mL": 1, "gal-uk": 0.05, "gal-us": 0.05, "pt-uk": 0.1, "pt-us": 0.1, "min": 1, "h": 0.1,
 		"vol": 0.05, "bar": 0.02, "psi": 0.5, "kPa": 2, "%": 0.1,
 	}
 	if unit == "g" {
@@ -190,12 +192,20 @@ func (l lever) moved(x float64) move {
 	return move{l, value}
 }
 
-// fromTo are the lever's number as it was and as it is moved, as an entry has them.
+// fromTo are the lever's number as it was and as it is moved, as a sentence has
+// them.
 func (m move) fromTo() (was, to string) {
-	_, was = m.lever.to(m.lever.was)
-	_, to = m.lever.to(m.to)
-	return was, to
+	return m.lever.said(m.lever.was), m.lever.said(m.to)
 }
+
+// said is the nearest to a value, as a sentence has it.
+func (l lever) said(x float64) string {
+	_, text := l.to(x)
+	return spokenUnits.Replace(text)
+}
+
+// spokenUnits are the units that an entry spells in another way than sentences do.
+var spokenUnits = strings.NewReplacer("gal-uk", "UK gal", "gal-us", "US gal", "pt-uk", "UK pt", "pt-us", "US pt", "qt-uk", "UK qt", "qt-us", "US qt")
 
 // worked is the gyle worked out with levers moved, with what is known for the
 // next one.

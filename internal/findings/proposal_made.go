@@ -38,7 +38,7 @@ func (p Proposal) Judge(next *figures.Sheet) (o Outcome, made bool) {
 	}
 	o = Outcome{Proposal: p, Key: m.lever.key}
 	o.Was, o.Asked = m.fromTo()
-	if _, o.Is = m.lever.to(is); leftOut {
+	if o.Is = m.lever.said(is); leftOut {
 		o.Is = "none"
 	}
 	o.Got, o.Known = gotOf(next, p.Figure, p.Of)

@@ -21,8 +21,8 @@ const (
 // mashHeat compares where the mash settled with where the liquor should have
 // brought it: what is missing went into the tun.
 func (p *proposer) mashHeat() {
-	strike, ok := leverAt(p.Gyle, "the strike liquor", func(g *journal.Gyle) *journal.Value[q.Temperature] { return &g.Mash.Strike })
-	first, known := leverAt(p.Gyle, "the mash", firstRest)
+	strike, ok := leverAt(p.Case, "the strike liquor", func(g *journal.Gyle) *journal.Value[q.Temperature] { return &g.Mash.Strike })
+	first, known := leverAt(p.Case, "the mash", firstRest)
 	if !ok || !known || len(p.Gyle.Mash.Rests) == 0 {
 		return
 	}
@@ -41,7 +41,7 @@ func (p *proposer) mashHeat() {
 	}
 	rest.PlusMinus = math.Hypot(rest.PlusMinus, math.Hypot(sum.PlusMinus, used.PlusMinus)/perDegree)
 	rest.Kind = &figures.Kind{ID: mashHeatRead, Label: "Mash", Unit: "°C", Decimals: 1}
-	g := gap{id: mashHeatRead, name: "The mash", got: rest, aim: meant, where: strike.where, show: func(x float64) string { return q.Fixed(x, 1) + " °C" }}
+	g := gap{of: p.Case, id: mashHeatRead, name: "The mash", got: rest, aim: meant, where: strike.where, show: func(x float64) string { return p.units.Fixed(x, "°C", 1).String() }}
 	if !g.told() {
 		return
 	}
@@ -50,10 +50,10 @@ func (p *proposer) mashHeat() {
 	word := map[bool]string{true: "takes heat", false: "was warm itself, or the grist warmer than written"}[g.low()]
 	expected := figures.Figure{Kind: rest.Kind, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
 	p.propose(g, expected, Proposal{
-		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), measure(rest)),
+		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.measure(rest)),
 		Cause:  fmt.Sprintf("The tun %s; the sum reckons with none. A thermometer that is off would show the same: try it in boiling water.", word),
 		Change: fmt.Sprintf("For a mash of %s, strike with %s instead of %s.", g.show(meant), text, was),
-		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", measure(expected)),
+		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", p.measure(expected)),
 		Source: "heat balance of grist and liquor; the tun by difference",
 	}, m)
 }
@@ -87,7 +87,7 @@ func (p *proposer) mashPH() {
 		return
 	}
 	ph.Kind = &figures.Kind{ID: mashPHRead, Label: "Mash pH", Unit: "pH", Decimals: 1}
-	g := gap{id: mashPHRead, name: "The mash’s pH", got: ph, aim: mashPHAim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
+	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: mashPHAim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
 	acid, per, ok := p.mashAcid()
 	kilos := p.mashedKilos()
 	if !ok || kilos <= 0 {
@@ -128,7 +128,7 @@ func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
 		if !known || err != nil || !a.Strength.Written() || strength <= 0 {
 			return lever{}, 0, false
 		}
-		l, ok = leverAt(p.Gyle, a.Acid.Word, at)
+		l, ok = leverAt(p.Case, a.Acid.Word, at)
 		return l, float64(strength), ok
 	}
 	return lever{}, 0, false

@@ -77,7 +77,7 @@ func fedBack(t *testing.T, r *rapid.T, entry string, sets []string, s *figures.S
 		if p.Key != "grist[0].weight" {
 			return // more or less liquor changes no figure before it is read
 		}
-		yield, _ := (&proposer{Case: &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}, next: s.Past}).yieldToPlanBy()
+		yield, _ := (&proposer{Case: caseOf(s), next: s.Past}).yieldToPlanBy()
 		context := after.Context
 		context.Past.Yield = yield
 		got, ok = figures.Work(after.Gyle, context).Find("og-expected", "")

@@ -62,7 +62,7 @@ func (p *proposer) strongerGrist(g gap) {
 	}
 	was, text := m.fromTo()
 	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("The yeast did its part (%s); it is the wort's strength, a tenth of a per cent for each point.", measure(got)),
+		Cause:  fmt.Sprintf("The yeast did its part (%s); it is the wort's strength, a tenth of a per cent for each point.", p.measure(got)),
 		Change: fmt.Sprintf("Weigh %s of %s instead of %s: the yield to plan by is %s.", text, base.what, was, p.yieldWords()),
 		Know:   "The alcohol worked out from the two gravities, once the second has stood still.",
 		Source: gristSource,

@@ -18,7 +18,7 @@ func (p *proposer) volume() {
 		return
 	}
 	read.Kind = &figures.Kind{ID: volumeRead, Label: "In the fermenter", Unit: "L", Decimals: 1}
-	g := gap{id: volumeRead, name: "The wort in the fermenter", got: read, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(math.Round(x*10)/10) + " L" }}
+	g := gap{of: p.Case, id: volumeRead, name: "The wort in the fermenter", got: read, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return p.exactly(math.Round(x*10)/10, "L") }}
 	if p.untold(g) {
 		return
 	}
@@ -42,10 +42,10 @@ func (p *proposer) volumeCause(g gap) string {
 	word := map[bool]string{true: "little", false: "much"}[g.low()]
 	cause := fmt.Sprintf("Too %s liquor for what the goods soaked up", word)
 	if boilOff, ok := p.Find("boil-off", ""); ok {
-		cause += fmt.Sprintf(", the copper boiled off (%s)", measure(boilOff))
+		cause += fmt.Sprintf(", the copper boiled off (%s)", p.measure(boilOff))
 	}
 	if lost, ok := p.Find("losses", "copper to fermenter"); ok {
-		cause += fmt.Sprintf(" and stayed in it (%s)", measure(lost))
+		cause += fmt.Sprintf(" and stayed in it (%s)", p.measure(lost))
 	}
 	return cause + "."
 }
@@ -64,7 +64,7 @@ func (p *proposer) gristToMatch() string {
 		return f.Value, ok
 	}))
 	was, text := to.fromTo()
-	return fmt.Sprintf(" In that much wort the grist makes %s: weigh %s of %s with it instead of %s.", shown1(expected), text, base.what, was)
+	return fmt.Sprintf(" In that much wort the grist makes %s: weigh %s of %s with it instead of %s.", p.shown1(expected), text, base.what, was)
 }
 
 // left is about what stayed behind at racking: pints that nobody drinks. Where the
@@ -77,9 +77,9 @@ func (p *proposer) left() {
 	}
 	switch usual := p.next.Losses; {
 	case lost.Value > lossMost:
-		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s did not come out of the fermenter at racking: more than sediment holds, so some of it was drawn off.", capital(measure(lost)))})
+		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s did not come out of the fermenter at racking: more than sediment holds, so some of it was drawn off.", capital(p.measure(lost)))})
 	case usual.Enough() && usual.Median <= lossHigh:
-		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s stayed in the fermenter this once; your last %d gyles left %.1f L in the middle.", capital(measure(lost)), usual.Gyles, usual.Median)})
+		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s stayed in the fermenter this once; your last %d gyles left %s in the middle.", capital(p.measure(lost)), usual.Gyles, p.units.Fixed(usual.Median, "L", 1))})
 	default:
 		p.brewMore(lost)
 	}
@@ -88,18 +88,18 @@ func (p *proposer) left() {
 // brewMore makes up for what stays behind.
 func (p *proposer) brewMore(lost figures.Figure) {
 	racked, known := figures.AsRead(p.Gyle.Racked.Volume)
-	aim, written := leverAt(p.Gyle, "the volume aimed at", func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Aim.Volume })
+	aim, written := leverAt(p.Case, "the volume aimed at", func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Aim.Volume })
 	if !known || !written {
 		return
 	}
 	racked.Kind = &figures.Kind{ID: rackedRead, Label: "Racked", Unit: "L", Decimals: 1}
 	over := lost.Value - (lossLow+lossHigh)/2
-	g := gap{id: rackedRead, name: "The beer racked", got: racked, aim: racked.Value + over, where: p.Gyle.Racked.Volume.Where, show: func(x float64) string { return q.Fixed(x, 1) + " L" }}
+	g := gap{of: p.Case, id: rackedRead, name: "The beer racked", got: racked, aim: racked.Value + over, where: p.Gyle.Racked.Volume.Where, show: func(x float64) string { return p.units.Fixed(x, "L", 1).String() }}
 	m := aim.moved(aim.was + over)
 	was, text := m.fromTo()
 	expected := figures.Figure{Kind: racked.Kind, Value: racked.Value + m.to - aim.was, PlusMinus: math.Hypot(racked.PlusMinus, lost.PlusMinus)}
 	p.propose(g, expected, Proposal{
-		Gap:    fmt.Sprintf("%s stayed in the fermenter at racking, and 1 to 2 L is usual: %.0f pints.", capital(measure(lost)), over/q.UKPint.Litres()),
+		Gap:    p.sayf("%s stayed in the fermenter at racking, and {L|1 to 2 L is|two to four pints are} usual: %s.", capital(p.measure(lost)), p.pints(over/q.UKPint.Litres())),
 		Cause:  "Deep sediment, or a tap or siphon that stops well above it. Hops in the fermenter hold beer too.",
 		Change: fmt.Sprintf("Brew %s instead of %s, if the fermenter has room, so that as much beer reaches the glass; scale the grist with it.", text, was),
 		Know:   "Measure what is racked: it should be more by what was added.",

@@ -115,7 +115,7 @@ func gravityImpossible(c *Case) []Found {
 	var found []Found
 	for _, bad := range c.Impossible {
 		if bad.Kind.Name == "gravity" && bad.Guess == "" {
-			found = append(found, impossible(bad))
+			found = append(found, c.impossible(bad))
 		}
 	}
 	return found
@@ -125,16 +125,16 @@ func valueImpossible(c *Case) []Found {
 	var found []Found
 	for _, bad := range c.Impossible {
 		if bad.Kind.Name != "gravity" {
-			found = append(found, impossible(bad))
+			found = append(found, c.impossible(bad))
 		}
 	}
 	return found
 }
 
-func impossible(bad figures.Impossible) Found {
+func (c *Case) impossible(bad figures.Impossible) Found {
 	return Found{
 		Severity: notice.Mend, Where: bad.Where,
-		Says: fmt.Sprintf("A %s of %s cannot be: %s is what is possible.", bad.Kind.Name, bad.Found, bad.Limit),
+		Says: fmt.Sprintf("A %s of %s cannot be: %s is what is possible.", bad.Kind.Name, bad.Found, c.text("{"+bad.Limit+"}")),
 		Why:  "It counts as missing, and so does everything that needs it.",
 		Do:   "Read it again, or correct what was typed.",
 	}
@@ -187,7 +187,7 @@ func volumeGrows(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Look, Where: c.lastOf(f), Of: f.Of,
-			Says: fmt.Sprintf("From %s, %s more came out than went in.", f.Of, litres(-f.Value, f.PlusMinus)),
+			Says: fmt.Sprintf("From %s, %s more came out than went in.", f.Of, c.litres(-f.Value, f.PlusMinus)),
 			Why:  "A volume read hot is up to 4 % too big, and a mark may be wrong; yields and priming rest on it.",
 			Do:   "Measure once more, cold and level, and note the heat beside a hot reading.",
 		})
@@ -205,28 +205,28 @@ func hydrometerUncorrected(c *Case) []Found {
 		if !heat.Written() {
 			heat = r.Temp
 		}
-		if f, bad := uncorrected(r.Gravity, heat, fmt.Sprintf("readings[%d]", i)); bad {
+		if f, bad := c.uncorrected(r.Gravity, heat, fmt.Sprintf("readings[%d]", i)); bad {
 			found = append(found, f)
 		}
 	}
 	return found
 }
 
-func uncorrected(gravity journal.Value[q.Gravity], heat journal.Value[q.Temperature], of string) (Found, bool) {
+func (c *Case) uncorrected(gravity journal.Value[q.Gravity], heat journal.Value[q.Temperature], of string) (Found, bool) {
 	switch {
 	case !heat.Written():
 		return Found{
 			Severity: notice.Note, Where: gravity.Where, Of: of,
-			Says: "No heat is noted for this gravity, so it is taken as read near 20 °C.",
-			Why:  "A sample at 30 °C reads nearly three points low.",
+			Says: c.text("No heat is noted for this gravity, so it is taken as read near {20 °C}."),
+			Why:  c.text("A sample at {30 °C} reads nearly three points low."),
 			Do:   "Note the sample's heat beside the next one (temp, or sample_at).",
 		}, true
 	case heat.Value.Celsius() > uncorrectedHot:
 		return Found{
 			Severity: notice.Mend, Where: heat.Where, Of: of,
-			Says: fmt.Sprintf("A sample at %.0f °C is too hot for a hydrometer.", heat.Value.Celsius()),
+			Says: fmt.Sprintf("A sample at %s is too hot for a hydrometer.", c.heat(heat.Value.Celsius())),
 			Why:  "The correction is over six points there, and the glass may crack.",
-			Do:   "Cool the sample in a closed jar to about 20 °C and read it again.",
+			Do:   c.text("Cool the sample in a closed jar to about {20 °C} and read it again."),
 		}, true
 	}
 	return Found{}, false
@@ -287,14 +287,6 @@ func doubt(plusMinus float64) float64 {
 		return 0
 	}
 	return plusMinus
-}
-
-func litres(value, plusMinus float64) string {
-	text, off := q.Rounded(value, plusMinus)
-	if off == "" {
-		return text + " L"
-	}
-	return text + " ± " + off + " L"
 }
 
 // lastOf is the last line of the entry that a figure rests on, else the last of

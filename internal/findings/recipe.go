@@ -34,12 +34,12 @@ type target struct {
 	words     string
 }
 
-func aimAt(value float64, unit string) target {
-	return target{value, value, fmt.Sprintf("%s %s aimed at", q.Plain(value), unit)}
+func (c *Case) aimAt(value float64, unit string) target {
+	return target{value, value, c.exactly(value, unit) + " aimed at"}
 }
 
-func asInStyle(low, high float64, unit string) target {
-	return target{low, high, fmt.Sprintf("%s to %s %s in its style", q.Plain(low), q.Plain(high), unit)}
+func (c *Case) asInStyle(low, high float64, unit string) target {
+	return target{low, high, c.units.Between(low, high, unit) + " in its style"}
 }
 
 // nearest is the end of the target that a figure is compared with.
@@ -54,20 +54,20 @@ func (c *Case) style() *journal.Style {
 
 func (c *Case) bitternessTarget() (target, bool) {
 	if aim := c.Gyle.Aim.Bitterness; aim.Written() {
-		return aimAt(aim.Value.IBU(), "IBU"), true
+		return c.aimAt(aim.Value.IBU(), "IBU"), true
 	}
 	if style := c.style(); style != nil && style.Bitterness.Written() {
-		return asInStyle(style.Bitterness.Low.IBU(), style.Bitterness.High.IBU(), "IBU"), true
+		return c.asInStyle(style.Bitterness.Low.IBU(), style.Bitterness.High.IBU(), "IBU"), true
 	}
 	return target{}, false
 }
 
 func (c *Case) colourTarget() (target, bool) {
 	if aim := c.Gyle.Aim.Colour; aim.Written() {
-		return aimAt(aim.Value.EBC(), "EBC"), true
+		return c.aimAt(aim.Value.EBC(), "EBC"), true
 	}
 	if style := c.style(); style != nil && style.Colour.Written() {
-		return asInStyle(style.Colour.Low.EBC(), style.Colour.High.EBC(), "EBC"), true
+		return c.asInStyle(style.Colour.Low.EBC(), style.Colour.High.EBC(), "EBC"), true
 	}
 	return target{}, false
 }
@@ -85,7 +85,7 @@ func bitternessOff(c *Case) []Found {
 		return nil
 	}
 	high := f.Value > want.nearest(f.Value)
-	says := fmt.Sprintf("The bitterness works out at %s, against %s.", measure(f), want.words)
+	says := fmt.Sprintf("The bitterness works out at %s, against %s.", c.measure(f), want.words)
 	if math.Abs(off) <= bitternessOffBy {
 		ratio, _ := c.Find("bitterness-ratio", "")
 		says = fmt.Sprintf("Bitterness to gravity works out at %s, against %s aimed at.", q.Fixed(ratio.Value, 2), q.Fixed(c.aimedRatio(), 2))
@@ -140,7 +140,7 @@ func colourOff(c *Case) []Found {
 	}
 	out := Found{
 		Severity: notice.Look, Where: c.lastOf(f),
-		Says: fmt.Sprintf("The colour works out at %s, against %s.", measure(f), want.words),
+		Says: fmt.Sprintf("The colour works out at %s, against %s.", c.measure(f), want.words),
 		Why:  "A slip in the crystal or roast malt shows in the colour first, and is tasted after.",
 		Do:   "Check the weights of crystal and roast malt, and the colours their makers state.",
 	}

@@ -25,9 +25,9 @@ func (c *Case) takes(k figures.Container) string {
 	heat, at := c.WarmestPlace(k)
 	text := "At the warmest"
 	if at.Written() {
-		text += fmt.Sprintf(", %.0f °C,", heat.Celsius())
+		text += ", " + c.heat(heat.Celsius()) + ","
 	}
-	text += " it comes to " + measure(f)
+	text += " it comes to " + c.measure(f)
 	rated := q.Pressure(0)
 	if k.Vessel != nil && k.Vessel.Rated.Written() {
 		rated = k.Vessel.Rated.Value
@@ -36,11 +36,11 @@ func (c *Case) takes(k figures.Container) string {
 	case rated == 0:
 		return text + ", and no maker's figure says whether it takes that."
 	case over(f, rated.Bar()) >= Probably:
-		return text + fmt.Sprintf(", which is more than the %s bar its maker allows.", q.Plain(rated.Bar()))
+		return text + fmt.Sprintf(", which is more than the %s its maker allows.", c.allows(rated.Bar()))
 	case over(f, rated.Bar()) == Perhaps:
-		return text + fmt.Sprintf(", which may be more than the %s bar its maker allows.", q.Plain(rated.Bar()))
+		return text + fmt.Sprintf(", which may be more than the %s its maker allows.", c.allows(rated.Bar()))
 	}
-	return text + fmt.Sprintf("; its maker allows %s bar.", q.Plain(rated.Bar()))
+	return text + fmt.Sprintf("; its maker allows %s.", c.allows(rated.Bar()))
 }
 
 func (c *Case) bagTakes(k figures.Container) string {
@@ -50,11 +50,11 @@ func (c *Case) bagTakes(k figures.Container) string {
 	case !ok || free.Value <= 0:
 		return ""
 	case !known:
-		return fmt.Sprintf("At the warmest it swells by %s.", measure(free))
+		return fmt.Sprintf("At the warmest it swells by %s.", c.measure(free))
 	case slack.Value < 0:
-		return fmt.Sprintf("At the warmest %s of gas comes free, and the bag goes tight.", measure(free))
+		return fmt.Sprintf("At the warmest %s of gas comes free, and the bag goes tight.", c.measure(free))
 	}
-	return fmt.Sprintf("At the warmest it swells by %s and has room for %s more.", measure(free), measure(slack))
+	return fmt.Sprintf("At the warmest it swells by %s and has room for %s more.", c.measure(free), c.measure(slack))
 }
 
 // easing says what can still be done about too much gas in a container: cold for
@@ -69,10 +69,10 @@ func (c *Case) easing(k figures.Container, aim q.Carbonation) string {
 	}
 	heat, ok := c.HeatHolding(aim)
 	if !ok {
-		return "Chill it to about 4 °C, then vent it a little at a time and taste between." + c.stillComing(k)
+		return c.text("Chill it to about {4 °C}, then vent it a little at a time and taste between.") + c.stillComing(k)
 	}
 	held, _ := c.HeldAt(heat)
-	return fmt.Sprintf("Chill it to %.0f °C and vent it there, slowly, until it is quiet: it then keeps %s.", heat.Celsius(), measure(held)) + c.stillComing(k)
+	return fmt.Sprintf("Chill it to %s and vent it there, slowly, until it is quiet: it then keeps %s.", c.heat(heat.Celsius()), c.measure(held)) + c.stillComing(k)
 }
 
 // easingBottles: a bottle cannot be vented to a measure, only kept cold.
@@ -81,7 +81,7 @@ func (c *Case) easingBottles(k figures.Container) string {
 	if !ok {
 		return "Keep it as cold as you can, boxed and covered, and drink it soon; open it cold, over a sink." + c.stillComing(k)
 	}
-	return fmt.Sprintf("Keep it at 4 °C, boxed and covered: there it is %s. Open it cold, over a sink, and drink it soon.", measure(cold)) + c.stillComing(k)
+	return c.sayf("Keep it at {4 °C}, boxed and covered: there it is %s. Open it cold, over a sink, and drink it soon.", c.measure(cold)) + c.stillComing(k)
 }
 
 // gasComes is how long the gas of priming takes to come (common practice, no

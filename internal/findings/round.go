@@ -30,7 +30,7 @@ const laterLow, laterHigh = 0.5, 0.75
 // PartyRound is the round that an entry's party asks for; ok is false where it names
 // no guests, or the party is over.
 func PartyRound(s *figures.Sheet) (r Round, ok bool) {
-	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	c := caseOf(s)
 	party := c.Gyle.Party
 	if !c.partyAhead() || !party.Guests.Written() || party.Guests.Value <= 0 {
 		return Round{}, false

@@ -7,6 +7,7 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
 )
 
 // Rule is one finding as declared.
@@ -47,6 +48,8 @@ type Case struct {
 	*figures.Sheet
 	Gyle *journal.Gyle
 	Now  time.Time
+	// units is how what is said of the gyle is written: see units.go.
+	units q.Spelling
 }
 
 // always are all stages.
@@ -75,7 +78,7 @@ func Rules() []Rule {
 // Examine is every finding of one gyle, by place. What the entry accepts, and is
 // no danger, carries the brewer's reason.
 func Examine(s *figures.Sheet) []notice.Notice {
-	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	c := caseOf(s)
 	var all []notice.Notice
 	for _, r := range Rules() {
 		if !slices.Contains(r.Watches, s.Stage) {
@@ -156,17 +159,4 @@ func (c Certainty) verb(sure, unsure string) string {
 		return sure
 	}
 	return unsure
-}
-
-// measure is a figure as a sentence has it: 1.42 ± 0.15 vol.
-func measure(f figures.Figure) string {
-	value, plusMinus := f.Rounded()
-	text := value
-	if plusMinus != "" {
-		text += " ± " + plusMinus
-	}
-	if f.Unit != "" {
-		text += " " + f.Unit
-	}
-	return text
 }

@@ -93,7 +93,7 @@ func primedWrongVolume(c *Case) []Found {
 	}
 	f := Found{
 		Severity: severity, Where: p.Worked.Where,
-		Says: fmt.Sprintf("The sugar was worked out for %s L, and %s L were racked: %.0f %% %s.", q.Plain(p.Worked.Value.Litres()), q.Plain(racked.Value.Litres()), 100*max(share, -share), moreOrLess(share)),
+		Says: fmt.Sprintf("The sugar was worked out for %s, and %s were racked: %.0f %% %s.", c.exactly(p.Worked.Value.Litres(), "L"), c.exactly(racked.Value.Litres(), "L"), 100*max(share, -share), moreOrLess(share)),
 		Why:  moreOrLessGas(share),
 		Do:   c.weighAgain(),
 	}
@@ -117,7 +117,7 @@ func (c *Case) primedWrong(f Found, share float64, k figures.Container) Found {
 	f.Of = k.Key
 	reached, ok := c.Find("condition", k.Key)
 	if ok {
-		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), measure(reached), c.against())
+		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), c.measure(reached), c.against())
 	}
 	if aim := c.Gyle.Aim.Condition; ok && aim.Written() && apart(reached, aim.Value.Volumes()).Value <= doubt(reached.PlusMinus) {
 		f.Severity, f.Do = notice.Look, "It comes out right all the same: leave it as it is. Next time weigh the sugar for what was really racked."
@@ -151,7 +151,7 @@ func (c *Case) against() string {
 func (c *Case) weighAgain() string {
 	sugar := c.Gyle.Priming.Sugar.Name
 	if f, ok := c.Find("priming-sugar", first(sugar, "sucrose")); ok && f.Value > 0 {
-		return fmt.Sprintf("Weigh %s of %s instead, if it is not in yet.", measure(f), first(sugar, "sucrose"))
+		return fmt.Sprintf("Weigh %s of %s instead, if it is not in yet.", c.measure(f), first(sugar, "sucrose"))
 	}
 	return "Weigh the sugar again for what was really racked, if it is not in yet."
 }
@@ -191,7 +191,7 @@ func overCondition(c *Case) []Found {
 		sure := over(f, aim.Value.Volumes()+overAim)
 		found = append(found, Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at.", the(k), sure.verb("will", "may"), measure(f), q.Plain(aim.Value.Volumes())),
+			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at.", the(k), sure.verb("will", "may"), c.measure(f), q.Plain(aim.Value.Volumes())),
 			Why:  strings.TrimSpace("Beer that far over its aim fobs in the line and prickles in the glass. " + c.takes(k)),
 			Do:   c.easing(k, aim.Value),
 		})
@@ -222,7 +222,7 @@ func pressureHigh(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s at the warmest; its maker allows %s bar.", the(k), over(f, rated*shareOfRating).verb("will", "may"), measure(f), q.Plain(rated)),
+			Says: fmt.Sprintf("%s %s reach %s at the warmest; its maker allows %s.", the(k), over(f, rated*shareOfRating).verb("will", "may"), c.measure(f), c.allows(rated)),
 			Why:  "Nothing is left for a warm day or an odd reading.",
 			Do:   c.coolUnder(k, rated*shareOfRating),
 		})
@@ -237,7 +237,7 @@ func (c *Case) coolUnder(k figures.Container, limit float64) string {
 	if !ok {
 		return "Move it to the coldest place you have now, then vent it once it is cold."
 	}
-	return fmt.Sprintf("Move it somewhere no warmer than %.0f °C now, where it is %s; vent it once it is cold.", heat.Celsius(), measure(at))
+	return fmt.Sprintf("Move it somewhere no warmer than %s now, where it is %s; vent it once it is cold.", c.units.AtMost(heat.Celsius(), "°C"), c.measure(at))
 }
 
 // beyondReckoning is so much gas that no pressure is given for it: far over what
@@ -249,7 +249,7 @@ func (c *Case) beyondReckoning(k figures.Container) (Found, bool) {
 	}
 	return Found{
 		Severity: notice.Danger, Where: whereOf(k), Of: k.Key,
-		Says: fmt.Sprintf("There will be %s in %s: more than a pressure can be given for.", measure(f), k.Called()),
+		Says: fmt.Sprintf("There will be %s in %s: more than a pressure can be given for.", c.measure(f), k.Called()),
 		Why:  "No container of a home brewery is made for that.",
 		Do:   "Keep away from it while it is warm. Chill it where it stands, then vent it slowly, your face turned away, and again the next day.",
 	}, true
@@ -289,10 +289,10 @@ func ratingUnknown(c *Case) []Found {
 			Do:   "Find the maker's rating and note it on a vessel card (rated); keep it cool until then.",
 		}
 		if ok {
-			out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", measure(f))
+			out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", c.measure(f))
 			if !k.Is("bottle") && over(f, ceiling(k)) >= Probably {
 				out.Severity = notice.Danger
-				out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over(f, ceiling(k)).verb("will", "may"), measure(f))
+				out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over(f, ceiling(k)).verb("will", "may"), c.measure(f))
 				out.Why = "A container without a maker's figure counts as one that takes nothing."
 				out.Do = "Chill it, then vent it slowly, your face turned away. Find the maker's rating before you fill it again."
 			}
@@ -314,7 +314,7 @@ func placeWarmer(c *Case) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: at, Of: k.Key,
-			Says: fmt.Sprintf("%s stood at %.0f °C, warmer than the %.0f °C it was reckoned for.", the(k), heat.Celsius(), stated.Value.Celsius()),
+			Says: fmt.Sprintf("%s stood at %s, warmer than the %s it was reckoned for.", the(k), c.heat(heat.Celsius()), c.heat(stated.Value.Celsius())),
 			Why:  "Pressure rises with the warmest place, not with the usual one.",
 			Do:   "Move it back to the cool, and correct the warmest heat (conditioned.warmest) so that the pressure is right.",
 		})

@@ -58,9 +58,9 @@ func serveTemperature(c *Case) []Found {
 	}
 	f := Found{
 		Severity: notice.Note, Where: c.lastOf(heat),
-		Says: fmt.Sprintf("It is served at %s; 10 to 14 °C is where ale tastes of most.", measure(heat)),
+		Says: c.sayf("It is served at %s; {10 to 14 °C} is where ale tastes of most.", c.measure(heat)),
 		Why:  "Warm, it loses its gas and tastes flat.",
-		Do:   "Cool the container, not the glass: a wet cloth and moving air take off three or four degrees.",
+		Do:   c.text("Cool the container, not the glass: a wet cloth and moving air take off {K|three or four|five to seven} degrees."),
 	}
 	if cold {
 		f.Why, f.Do = "Cold dulls hops and malt alike, and can make it hazy.", "Let it stand out of the cold for an hour first."
@@ -102,7 +102,7 @@ func partyTooEarly(c *Case) []Found {
 		Severity: notice.Mend, Where: party.Where,
 		Says: fmt.Sprintf("It should be ready about %s, and the party is on %s.", ready.Format("2 January"), party.Time.Format("2 January")),
 		Why:  "Beer that is hurried is hazy at best, and at worst bursts its bottle.",
-		Do:   "Move the party, or pour another beer. Warming it to 18 °C saves some days; never shorten the wait for two gravities that agree.",
+		Do:   c.text("Move the party, or pour another beer. Warming it to {18 °C} saves some days; never shorten the wait for two gravities that agree."),
 	}}
 }
 
@@ -140,7 +140,7 @@ func pintsShort(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Look, Where: c.Gyle.Party.Where,
-		Says: fmt.Sprintf("There are about %.0f pints, and %.0f guests are likely to drink %.0f.", have.Value, float64(c.Gyle.Party.Guests.Value), wanted),
+		Says: fmt.Sprintf("There are about %s, and %.0f guests are likely to drink %s.", c.pints(have.Value), float64(c.Gyle.Party.Guests.Value), c.pintCount(wanted)),
 		Why:  "Line and first pull take a pint or so more, and guests bring guests.",
 		Do:   "Brew or buy another beer, or pour halves.",
 	}}
@@ -175,7 +175,7 @@ func unitsPlanned(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Note, Where: c.Gyle.Party.Where,
-		Says: fmt.Sprintf("The plan comes to about %s pints a guest, %.0f units.", q.Fixed(each, 1), each*pint),
+		Says: fmt.Sprintf("The plan comes to about %s a guest, %.0f units.", c.units.Fixed(each, "UK pints", 1), each*pint),
 		Why:  "The advice is no more than 14 units in a week, spread out.",
 		Do:   "Set out water and food, offer halves and something without alcohol, and see that nobody drives.",
 	}}

@@ -131,7 +131,7 @@ func pouredTooMuch(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Look, Where: last,
-		Says: fmt.Sprintf("%.0f pints were poured in all, and there were %s.", drawn.UKPints(), measure(pints)),
+		Says: fmt.Sprintf("%s were poured in all, and there were %s.", c.pints(drawn.UKPints()), c.measure(pints)),
 		Why:  "A pour was noted twice, or a volume is in another unit.",
 		Do:   "Compare the pours with what was filled, and correct the one that is wrong.",
 	}}
@@ -281,7 +281,7 @@ func pitchTiny(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Look, Where: last,
-		Says: fmt.Sprintf("%s g of yeast is next to nothing for %s L; a packet is about 11 g.", q.Plain(total.Grams()), q.Plain(litres)),
+		Says: fmt.Sprintf("%s g of yeast is next to nothing for %s; a packet is about 11 g.", q.Plain(total.Grams()), c.exactly(litres, "L")),
 		Why:  "So little starts late, and lets other things start first.",
 		Do:   "Correct the weight, if it is a slip; else pitch a packet.",
 	}}

@@ -94,9 +94,9 @@ func hopsKeep(h journal.Hop) float64 {
 
 func (c *Case) hopsWhy(h journal.Hop) string {
 	if card := c.Card("hop", h.Hop); card != nil && card.Hop != nil && card.Hop.Keeps.Written() {
-		return fmt.Sprintf("By its card this hop keeps %s %% of its alpha in six months at 20 °C; half the loss for each 15 °C colder.", q.Fixed(float64(card.Hop.Keeps.Value), 0))
+		return c.sayf("By its card this hop keeps %s %% of its alpha in six months at {20 °C}; half the loss for each {15 K} colder.", q.Fixed(float64(card.Hop.Keeps.Value), 0))
 	}
-	return "Even a good keeper loses 15 to 30 % of its alpha in six months at 20 °C; half of that for each 15 °C colder."
+	return c.text("Even a good keeper loses 15 to 30 % of its alpha in six months at {20 °C}; half of that for each {15 K} colder.")
 }
 
 // usedOn is the day something goes in: its own, else brew day, else now.

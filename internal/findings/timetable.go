@@ -68,7 +68,7 @@ func (t Timetable) Next() *Step {
 // bottles. There are none without a party, once it is over, or once beer has been
 // drawn.
 func Timetables(s *figures.Sheet) []Timetable {
-	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	c := caseOf(s)
 	if !c.partyAhead() || c.Stage == figures.Empty || len(c.drawn()) > 0 && len(c.drawn()) == len(c.live()) {
 		return nil
 	}
@@ -121,7 +121,7 @@ func kindOfVessel(k figures.Container) string {
 
 const (
 	neverShorter   = "Never shortened: while two gravities differ, everything waits."
-	fromCondition  = "It comes off the conditioning: keep it at 18 °C, never over 19 °C in a cask."
+	fromCondition  = "It comes off the conditioning: keep it at {18 °C}, never over {19 °C} in a cask."
 	fromBrightness = "It comes off the time to drop bright: the first pints may be hazy."
 )
 
@@ -149,7 +149,7 @@ func stepsFor(vessel string, strong bool) []Step {
 	case "bottle":
 		rack.Says, rack.Do = "Bottle and prime", "bottle and prime"
 		return append(brewing, rack,
-			Step{ID: "cool", Says: "From 18–20 °C to the cool", Do: "move the bottles to the cool", usual: 14, least: 14, Slips: "Sooner, and there is sugar left: flat now, lively later."},
+			Step{ID: "cool", Says: "From {18–20 °C} to the cool", Do: "move the bottles to the cool", usual: 14, least: 14, Slips: "Sooner, and there is sugar left: flat now, lively later."},
 			Step{ID: "place", Says: "Stand upright, where it will be served", Do: "stand the bottles upright", usual: 12, least: 9, Slips: fromBrightness},
 			Step{ID: "party", Says: "The party", Do: "be ready", usual: 2, least: 1})
 	case "pressure barrel":
@@ -189,6 +189,10 @@ func (c *Case) strong() bool {
 
 func (c *Case) timetable(w way) Timetable {
 	t := Timetable{Vessel: w.vessel, Name: w.name, Steps: stepsFor(w.vessel, c.strong()), Source: "common practice, with the limits of trade articles on cask care and on beer at the point of sale"}
+	for i := range t.Steps {
+		step := &t.Steps[i]
+		step.Says, step.Do, step.Slips = c.text(step.Says), c.text(step.Do), c.text(step.Slips)
+	}
 	for _, k := range w.containers {
 		t.Of = append(t.Of, k.Key)
 	}

@@ -60,7 +60,7 @@ const VerdictSource = "home-brewing magazines' and suppliers' help pages on fini
 // yeast can do, as far as anybody knows what that is; a beer that was not chilled
 // while it stood still; and, after dry hops, three days of standing still. A quiet airlock is no evidence.
 func FinishedOrQuiet(s *figures.Sheet) (v Verdict, ok bool) {
-	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	c := caseOf(s)
 	if s.Stage < figures.Working || s.Stage == figures.Empty || c.begunAsBeer() {
 		return Verdict{}, false
 	}
@@ -96,7 +96,7 @@ func (c *Case) evidence(st figures.Stability) []Evidence {
 		logged = logged || r.Logged
 		says := fmt.Sprintf("%s on %s", sg(r.Gravity.Value), r.When.Format("2 January"))
 		if r.Temp.Written() {
-			says += fmt.Sprintf(" at %.0f °C", r.Temp.Value.Celsius())
+			says += " at " + c.heat(r.Temp.Value.Celsius())
 		}
 		if r.Refractometer {
 			says += ", by refractometer"
@@ -167,7 +167,7 @@ func tooHigh(c *Case, st figures.Stability, v *Verdict) bool {
 	last := st.Level[len(st.Level)-1]
 	v.Answer = NotFinished
 	v.Says = fmt.Sprintf("Not finished: quiet at %s for %s, but about %s is to be expected.", sg(last.Gravity.Value), spanOf(st.Span), sg(expected))
-	v.Do = "Bring it to 20 or 21 °C, rouse the yeast gently, and read it again in two days. Do not package it."
+	v.Do = c.text("Bring it to {20 or 21 °C}, rouse the yeast gently, and read it again in two days. Do not package it.")
 	v.Again = last.When.Add(2 * 24 * time.Hour)
 	c.closedIn(v)
 	return true
@@ -189,9 +189,9 @@ func sleeping(c *Case, st figures.Stability, v *Verdict) bool {
 	if !where.Written() {
 		return false
 	}
-	v.Says = fmt.Sprintf("Cannot tell: it stands still, but it was chilled from %.0f to %.0f °C, and cold yeast is quiet whatever is left.", warm, cold)
-	v.Evidence = append(v.Evidence, Evidence{Says: fmt.Sprintf("chilled to %.0f °C", cold), Where: where})
-	v.Do = "Bring it back to 18 or 20 °C and read it after 48 hours there."
+	v.Says = fmt.Sprintf("Cannot tell: it stands still, but it was chilled from %s to %s, and cold yeast is quiet whatever is left.", c.degrees(warm), c.heat(cold))
+	v.Evidence = append(v.Evidence, Evidence{Says: "chilled to " + c.heat(cold), Where: where})
+	v.Do = c.text("Bring it back to {18 or 20 °C} and read it after 48 hours there.")
 	v.Again = c.Now.Add(48 * time.Hour)
 	c.closedIn(v)
 	return true

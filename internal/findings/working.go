@@ -146,10 +146,18 @@ func stillToFall(c *Case) []Found {
 	}
 	return []Found{{
 		Severity: notice.Mend, Where: c.lastOf(fg),
-		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.verb("will still fall", "may still fall"), sg(q.Gravity(fg.Value)), sg(q.Gravity(expected.Value)), measure(f)),
-		Why:  "Each point still to fall gives half a volume, as much as 2 g of sugar in every litre.",
+		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.verb("will still fall", "may still fall"), sg(q.Gravity(fg.Value)), sg(q.Gravity(expected.Value)), c.measure(f)),
+		Why:  fmt.Sprintf("Each point still to fall gives half a volume, as much as %s.", c.pointInSugar()),
 		Do:   do,
 	}}
+}
+
+// pointInSugar is the sugar that gives as much gas as a point of gravity.
+func (c *Case) pointInSugar() string {
+	if c.units.Into("g/L").Converts() {
+		return c.text("{2 g/L} of sugar")
+	}
+	return "2 g of sugar in every litre"
 }
 
 // sealing tells whether the beer is closed in, or is to be within a day. A
@@ -177,7 +185,7 @@ func overAttenuated(c *Case) []Found {
 	if !past && !dry {
 		return nil
 	}
-	says := fmt.Sprintf("It has fallen to %s, an apparent attenuation of %s", sg(q.Gravity(fg.Value)), measure(f))
+	says := fmt.Sprintf("It has fallen to %s, an apparent attenuation of %s", sg(q.Gravity(fg.Value)), c.measure(f))
 	if past {
 		says += fmt.Sprintf("; the yeast's card stops at %.0f %%", top)
 	}
@@ -229,7 +237,7 @@ func stuck(c *Case) []Found {
 		Severity: notice.Mend, Where: last.Where,
 		Says: fmt.Sprintf("It %s stuck: level at %s for %.0f hours, and about %s was to be expected.", sure.verb("is", "may be"), sg(last.Gravity.Value), st.Span.Hours(), sg(expected)),
 		Why:  "The sugar that is left will ferment later, in the container.",
-		Do:   "Bring it to 20 or 21 °C, rouse the yeast gently, and repitch if two days change nothing. Do not package it.",
+		Do:   c.text("Bring it to {20 or 21 °C}, rouse the yeast gently, and repitch if two days change nothing. Do not package it."),
 	}}
 }
 

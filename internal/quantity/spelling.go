@@ -30,6 +30,11 @@ type Spelling struct {
 	Volume, Weight, Temperature, Pressure, Colour System
 }
 
+// Converts tells that any of the units are not metric.
+func (s Spelling) Converts() bool {
+	return !s.Volume.IsMetric() || !s.Weight.IsMetric() || !s.Temperature.IsMetric() || !s.Pressure.IsMetric() || !s.Colour.IsMetric()
+}
+
 // Spelt is a quantity as printed; PlusMinus and Unit may be empty.
 type Spelt struct{ Value, PlusMinus, Unit string }
 

@@ -60,6 +60,7 @@ func TestTextInBraces(t *testing.T) {
 		{"{1 to 2 K} warmer", "1 to 2 °C warmer", "1 to 2 °C warmer", "2 to 4 °F warmer"},
 		{"{1 to 2 L} is usual", "1 to 2 L is usual", "0.22 to 0.44 UK gal is usual", "0.26 to 0.53 US gal is usual"},
 		{"{10 g} in {20 L}", "10 g in 20 L", "0.35 oz in 4.4 UK gal", "0.35 oz in 5.3 US gal"},
+		{"{−10 to 105 °C}", "−10 to 105 °C", "−10 to 105 °C", "14 to 221 °F"},
 		{"{0.7 bar}", "0.7 bar", "10 psi", "10 psi"},
 		{"{2 g/L} of sugar", "2 g/L of sugar", "0.32 oz/UK gal of sugar", "0.27 oz/US gal of sugar"},
 		{"{L|a litre|a quart} at a time", "a litre at a time", "a quart at a time", "a quart at a time"},

@@ -53,12 +53,15 @@ func (s Spelling) marked(inside string) string {
 		return "{" + inside + "}"
 	}
 	c := s.of(largest(numbers), unit)
-	if !c.Converts() {
+	switch {
+	case !c.Converts() && unit == "K":
 		return numbers + " " + c.Unit
+	case !c.Converts():
+		return inside
 	}
 	var b strings.Builder
 	for word := range words(numbers) {
-		if x, err := strconv.ParseFloat(word, 64); err == nil {
+		if x, ok := numeral(word); ok {
 			word = advised(c, x)
 		}
 		b.WriteString(word)
@@ -101,11 +104,17 @@ func cutUnit(inside string) (numbers, unit string, ok bool) {
 func largest(numbers string) float64 {
 	most := math.Inf(-1)
 	for word := range words(numbers) {
-		if x, err := strconv.ParseFloat(word, 64); err == nil {
+		if x, ok := numeral(word); ok {
 			most = max(most, x)
 		}
 	}
 	return most
+}
+
+// numeral is the number that a word is, with a minus as it is printed.
+func numeral(word string) (x float64, ok bool) {
+	x, err := strconv.ParseFloat(strings.Replace(word, "−", "-", 1), 64)
+	return x, err == nil
 }
 
 // advised is a number of a sentence converted.
