@@ -71,7 +71,7 @@ func lessons(g *book.Gyle, scaled bool) []string {
 		if scaled && strings.HasPrefix(p.Key, "grist[") {
 			text += " (The grist below is scaled to the aim already.)"
 		}
-		expect := printed(&p.Expect)
+		expect := printed(g.Sheet, &p.Expect)
 		if expect.value != "" {
 			text += fmt.Sprintf(" To expect: %s %s.", midSentence(p.Expect.Label), expect.short())
 		}

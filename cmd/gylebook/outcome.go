@@ -90,7 +90,7 @@ func rowsOfAll(g *book.Gyle) []row {
 			if f.Of != "" {
 				label += ", " + named(g.Sheet, f.Of)
 			}
-			rows = append(rows, row{label: label, figure: printed(f)})
+			rows = append(rows, row{label: label, figure: printed(g.Sheet, f)})
 		}
 	}
 	return rows

@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/findings"
+	"gylebook/internal/quantity"
 )
 
 // headings are what the table is divided by: each stands before the first
@@ -68,23 +70,32 @@ func rowsOf(s *figures.Sheet, kind *figures.Kind) []row {
 		case f.ID != kind.ID:
 			continue
 		case f.Of == "":
-			rows = append(rows, row{label: f.Label, figure: printed(f)})
+			rows = append(rows, row{label: f.Label, figure: printed(s, f)})
 			continue
 		case len(rows) == 0:
 			rows = append(rows, row{label: f.Label})
 		}
-		rows = append(rows, row{label: named(s, f.Of), part: true, figure: printed(f)})
+		rows = append(rows, row{label: named(s, f.Of), part: true, figure: printed(s, f)})
 	}
 	return rows
 }
 
-func printed(f *figures.Figure) figure {
-	p := figure{Figure: f, unit: f.Unit}
-	p.value, p.plusMinus = f.Rounded()
+// printed is a figure of a sheet in the units of the journal's settings.
+func printed(s *figures.Sheet, f *figures.Figure) figure {
+	spelt := findings.Spelt(*f, unitsOf(s))
+	p := figure{Figure: f, value: spelt.Value, plusMinus: spelt.PlusMinus, unit: spelt.Unit}
 	if p.isDate() {
 		p.unit = ""
 	}
 	return p
+}
+
+// unitsOf are the units of a sheet's journal.
+func unitsOf(s *figures.Sheet) quantity.Spelling {
+	if s.Settings == nil {
+		return quantity.Spelling{}
+	}
+	return s.Settings.Units.Spelling()
 }
 
 func (f figure) isDate() bool { return f.Unit == "date" }

@@ -8,9 +8,16 @@ import (
 	"gylebook/internal/figures"
 )
 
+// formulaUnits says why workings do not follow the units of the settings.
+const formulaUnits = "Workings stay in litres, kilograms, °C, bar and EBC: a formula holds only in the units of its constants."
+
 // printWorkings writes each figure with how it was come by.
 func (t table) printWorkings(out paper, g *book.Gyle) {
 	c := t.columns(out.width)
+	if unitsOf(g.Sheet).Converts() {
+		fmt.Fprintln(out)
+		out.hanging("", "", formulaUnits)
+	}
 	for _, f := range t {
 		fmt.Fprintf(out, "\n%s\n", out.ink(bold, f.heading))
 		for _, r := range f.rows {

@@ -107,7 +107,7 @@ func numberInUse(b *Book, g *Gyle) []findings.Found {
 const overdrawnBy q.Volume = 1
 
 // overdrawn looks at the gyle that was drawn from, and says it there.
-func overdrawn(_ *Book, g *Gyle) []findings.Found {
+func overdrawn(b *Book, g *Gyle) []findings.Found {
 	held := g.Racked.Volume
 	if !held.Written() {
 		held = g.Fermenter.Volume
@@ -126,9 +126,10 @@ func overdrawn(_ *Book, g *Gyle) []findings.Found {
 	if drawn <= held.Value+held.Within+overdrawnBy {
 		return nil
 	}
+	units := b.settings().Units.Spelling()
 	return []findings.Found{{
 		Severity: notice.Look, Where: held.Where, Of: held.Key,
-		Says: fmt.Sprintf("%s L was drawn from this gyle for others, and it held %s L.", q.Fixed(drawn.Litres(), 1), q.Fixed(held.Value.Litres(), 1)),
+		Says: fmt.Sprintf("%s was drawn from this gyle for others, and it held %s.", units.Fixed(drawn.Litres(), "L", 1), units.Fixed(held.Value.Litres(), "L", 1)),
 		Why:  "One of the volumes is wrong, and the blends and the pints left go by them.",
 		Do:   "Correct the volume here, or in drawn_from of the gyles that took it.",
 	}}

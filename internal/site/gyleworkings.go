@@ -16,8 +16,17 @@ func (s *Site) gyleWorkingsPage(g *book.Gyle) ([]byte, error) {
 	v.Description = "How each figure of gyle " + g.Slug + ", " + beer(g) + ", was worked out."
 	if !g.Unread {
 		v.Workings, v.Doubts = a.workings(g, nil)
+		v.Units = a.formulaUnits()
 	}
 	return s.theme.page("gyle-workings.html", v)
+}
+
+// formulaUnits says in what units workings are, where the settings ask for others.
+func (a at) formulaUnits() string {
+	if !a.spell.Converts() {
+		return ""
+	}
+	return "Workings stay in litres, kilograms, °C, bar and EBC: a formula holds only in the units of its constants."
 }
 
 // otherWorkings is how many kinds of figure stand there beside those shown.

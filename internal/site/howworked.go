@@ -15,6 +15,7 @@ func (s *Site) workingsPage() ([]byte, error) {
 	a := s.at("workings/index.html")
 	v := &view.Workings{Frame: a.frame("workings", "Workings", "workings/")}
 	v.Description = "How every figure and every warning is worked out, with its source."
+	v.Units = limitUnits(a)
 	for _, k := range figures.Kinds() {
 		unit := k.Unit
 		if unit == "SG" {
@@ -43,6 +44,15 @@ func (s *Site) workingsPage() ([]byte, error) {
 		"with the mean shape of beer’s spectrum (A. J. deLange, Journal of the ASBC; coefficients from memory), seen by the CIE 1931 observer (fit of Wyman, Sloan and Shirley, 2013) and shown as sRGB. " +
 		"It is right about hue and order, not about one glass: beers differ in their red, haze scatters, and the window decides the rest."
 	return s.theme.page("workings.html", v)
+}
+
+// limitUnits says in what units formulas and limits are, where the settings ask for
+// others.
+func limitUnits(a at) string {
+	if !a.spell.Converts() {
+		return ""
+	}
+	return "Formulas and limits stay in litres, kilograms, °C, bar and EBC, in which they hold; what they come to is told in your own units."
 }
 
 // doubtsTable is what a reading is doubted by where neither the brewer nor an

@@ -41,7 +41,7 @@ func (a at) proposal(g *book.Gyle, p findings.Proposal) view.Proposal {
 // screen.
 func unbroken(text string) string { return beforeUnits.Replace(text) }
 
-var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0°C", " °F", "\u00a0°F", " %", "\u00a0%", " L", "\u00a0L", " kg", "\u00a0kg", " IBU", "\u00a0IBU", " EBC", "\u00a0EBC", " vol", "\u00a0vol", " points", "\u00a0points", " lb", "\u00a0lb", " oz", "\u00a0oz", " min", "\u00a0min")
+var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0°C", " °F", "\u00a0°F", " %", "\u00a0%", " L", "\u00a0L", " kg", "\u00a0kg", " IBU", "\u00a0IBU", " EBC", "\u00a0EBC", " vol", "\u00a0vol", " points", "\u00a0points", " lb", "\u00a0lb", " oz", "\u00a0oz", " min", "\u00a0min", " psi", "\u00a0psi", " SRM", "\u00a0SRM", " US gal", "\u00a0US\u00a0gal", " UK gal", "\u00a0UK\u00a0gal", " US pt", "\u00a0US\u00a0pt", " UK pt", "\u00a0UK\u00a0pt")
 
 // cameTrue judges the proposals of the gyle that this one follows; nil where none
 // was carried out.

@@ -103,18 +103,23 @@ func (a at) stepCell(s *findings.Step, way findings.Timetable) string {
 // drink is what the party is likely to drink, with the units beside the pints.
 func (a at) drink(r findings.Round) []string {
 	hours := "for " + counted(int(r.Hours+0.5), "hour")
-	text := counted(int(r.Guests+0.5), "guest") + " " + hours + ": a pint each in the first hour, and a half to three quarters of one in each after it"
+	// The rule is of UK pints, which others have to be told.
+	pints, one := a.spell.Into("UK pints"), "A pint"
+	if pints.Converts() {
+		one = "A UK pint"
+	}
+	text := counted(int(r.Guests+0.5), "guest") + " " + hours + ": " + uncapital(one) + " each in the first hour, and a half to three quarters of one in each after it"
 	if r.Capped {
 		text += ", four at most"
 	}
-	text += ", makes " + fromTo(r.Guests*r.Low, r.Guests*r.High, 0) + " pints."
+	text += ", makes " + fromTo(pints.Of(r.Guests*r.Low), pints.Of(r.Guests*r.High), 0) + " " + pints.Unit + "."
 	if r.Known {
 		text += " There should be " + a.spell.measure(r.Have.Value, r.Have.PlusMinus, "UK pints", 0).String() + " to pour."
 	}
 	all := []string{text}
 	if r.UnitsEach > 0 {
-		all = append(all, fmt.Sprintf("A pint holds %s units of alcohol: %s units a guest, %s in all. Put out water and food, offer halves and something without alcohol, and see that nobody drives.",
-			quantity.Fixed(r.UnitsEach, 1), fromTo(r.Low*r.UnitsEach, r.High*r.UnitsEach, 0), fromTo(r.Guests*r.Low*r.UnitsEach, r.Guests*r.High*r.UnitsEach, 0)))
+		all = append(all, fmt.Sprintf("%s holds %s units of alcohol: %s units a guest, %s in all. Put out water and food, offer halves and something without alcohol, and see that nobody drives.",
+			one, quantity.Fixed(r.UnitsEach, 1), fromTo(r.Low*r.UnitsEach, r.High*r.UnitsEach, 0), fromTo(r.Guests*r.Low*r.UnitsEach, r.Guests*r.High*r.UnitsEach, 0)))
 	}
 	return all
 }

@@ -48,7 +48,7 @@ func (a at) results(v *view.Gyle, g *book.Gyle) {
 		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
 	}
 	v.Workings, _ = a.workings(g, headlines)
-	v.WorkingsHref, v.OtherWorkings = a.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
+	v.WorkingsHref, v.OtherWorkings, v.WorkingUnits = a.to(workingsPath(g)), otherWorkings(g, len(v.Workings)), a.formulaUnits()
 	for _, m := range g.Sheet.Missing {
 		v.Missing = append(v.Missing, a.lacking(g, m))
 	}

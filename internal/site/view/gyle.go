@@ -57,6 +57,7 @@ type Gyle struct {
 	After      Link
 
 	WorkingsHref  string // the page of all workings, gyle-workings.html
+	WorkingUnits  string // in what units those here are, "" where in those of all the page
 	OtherWorkings string // how many more stand there: "41 more figures"
 }
 
@@ -98,6 +99,7 @@ type GyleWorkings struct {
 	Frame
 	Number, Beer string
 	Gyle         Link
+	Units        string // in what units the workings are, "" where in those of all pages
 	Workings     []Working
 	Doubts       Table // what each reading and formula that matters is doubted by, and why
 }

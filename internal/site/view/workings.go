@@ -4,6 +4,7 @@ package view
 type Workings struct {
 	Frame
 	Kinds  []KindRow
+	Units  string // in what units formulas and limits are, "" where in those of all pages
 	Rules  []RuleRow
 	Causes []CauseRow
 	Doubts Table
