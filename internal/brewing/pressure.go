@@ -76,12 +76,13 @@ func BagFreeGas(c q.Carbonation, beer q.Volume, t q.Temperature) (q.Volume, erro
 	if err := firstOf(warmth(t), gas(c), some("a bag's swelling", "the beer", beer, "L")); err != nil {
 		return 0, err
 	}
-	held := dissolvedAt(openPressure(t), t)
+	open := openPressure(t)
+	held := dissolvedAt(open, t)
 	if c <= held {
 		return 0, nil
 	}
 	free := moles(c-held, beer)
-	return q.Volume(free * gasConstant * t.Kelvin() / openPressure(t)), nil
+	return q.Volume(free * gasConstant * t.Kelvin() / open), nil
 }
 
 // BagPressure is the gauge pressure in a soft bag: nothing until beer and free

@@ -23,12 +23,14 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 	within := func(m journal.Moment) bool {
 		return m.Written() && !m.Time.Add(24*time.Hour).Before(from) && !m.Time.After(to)
 	}
-	for _, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		if g.Into.Is("fermenter") && (within(g.When) || !g.When.Written()) {
 			return true
 		}
 	}
-	for _, a := range s.Gyle.Added {
+	for i := range s.Gyle.Added {
+		a := &s.Gyle.Added[i]
 		if within(a.When) || !a.When.Written() {
 			return true
 		}
@@ -36,7 +38,8 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 	if within(s.Gyle.Priming.On) || s.Gyle.Priming.Written() && within(s.Gyle.Racked.On) {
 		return true
 	}
-	for _, d := range s.Gyle.Done {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
 		if d.Did.Is("topped up") && within(d.When) {
 			return true
 		}
@@ -59,7 +62,8 @@ func (s *Sheet) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
 // TopAttenuation is the most that the yeast's card allows, in %, and its line; 0
 // where no card says.
 func (s *Sheet) TopAttenuation() (top float64, where journal.Where) {
-	for _, p := range s.Gyle.Yeast {
+	for i := range s.Gyle.Yeast {
+		p := &s.Gyle.Yeast[i]
 		if card := s.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
 			if high := float64(card.Yeast.Attenuates.High); high > top {
 				top, where = high, card.Yeast.Attenuates.Where
@@ -77,8 +81,9 @@ func (s *Sheet) OpenedYet(c Container) bool { return s.past(s.Broached(c)) }
 
 // VentedYet tells whether a container was ever vented.
 func (s *Sheet) VentedYet(c Container) bool {
-	for _, d := range s.Gyle.Done {
-		if (d.Did.Is("vented") || d.Did.Is("burped")) && aboutPackage(d, c) && s.past(d.When) {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
+		if (d.Did.Is("vented") || d.Did.Is("burped")) && aboutPackage(*d, c) && s.past(d.When) {
 			return true
 		}
 	}
@@ -146,7 +151,7 @@ func doubtOfKind(kind string) doubt {
 func (s *Sheet) Card(kind string, name journal.Name) *journal.Card { return s.card(kind, name) }
 
 // GrainCard is the card that a line of the grist names, nil where there is none.
-func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(g) }
+func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(&g) }
 
 // Come tells whether a moment that was written has come.
 func (s *Sheet) Come(m journal.Moment) bool { return s.past(m) }

@@ -46,7 +46,7 @@ func TestExtractBalance(t *testing.T) {
 	forDemonstration(t, func(t *testing.T, s *Sheet) int {
 		potential, added := 0.0, 0.0
 		for i, g := range s.Gyle.Grist {
-			e := s.extractOf(i, g)
+			e := s.extractOf(i, &g)
 			if !e.known {
 				return 0
 			}

@@ -95,21 +95,16 @@ func (s *Sheet) addPriming(of string, p primed) {
 // containers has priming of its own, and of each container.
 func (s *Sheet) addConditions() {
 	if s.sharedPriming() {
-		s.addCondition("", s.reached(s.gylePriming().co2))
+		priming := s.gylePriming().co2
+		s.addCondition("", s.reached(priming), priming)
 	}
 	for _, c := range s.Containers() {
-		s.addCondition(c.Key, s.conditionOf(c))
+		s.addCondition(c.Key, s.conditionOf(c), s.primingOf(c).co2)
 	}
 }
 
-func (s *Sheet) addCondition(of string, e Estimate[q.Carbonation]) {
-	priming := s.gylePriming()
-	for _, c := range s.Containers() {
-		if c.Key == of {
-			priming = s.primingOf(c)
-		}
-	}
-	f := add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming.co2, ""), sym("F", s.co2ToCome(), ""))
+func (s *Sheet) addCondition(of string, e, priming Estimate[q.Carbonation]) {
+	f := add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming, ""), sym("F", s.co2ToCome(), ""))
 	extrapolated(f, e.Value > mostCondition)
 }
 
@@ -154,7 +149,7 @@ const slowed = 4.0 // points
 // the warmest reading since the gravity came near its last, else the heat when
 // racked.
 func (s *Sheet) warmestSinceSlowed() Estimate[q.Temperature] {
-	racked := s.Gyle.Racked
+	racked := &s.Gyle.Racked
 	if racked.Warmest.Written() {
 		return read(s, racked.Warmest, "racked.warmest", ofHeat)
 	}
@@ -212,19 +207,21 @@ type primed struct {
 // gylePriming is the gyle-wide priming, stirred into what was racked less what
 // went into containers with a priming of their own.
 func (s *Sheet) gylePriming() primed {
-	return s.memoGylePriming.once(func() primed { return s.prime(s.Gyle.Priming, "priming", s.sharedVolume()) })
+	return s.memoGylePriming.once(func() primed { return s.prime(&s.Gyle.Priming, "priming", s.sharedVolume()) })
 }
 
 // primingOf is the priming that a container's beer got.
 func (s *Sheet) primingOf(c Container) primed {
 	p, own := s.priming(c)
-	switch {
-	case !own:
+	if !own {
 		return s.gylePriming()
-	case p.Each.Written():
-		return s.prime(p, p.Where.Key, s.fillToReckon(c))
 	}
-	return s.prime(p, p.Where.Key, s.contentsToReckon(c))
+	return s.ofContainer[c.Index].priming.once(func() primed {
+		if p.Each.Written() {
+			return s.prime(p, p.Where.Key, s.fillToReckon(c))
+		}
+		return s.prime(p, p.Where.Key, s.contentsToReckon(c))
+	})
 }
 
 // sharedVolume is the beer that takes the gyle-wide priming.
@@ -252,7 +249,7 @@ func less(a, b q.Volume) (q.Volume, error) {
 
 // prime works out one priming. No sugar gives exactly nothing; a sugar without a
 // weight waits for it.
-func (s *Sheet) prime(p journal.Priming, k string, volume Estimate[q.Volume]) primed {
+func (s *Sheet) prime(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	if !p.Written() {
 		return primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0)), co2: exactly(q.Carbonation(0))}
 	}
@@ -268,7 +265,7 @@ func (s *Sheet) prime(p journal.Priming, k string, volume Estimate[q.Volume]) pr
 	return out
 }
 
-func (s *Sheet) primeWithWort(p journal.Priming, k string, volume Estimate[q.Volume]) primed {
+func (s *Sheet) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	wort, gravity := read(s, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume), read(s, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
 	out := primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0))}
 	attenuation := first(s.expectedAttenuation(), customary(s, q.Percent(75), 8, "%", "how far the priming wort ferments", "ale yeasts, 67 to 83 % (common practice, no source)"))
@@ -340,8 +337,9 @@ func (s *Sheet) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.
 	total := s.reached(priming)
 	lost := exactly(q.Carbonation(0))
 	filled := s.Filled(c)
-	for i, d := range s.Gyle.Done {
-		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !s.past(d.When) || !filled.Written() {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
+		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(*d, c) || !s.past(d.When) || !filled.Written() {
 			continue
 		}
 		heat := s.cellarHeat(c)

@@ -133,11 +133,11 @@ func (s *Sheet) Emptied(c Container) journal.Moment {
 }
 
 // priming is the container's own priming, else the gyle's; own tells which.
-func (s *Sheet) priming(c Container) (p journal.Priming, own bool) {
+func (s *Sheet) priming(c Container) (p *journal.Priming, own bool) {
 	if c.Package.Priming.Written() {
-		return c.Package.Priming, true
+		return &c.Package.Priming, true
 	}
-	return s.Gyle.Priming, false
+	return &s.Gyle.Priming, false
 }
 
 // capacity is what it holds to the brim: by its card, else unknown.
@@ -190,7 +190,8 @@ func (s *Sheet) rackedVolume() Estimate[q.Volume] {
 		return racked
 	}
 	total := exactly(q.Volume(0))
-	for i, d := range s.Gyle.DrawnFrom {
+	for i := range s.Gyle.DrawnFrom {
+		d := &s.Gyle.DrawnFrom[i]
 		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
@@ -216,8 +217,9 @@ func (s *Sheet) warmest(c Container) Estimate[q.Temperature] {
 func (s *Sheet) hottestNamed(c Container) journal.Value[q.Temperature] {
 	conditioned, cellared := s.Conditioned(c), s.Cellared(c)
 	heats := []journal.Value[q.Temperature]{conditioned.Warmest, conditioned.At, cellared.Warmest, cellared.At}
-	for _, d := range s.Gyle.Done {
-		if d.Did.Is("moved") && aboutPackage(d, c) {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
+		if d.Did.Is("moved") && aboutPackage(*d, c) {
 			heats = append(heats, d.At)
 		}
 	}

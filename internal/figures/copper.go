@@ -82,7 +82,8 @@ func (s *Sheet) boiledBeyond() bool {
 	if g := s.boilGravity(); g.known && g.Value > strongestBoil {
 		return true
 	}
-	for _, h := range s.Gyle.Hops {
+	for i := range s.Gyle.Hops {
+		h := &s.Gyle.Hops[i]
 		if h.Boiled.Written() && !h.Boiled.None && h.Boiled.Value > longestBoil {
 			return true
 		}
@@ -99,7 +100,7 @@ const (
 )
 
 func (s *Sheet) boilOff() {
-	c := s.Gyle.Copper
+	c := &s.Gyle.Copper
 	if c.Boiled.None || s.Stage < Copper || !c.Written() {
 		return
 	}
@@ -117,13 +118,15 @@ func hours(s *Sheet, d Estimate[q.Duration]) Estimate[q.Number] {
 func (s *Sheet) bitterness() Estimate[q.Bitterness] {
 	return s.memoBitterness.once(func() Estimate[q.Bitterness] {
 		total := exactly(q.Bitterness(0))
-		for i, h := range s.Gyle.Hops {
+		for i := range s.Gyle.Hops {
+			h := &s.Gyle.Hops[i]
 			total = sum(s, total, s.addition(i, h))
 		}
 		if total.known {
 			total = scattered(s, total, float64(total.Value)*bitternessScatter, "IBU", "the bitterness formula", "it compares gyles; a laboratory's figure may be a fifth off (common practice, no source)")
 		}
-		for i, g := range s.Gyle.Grist {
+		for i := range s.Gyle.Grist {
+			g := &s.Gyle.Grist[i]
 			if g.Bitterness.Written() {
 				total = sum(s, total, read(s, g.Bitterness, keyOf(g.Bitterness.Where, "grist", i, "bitterness"), ofTin))
 			}
@@ -133,7 +136,8 @@ func (s *Sheet) bitterness() Estimate[q.Bitterness] {
 }
 
 func (s *Sheet) hoppedSyrup() bool {
-	for _, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		if g.Bitterness.Written() {
 			return true
 		}
@@ -143,7 +147,7 @@ func (s *Sheet) hoppedSyrup() bool {
 
 // addition is the bitterness from one addition. Dry hops give none by this
 // reckoning.
-func (s *Sheet) addition(i int, h journal.Hop) Estimate[q.Bitterness] {
+func (s *Sheet) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
 	if h.Dry.Written() || !h.Boiled.Written() && !h.Steeped.Written() {
 		return exactly(q.Bitterness(0))
 	}
@@ -158,7 +162,7 @@ func (s *Sheet) addition(i int, h journal.Hop) Estimate[q.Bitterness] {
 	return from5(s, brewing.BitternessTinseth, weight, alpha, read(s, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), s.boilGravity(), s.hoppedVolume())
 }
 
-func (s *Sheet) alphaOf(i int, h journal.Hop) Estimate[q.Percent] {
+func (s *Sheet) alphaOf(i int, h *journal.Hop) Estimate[q.Percent] {
 	k := key("hops", i, "alpha")
 	if h.Alpha.Written() {
 		return read(s, h.Alpha, k, ofAlpha)
@@ -200,7 +204,7 @@ func (s *Sheet) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
 // after it, else the original gravity, which later liquor may have thinned.
 func (s *Sheet) boilGravity() Estimate[q.Gravity] {
 	return s.memoBoilGravity.once(func() Estimate[q.Gravity] {
-		before := s.Gyle.Copper.Before
+		before := &s.Gyle.Copper.Before
 		mean := from2(s, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
 			s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), s.copperOG())
 		return first(mean, s.copperOG(), s.ogOrExpected())
@@ -210,7 +214,8 @@ func (s *Sheet) boilGravity() Estimate[q.Gravity] {
 // colourUnits is the malts' colour in the wort, in lb °L per US gallon.
 func (s *Sheet) colourUnits() Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		colour := s.colourOf(i, g)
 		if colour.known && colour.Value == 0 {
 			continue
@@ -221,7 +226,7 @@ func (s *Sheet) colourUnits() Estimate[q.Number] {
 	return total
 }
 
-func (s *Sheet) colourOf(i int, g journal.Grain) Estimate[q.Colour] {
+func (s *Sheet) colourOf(i int, g *journal.Grain) Estimate[q.Colour] {
 	k := key("grist", i, "colour")
 	if g.Colour.Written() {
 		return read(s, g.Colour, k, ofColour)

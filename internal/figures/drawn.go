@@ -20,7 +20,8 @@ func (s *Sheet) begunAsBeer() bool {
 func blended[Q ~float64](s *Sheet, id string, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
 	var mixed Estimate[Q]
 	var volume Estimate[q.Volume]
-	for i, d := range s.Gyle.DrawnFrom {
+	for i := range s.Gyle.DrawnFrom {
+		d := &s.Gyle.DrawnFrom[i]
 		e, v := fromGyle[Q](s, d, id), read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume)
 		if i == 0 {
 			mixed, volume = e, v
@@ -62,7 +63,8 @@ func (s *Sheet) blend(f *Figure) {
 		return
 	}
 	names := make([]string, len(s.Gyle.DrawnFrom))
-	for i, d := range s.Gyle.DrawnFrom {
+	for i := range s.Gyle.DrawnFrom {
+		d := &s.Gyle.DrawnFrom[i]
 		names[i] = fmt.Sprintf("gyle %d", d.Gyle.N)
 	}
 	f.Note = "as worked out for " + strings.Join(names, " and ")
@@ -74,7 +76,7 @@ func (s *Sheet) blend(f *Figure) {
 // fromGyle is another gyle's figure here, with all that makes its doubt: so the
 // bias of one instrument stays one input, in both gravities of one beer and in
 // both beers of a blend.
-func fromGyle[Q ~float64](s *Sheet, d journal.Drawn, id string) Estimate[Q] {
+func fromGyle[Q ~float64](s *Sheet, d *journal.Drawn, id string) Estimate[Q] {
 	what := fmt.Sprintf("gyle %d", d.Gyle.N)
 	if s.Other == nil {
 		return withheld[Q](what + " is not at hand")
@@ -104,12 +106,12 @@ func lent[Q ~float64](s *Sheet, in Input, sh share, what string) Estimate[Q] {
 	moved := 0.0
 	if s.astray != nil && in.Uncertainty > 0 {
 		if z := s.astray(in) / in.Uncertainty; z > 0 {
-			moved = z * sh.up
+			moved = z * float64(sh.up)
 		} else {
-			moved = -z * sh.down
+			moved = -z * float64(sh.down)
 		}
 	}
-	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: s.inputNumber(in), up: sh.up, down: sh.down}}, known: true}
+	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: int32(s.inputNumber(in)), up: sh.up, down: sh.down}}, known: true}
 }
 
 const (

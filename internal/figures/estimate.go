@@ -17,14 +17,20 @@ type Estimate[Q ~float64] struct {
 	known  bool
 }
 
-// share is what one input does to an estimate.
+// share is what one input does to an estimate: the change of the value when the
+// input moves by +u and by −u. Of an uncertainty two digits are printed, and a
+// float32 has seven: a sheet holds many hundreds of shares.
 type share struct {
-	input    int     // index into the sheet's inputs
-	up, down float64 // change of the value when the input moves by +u and by −u
+	input    int32 // index into the sheet's inputs
+	up, down float32
+}
+
+func shareOf(input int, up, down float64) share {
+	return share{int32(input), float32(up), float32(down)}
 }
 
 // larger is the change that counts: the worse of the two sides.
-func (s share) larger() float64 { return max(math.Abs(s.up), math.Abs(s.down)) }
+func (s share) larger() float64 { return math.Abs(float64(max(s.up, -s.up, s.down, -s.down))) }
 
 // Lack is why an estimate is not known.
 type Lack struct {
@@ -117,9 +123,9 @@ func arg[Q ~float64](e Estimate[Q]) argument {
 func (a argument) along(direction []share, by float64) float64 {
 	value := a.value
 	for _, d := range direction {
-		at, found := slices.BinarySearchFunc(a.shares, d.input, func(s share, input int) int { return s.input - input })
+		at, found := slices.BinarySearchFunc(a.shares, d.input, func(s share, input int32) int { return int(s.input - input) })
 		if found {
-			value += a.shares[at].up * d.up * by
+			value += float64(a.shares[at].up) * float64(d.up) * by
 		}
 	}
 	return value
@@ -129,7 +135,7 @@ func (a argument) along(direction []share, by float64) float64 {
 func (s *Sheet) scaled(shares []share, by float64) []share {
 	start := len(s.arena)
 	for _, sh := range shares {
-		s.arena = append(s.arena, share{input: sh.input, up: sh.up * by, down: sh.down * by})
+		s.arena = append(s.arena, shareOf(int(sh.input), float64(sh.up)*by, float64(sh.down)*by))
 	}
 	return s.arena[start:len(s.arena):len(s.arena)]
 }
@@ -225,11 +231,11 @@ func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, 
 
 // sum adds estimates of one kind; with none it is exactly nothing.
 func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
-	total := exactly(Q(0))
-	for _, p := range parts {
-		total = result[Q](s.plus(arg(total), arg(p)))
+	total := argument{known: true}
+	for i := range parts {
+		total = s.plus(total, arg(parts[i]))
 	}
-	return total
+	return result[Q](total)
 }
 
 // plus is the sum of two arguments. It is linear, so what each input does to the

@@ -51,10 +51,10 @@ type Figure struct {
 	// Note is a qualification printed beside it, or "".
 	Note string
 
-	at      []journal.Where // the lines that it rests on, where its shares don't say
-	symbols []symbol
-	shares  []share
-	sheet   *Sheet
+	at     []journal.Where // the lines that it rests on, where its shares don't say
+	worked span
+	shares []share
+	sheet  *Sheet
 }
 
 // Contribution is what one input adds to a figure's uncertainty.
@@ -127,11 +127,10 @@ func (f Figure) Working() string {
 		return ""
 	}
 	plain := filled(f.Formula, nil)
-	if len(f.symbols) == 0 {
+	if f.worked.from == f.worked.to {
 		return plain
 	}
-	numbers := filled(f.Formula, f.symbols)
-	return plain + "\n" + numbers
+	return plain + "\n" + filled(f.Formula, f.sheet.symbols[f.worked.from:f.worked.to])
 }
 
 // At is the figure as resting on the given lines.

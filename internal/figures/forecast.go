@@ -77,7 +77,8 @@ func (f *Forecast) At(t time.Time) (g q.Gravity, plusMinus float64) {
 }
 
 // Forecast is the curve through the gravities so far, nil with the reason where
-// the readings cannot support one.
+// the readings cannot support one. It is a question about beer that works; of
+// any other it is not asked from several goroutines at once.
 func (s *Sheet) Forecast() (*Forecast, string) {
 	if !s.forecastDone {
 		s.forecastDone = true
@@ -213,6 +214,6 @@ func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {
 	s.Figures = append(s.Figures, Figure{
 		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
 		Provisional: true, at: []journal.Where{f.last.Where}, sheet: s,
-		symbols: s.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
+		worked: s.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
 	})
 }

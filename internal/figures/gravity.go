@@ -78,13 +78,17 @@ func (s *Sheet) hydrometerOG() Estimate[q.Gravity] {
 }
 
 func (s *Sheet) fermenterOG() Estimate[q.Gravity] {
-	f := s.Gyle.Fermenter
-	return s.hydrometer(f.Gravity, "fermenter.gravity", f.With, f.SampleAt, f.Temp)
+	return s.memoFermenterOG.once(func() Estimate[q.Gravity] {
+		f := &s.Gyle.Fermenter
+		return s.hydrometer(f.Gravity, "fermenter.gravity", f.With, f.SampleAt, f.Temp)
+	})
 }
 
 func (s *Sheet) copperOG() Estimate[q.Gravity] {
-	after := s.Gyle.Copper.After
-	return s.hydrometer(after.Gravity, "copper.after.gravity", after.With, after.SampleAt, after.Temp)
+	return s.memoCopperOG.once(func() Estimate[q.Gravity] {
+		after := &s.Gyle.Copper.After
+		return s.hydrometer(after.Gravity, "copper.after.gravity", after.With, after.SampleAt, after.Temp)
+	})
 }
 
 // thinnedOG is the gravity after the boil, thinned by the liquor that was added
@@ -107,7 +111,8 @@ func (s *Sheet) thinnedOG() Estimate[q.Gravity] {
 
 // firstReadingOG is a hydrometer's reading at or before pitching.
 func (s *Sheet) firstReadingOG() Estimate[q.Gravity] {
-	for i, r := range s.Gyle.Readings {
+	for i := range s.Gyle.Readings {
+		r := &s.Gyle.Readings[i]
 		if r.Gravity.Written() && !s.pitchedAt().IsZero() && !s.readingTime(r).After(s.pitchedAt()) {
 			return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
 		}
@@ -158,8 +163,9 @@ func (s *Sheet) lastBeforeSealing() Estimate[q.Gravity] {
 func (s *Sheet) beforeSealing() []GravityReading {
 	return s.memoBeforeSealing.once(func() []GravityReading {
 		sealed, isSealed := s.sealedAt()
-		var in []GravityReading
-		for _, r := range s.GravityReadings() {
+		all := s.GravityReadings()
+		in := make([]GravityReading, 0, len(all))
+		for _, r := range all {
 			if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) && !s.AboveOG(r) {
 				in = append(in, r)
 			}
@@ -241,7 +247,8 @@ func (s *Sheet) expectedByYeast() Estimate[q.Gravity] {
 // use, by their cards: lactose all of it, syrups in part.
 func (s *Sheet) unfermentable() Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		card := s.cardOfGrain(g)
 		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
 			continue
@@ -268,7 +275,8 @@ const mostlyFermentable = 50
 // expectedAttenuation is what the yeast should do: by its card, else by this
 // brewer's past with it.
 func (s *Sheet) expectedAttenuation() Estimate[q.Percent] {
-	for _, p := range s.Gyle.Yeast {
+	for i := range s.Gyle.Yeast {
+		p := &s.Gyle.Yeast[i]
 		card := s.card("yeast", p.Yeast)
 		if card == nil || card.Yeast == nil || !card.Yeast.Attenuates.Written() {
 			continue
@@ -276,7 +284,8 @@ func (s *Sheet) expectedAttenuation() Estimate[q.Percent] {
 		a := card.Yeast.Attenuates
 		return input(s, a.Middle(), Input{What: "what the card of " + p.Yeast.Name + " says", Where: a.Where, Uncertainty: standard(float64(a.HalfWidth())), Unit: "%", Reason: "half the range on the card"})
 	}
-	for _, p := range s.Gyle.Yeast {
+	for i := range s.Gyle.Yeast {
+		p := &s.Gyle.Yeast[i]
 		if past := s.Past.Attenuation[p.Yeast.Name]; past.Enough() {
 			return learned[q.Percent](s, past, "%", "the past with "+p.Yeast.Name)
 		}

@@ -31,7 +31,8 @@ const heatLost = 1.0
 
 // infusions are the rests that hot liquor lifts the mash to.
 func (s *Sheet) infusions() {
-	for i, rest := range s.Gyle.Mash.Rests {
+	for i := range s.Gyle.Mash.Rests {
+		rest := &s.Gyle.Mash.Rests[i]
 		if i == 0 || !rest.By.Is("infusion") {
 			continue
 		}

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"fmt"
+	"hash/maphash"
 	"math"
 
 	"gylebook/internal/journal"
@@ -34,17 +35,17 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 		value += Q(s.astray(in))
 	}
 	start := len(s.arena)
-	s.arena = append(s.arena, share{input: id, up: in.Uncertainty, down: -in.Uncertainty})
+	s.arena = append(s.arena, shareOf(id, in.Uncertainty, -in.Uncertainty))
 	return Estimate[Q]{Value: value, u: in.Uncertainty, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
 }
 
 // inputNumber is the number of an input, the old one where it is known already:
 // by its line, or by its name where no line says it.
 func (s *Sheet) inputNumber(in Input) int {
-	for id := range s.Inputs {
+	mark := markOf(in)
+	for id := s.numbers.first(mark); id >= 0; id = s.numbers.next(id) {
 		known := &s.Inputs[id]
-		// The line first: most differ in it, and a number is sooner compared than a name.
-		if known.Where.Line != in.Where.Line || known.Where.Column != in.Where.Column || known.What != in.What || known.Where != in.Where {
+		if known.What != in.What || known.Where != in.Where {
 			continue
 		}
 		if in.Uncertainty > known.Uncertainty { // read before as a wish, which is exact
@@ -53,8 +54,36 @@ func (s *Sheet) inputNumber(in Input) int {
 		return id
 	}
 	s.Inputs = append(s.Inputs, in)
+	s.numbers.add(mark)
 	return len(s.Inputs) - 1
 }
+
+// numbers finds the numbers of inputs by their marks: chains of those that share
+// one, the newest first. A gyle asks for its hundred inputs a thousand times.
+type numbers struct {
+	newest [64]int32 // of a chain, plus one: 0 is none
+	older  []int32   // of each input, likewise
+}
+
+func (n *numbers) first(mark uint64) int { return int(n.newest[mark%uint64(len(n.newest))]) - 1 }
+
+func (n *numbers) next(id int) int { return int(n.older[id]) - 1 }
+
+func (n *numbers) add(mark uint64) {
+	chain := &n.newest[mark%uint64(len(n.newest))]
+	n.older = append(n.older, *chain)
+	*chain = int32(len(n.older))
+}
+
+// markOf is a number that two inputs seldom share.
+func markOf(in Input) uint64 {
+	if in.Where.Written() {
+		return uint64(in.Where.Line)*37 + uint64(in.Where.Column)
+	}
+	return maphash.String(marking, in.What)
+}
+
+var marking = maphash.MakeSeed()
 
 // read makes an entry's value an input, with the half-width typed or else the
 // given doubt. The key says what is missing where it was not written. A value

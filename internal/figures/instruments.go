@@ -15,10 +15,7 @@ func (s *Sheet) instrument(with journal.Name, measures string) *journal.Instrume
 	if name == "" {
 		name = s.usualInstrument(measures)
 	}
-	if name == "" || s.Larder == nil {
-		return nil
-	}
-	card := s.Larder.Card("instrument", name)
+	card := s.cardCalled("instrument", name)
 	if card == nil || card.Instrument == nil || card.Instrument.Measures.Word != measures && card.Instrument.Measures.Written() {
 		return nil
 	}

@@ -20,7 +20,8 @@ func (s *Sheet) fermentedOG() Estimate[q.Gravity] {
 				return brewing.GravityOf(q.Number(og.Points()*v.Litres())+degrees, v)
 			}, og, s.potential(s.joined), s.workingVolume())
 		}
-		for i, a := range s.Gyle.Added {
+		for i := range s.Gyle.Added {
+			a := &s.Gyle.Added[i]
 			if sugar := s.fruitSugar(a); s.fruitJoined(a) && sugar.Written() {
 				og = s.withFruit(og, i, a, sugar)
 			}
@@ -41,7 +42,8 @@ func (s *Sheet) workingVolume() Estimate[q.Volume] {
 		return s.fermenterVolume()
 	}
 	total := exactly(q.Volume(0))
-	for i, d := range s.Gyle.DrawnFrom {
+	for i := range s.Gyle.DrawnFrom {
+		d := &s.Gyle.DrawnFrom[i]
 		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
@@ -49,12 +51,13 @@ func (s *Sheet) workingVolume() Estimate[q.Volume] {
 
 // joined tells whether a line of the grist went into the fermenter after the
 // original gravity was read: later than the yeast, and by now.
-func (s *Sheet) joined(g journal.Grain) bool {
+func (s *Sheet) joined(g *journal.Grain) bool {
 	return intoOf(g) == "fermenter" && s.duringWork(g.When)
 }
 
 func (s *Sheet) anyJoined() bool {
-	for _, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		if s.joined(g) {
 			return true
 		}
@@ -69,12 +72,12 @@ func (s *Sheet) duringWork(m journal.Moment) bool {
 }
 
 // fruitJoined tells whether fruit or juice went into the beer while it worked.
-func (s *Sheet) fruitJoined(a journal.Addition) bool {
+func (s *Sheet) fruitJoined(a *journal.Addition) bool {
 	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is("fermenter") || !a.Into.Written()) && s.duringWork(a.When)
 }
 
 // fruitSugar is the sugar in a fruit or juice: as written, else by its card.
-func (s *Sheet) fruitSugar(a journal.Addition) journal.Value[q.Percent] {
+func (s *Sheet) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	if a.Sugar.Written() {
 		return a.Sugar
 	}
@@ -90,7 +93,7 @@ func (s *Sheet) fruitSugar(a journal.Addition) journal.Value[q.Percent] {
 
 // withFruit is a gravity once fruit has joined it: the juice brings its sugar and
 // its water, the skins and stones stay out. Extract by weight is conserved.
-func (s *Sheet) withFruit(og Estimate[q.Gravity], i int, a journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
+func (s *Sheet) withFruit(og Estimate[q.Gravity], i int, a *journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
 	sweet := read(s, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
 	liquid := read(s, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
 	if a.Fruit.Name != "" && !a.Volume.Written() {
@@ -107,7 +110,8 @@ func (s *Sheet) withFruit(og Estimate[q.Gravity], i int, a journal.Addition, sug
 // unreckoned are the additions whose sugar nobody wrote, as keys.
 func (s *Sheet) unreckoned() []string {
 	var keys []string
-	for i, a := range s.Gyle.Added {
+	for i := range s.Gyle.Added {
+		a := &s.Gyle.Added[i]
 		if sugar := s.fruitSugar(a); s.fruitJoined(a) && !sugar.Written() {
 			keys = append(keys, key("added", i, "sugar"))
 		}

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"gylebook/internal/journal"
@@ -21,25 +22,24 @@ type Keeping struct {
 }
 
 // Keepings is the table, a row for each kind of vessel.
-func Keepings() []Keeping {
-	return []Keeping{
-		{"soft bag", 14, 3, 32, 11, 14, 7, "common practice, no source; once broached, sellers say 5 days to 6 weeks"},
-		{"bottle", 28, 5, 180, 90, 1, 0, "common practice, no source"},
-		{"pressure barrel", 21, 5, 75, 15, 21, 10, "common practice, no source"},
-		{"cask", 14, 3, 35, 7, 3, 1, "common practice; broached: 2, 3 or 4 days by three trade sources"},
-		{"keg", 12, 4, 75, 15, 42, 14, "common practice, no source"},
-	}
+func Keepings() []Keeping { return slices.Clone(keepings) }
+
+var keepings = []Keeping{
+	{"soft bag", 14, 3, 32, 11, 14, 7, "common practice, no source; once broached, sellers say 5 days to 6 weeks"},
+	{"bottle", 28, 5, 180, 90, 1, 0, "common practice, no source"},
+	{"pressure barrel", 21, 5, 75, 15, 21, 10, "common practice, no source"},
+	{"cask", 14, 3, 35, 7, 3, 1, "common practice; broached: 2, 3 or 4 days by three trade sources"},
+	{"keg", 12, 4, 75, 15, 42, 14, "common practice, no source"},
 }
 
 // KeepingOf is the row for a container; one that nobody knows keeps like a bag.
 func KeepingOf(c Container) Keeping {
-	rows := Keepings()
-	for _, k := range rows {
+	for _, k := range keepings {
 		if c.Is(k.Vessel) {
 			return k
 		}
 	}
-	return rows[0]
+	return keepings[0]
 }
 
 var (
@@ -91,8 +91,8 @@ func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off floa
 	date := dayOf(since.Time).AddDate(0, 0, int(days))
 	s.Figures = append(s.Figures, Figure{
 		Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off,
-		at:      []journal.Where{since.Where}, sheet: s,
-		symbols: s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))}),
+		at: []journal.Where{since.Where}, sheet: s,
+		worked: s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))}),
 	})
 }
 

@@ -77,7 +77,7 @@ func (s *Sheet) onlyStirred() bool {
 // boilOffToExpect is this gyle's own boil-off once it is known, else the
 // brewer's past, else the usual part of the volume.
 func (s *Sheet) boilOffToExpect(wanted Estimate[q.Volume]) Estimate[q.Number] {
-	c := s.Gyle.Copper
+	c := &s.Gyle.Copper
 	own := from3(s, brewing.BoilOff, s.measuredVolume(c.Before, "copper.before.volume"), s.measuredVolume(c.After, "copper.after.volume"), read(s, c.Boiled, "copper.boiled", ofBoilTime))
 	switch {
 	case own.known && own.Value >= 0:
@@ -117,7 +117,7 @@ func (s *Sheet) towardsAim() {
 // wortNow is the wort as last measured: in the fermenter, else after the boil,
 // else before it.
 func (s *Sheet) wortNow() (Estimate[q.Volume], Estimate[q.Gravity]) {
-	c := s.Gyle.Copper
+	c := &s.Gyle.Copper
 	after, before := s.measuredVolume(c.After, "copper.after.volume"), s.measuredVolume(c.Before, "copper.before.volume")
 	inCopper := s.hydrometer(c.Before.Gravity, "copper.before.gravity", c.Before.With, c.Before.SampleAt, c.Before.Temp)
 	switch {

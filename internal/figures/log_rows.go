@@ -55,7 +55,8 @@ func (s *Sheet) loggedRows() logRows {
 // filling, a bare date from its first minute.
 func (s *Sheet) floatOut() (time.Time, bool) {
 	moments := []journal.Moment{s.Gyle.Racked.On, s.Gyle.Priming.On}
-	for _, p := range s.Gyle.Packages {
+	for i := range s.Gyle.Packages {
+		p := &s.Gyle.Packages[i]
 		moments = append(moments, p.On, p.Priming.On)
 	}
 	var first time.Time

@@ -118,6 +118,9 @@ func (s *Sheet) Sightings() []GravityReading { return byTime(s.GravityReadings()
 
 // byTime joins readings in order of time; of one moment, those by hand come last.
 func byTime(hand, logger []GravityReading) []GravityReading {
+	if len(logger) == 0 {
+		return hand
+	}
 	all := slices.Concat(logger, hand)
 	slices.SortStableFunc(all, func(a, b GravityReading) int { return a.When.Compare(b.When) })
 	return all

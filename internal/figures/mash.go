@@ -149,8 +149,7 @@ func (s *Sheet) planningVolume() Estimate[q.Volume] {
 }
 
 func (s *Sheet) fermenterVolume() Estimate[q.Volume] {
-	f := s.Gyle.Fermenter
-	return read(s, f.Volume, "fermenter.volume", ofVolume)
+	return read(s, s.Gyle.Fermenter.Volume, "fermenter.volume", ofVolume)
 }
 
 // measuredVolume is a volume brought to 20 °C where it was read hot.
@@ -165,10 +164,10 @@ func (s *Sheet) measuredVolume(m journal.Measured, key string) Estimate[q.Volume
 // A part of the grist: what is mashed, or what joins the wort later. A malt
 // goes into the mash, a sugar or syrup into the copper, unless it says
 // otherwise.
-func mashedIn(g journal.Grain) bool   { return !addedLater(g) }
-func addedLater(g journal.Grain) bool { return intoOf(g) != "mash" }
+func mashedIn(g *journal.Grain) bool   { return !addedLater(g) }
+func addedLater(g *journal.Grain) bool { return intoOf(g) != "mash" }
 
-func intoOf(g journal.Grain) string {
+func intoOf(g *journal.Grain) string {
 	switch {
 	case g.Into.Written():
 		return g.Into.Word
@@ -179,9 +178,10 @@ func intoOf(g journal.Grain) string {
 }
 
 // potential is the litre-degrees in a part of the grist.
-func (s *Sheet) potential(part func(journal.Grain) bool) Estimate[q.Number] {
+func (s *Sheet) potential(part func(*journal.Grain) bool) Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i, g := range s.Gyle.Grist {
+	for i := range s.Gyle.Grist {
+		g := &s.Gyle.Grist[i]
 		if !part(g) {
 			continue
 		}
@@ -207,14 +207,15 @@ func (s *Sheet) addedBeforeOG() Estimate[q.Number] {
 	if !s.anyJoined() {
 		return s.addedLater()
 	}
-	return s.potential(func(g journal.Grain) bool { return addedLater(g) && !s.joined(g) })
+	return s.potential(func(g *journal.Grain) bool { return addedLater(g) && !s.joined(g) })
 }
 
 // mashedWeight is the weight of what is mashed.
 func (s *Sheet) mashedWeight() Estimate[q.Mass] {
 	return s.memoMashedWeight.once(func() Estimate[q.Mass] {
 		total := exactly(q.Mass(0))
-		for i, g := range s.Gyle.Grist {
+		for i := range s.Gyle.Grist {
+			g := &s.Gyle.Grist[i]
 			if mashedIn(g) {
 				total = sum(s, total, read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight))
 			}
@@ -225,7 +226,7 @@ func (s *Sheet) mashedWeight() Estimate[q.Mass] {
 
 // extractOf is what a kilogram of a line of the grist can give: as the line
 // says, else as its card does.
-func (s *Sheet) extractOf(i int, g journal.Grain) Estimate[q.Extract] {
+func (s *Sheet) extractOf(i int, g *journal.Grain) Estimate[q.Extract] {
 	k := key("grist", i, "extract")
 	if g.Extract.Written() {
 		return read(s, g.Extract, k, ofExtract)
@@ -242,7 +243,7 @@ func (s *Sheet) extractOf(i int, g journal.Grain) Estimate[q.Extract] {
 }
 
 // cardOfGrain is the card that a line of the grist names, nil for none.
-func (s *Sheet) cardOfGrain(g journal.Grain) *journal.Card {
+func (s *Sheet) cardOfGrain(g *journal.Grain) *journal.Card {
 	for _, n := range []struct {
 		kind string
 		name journal.Name

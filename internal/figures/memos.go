@@ -19,7 +19,10 @@ type memos struct {
 	memoBeforeSealing memo[[]GravityReading]
 	memoLog           memo[*logged]
 	memoStability     memo[Stability]
+	memoAllLiquor     memo[Estimate[q.Volume]]
 	memoOG            memo[Estimate[q.Gravity]]
+	memoFermenterOG   memo[Estimate[q.Gravity]]
+	memoCopperOG      memo[Estimate[q.Gravity]]
 	memoFG            memo[Estimate[q.Gravity]]
 	memoFermentedOG   memo[Estimate[q.Gravity]]
 	memoExpectedFG    memo[Estimate[q.Gravity]]
@@ -36,6 +39,7 @@ type memos struct {
 	memoSharedVolume  memo[Estimate[q.Volume]]
 	memoGylePriming   memo[primed]
 	memoAccount       memo[*account]
+	cards             []foundCard
 	ofContainer       []containerMemos               // by the container's index
 	biases            map[string]Estimate[q.Gravity] // by the hydrometer's name
 }
@@ -44,6 +48,7 @@ type memos struct {
 type containerMemos struct {
 	fill      memo[Estimate[q.Volume]]
 	condition memo[Estimate[q.Carbonation]]
+	priming   memo[primed]
 }
 
 // memo remembers what was worked out once.

@@ -48,7 +48,8 @@ func pitching(s *Sheet) {
 		live = missing[q.Cells]("yeast[0].cells")
 	}
 	note := ""
-	for i, p := range s.Gyle.Yeast {
+	for i := range s.Gyle.Yeast {
+		p := &s.Gyle.Yeast[i]
 		if s.pitchedFirst(p) {
 			live = sum(s, live, s.liveCells(i, p))
 			if p.Starter.Written() && p.Cells.Written() {
@@ -71,12 +72,12 @@ func millions(s *Sheet, n Estimate[q.Cells]) Estimate[q.Number] {
 
 // pitchedFirst tells whether yeast went in with the first, and not a week later or
 // into the bottles.
-func (s *Sheet) pitchedFirst(p journal.Pitch) bool {
+func (s *Sheet) pitchedFirst(p *journal.Pitch) bool {
 	return !p.Pitched.Written() || p.Pitched.Middle().Sub(s.pitchedAt()).Abs() < 24*time.Hour
 }
 
 // liveCells are the live cells of one yeast as it goes in.
-func (s *Sheet) liveCells(i int, p journal.Pitch) Estimate[q.Cells] {
+func (s *Sheet) liveCells(i int, p *journal.Pitch) Estimate[q.Cells] {
 	of := key("yeast", i, "")
 	liquid := p.Sold.Is("liquid")
 	switch {
@@ -96,7 +97,7 @@ func (s *Sheet) liveCells(i int, p journal.Pitch) Estimate[q.Cells] {
 
 // cellsIn is so much yeast times its cells: litres or grams, times how many
 // millilitres or grams are in one of them.
-func (s *Sheet) cellsIn(p journal.Pitch, amount Estimate[q.Number], times float64) Estimate[q.Cells] {
+func (s *Sheet) cellsIn(p *journal.Pitch, amount Estimate[q.Number], times float64) Estimate[q.Cells] {
 	return from2(s, func(amount q.Number, density q.CellDensity) (q.Cells, error) {
 		return q.Cells(float64(amount) * times * float64(density)), nil
 	}, amount, s.cellDensity(p))
@@ -104,7 +105,7 @@ func (s *Sheet) cellsIn(p journal.Pitch, amount Estimate[q.Number], times float6
 
 // cellDensity is the cells in a gram of dried yeast or a millilitre of any other,
 // by the yeast's card where that is of the same form.
-func (s *Sheet) cellDensity(p journal.Pitch) Estimate[q.CellDensity] {
+func (s *Sheet) cellDensity(p *journal.Pitch) Estimate[q.CellDensity] {
 	slurry := p.Sold.Is("slurry")
 	if card := s.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
 		return read(s, card.Yeast.Cells, card.Yeast.Cells.Key, ofCellDensity)
@@ -120,7 +121,7 @@ func (s *Sheet) cellDensity(p journal.Pitch) Estimate[q.CellDensity] {
 
 // survived is what is left of cells since they were packed or harvested; all of
 // them where that day is not written.
-func (s *Sheet) survived(i int, p journal.Pitch, packed Estimate[q.Cells]) Estimate[q.Cells] {
+func (s *Sheet) survived(i int, p *journal.Pitch, packed Estimate[q.Cells]) Estimate[q.Cells] {
 	age := s.pitchedAt().Sub(p.Packed.Middle())
 	if !p.Packed.Written() || age <= 0 || s.pitchedAt().IsZero() {
 		return packed

@@ -32,7 +32,9 @@ func (s *Sheet) GravityReadings() []GravityReading {
 		return s.gravityReadings
 	}
 	s.gravitiesRead = true
-	for i, r := range s.Gyle.Readings {
+	s.gravityReadings = make([]GravityReading, 0, len(s.Gyle.Readings))
+	for i := range s.Gyle.Readings {
+		r := &s.Gyle.Readings[i]
 		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(s.Now)) {
 			continue
 		}
@@ -54,7 +56,7 @@ func (s *Sheet) GravityReadings() []GravityReading {
 
 // readingTime is when a reading was taken: a reading without a time counts as
 // taken on brew day, after the ones before it.
-func (s *Sheet) readingTime(r journal.Reading) time.Time {
+func (s *Sheet) readingTime(r *journal.Reading) time.Time {
 	if r.When.Written() {
 		return r.When.Middle()
 	}
@@ -71,7 +73,7 @@ func endOfDay(t time.Time) time.Time {
 // readingGravity is the gravity of one reading: by hydrometer, else by
 // refractometer, which before pitching reads wort and after it needs the
 // original gravity.
-func (s *Sheet) readingGravity(i int, r journal.Reading) (g Estimate[q.Gravity], brix bool) {
+func (s *Sheet) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity], brix bool) {
 	if r.Gravity.Written() || !r.Brix.Written() {
 		return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
 	}
@@ -137,7 +139,8 @@ func (s *Sheet) calibration(with journal.Name) Estimate[q.Temperature] {
 // pitchedAt is when the first yeast went in; brew day's noon where that is not
 // written.
 func (s *Sheet) pitchedAt() time.Time {
-	for _, p := range s.Gyle.Yeast {
+	for i := range s.Gyle.Yeast {
+		p := &s.Gyle.Yeast[i]
 		if p.Pitched.Written() {
 			return p.Pitched.Middle()
 		}

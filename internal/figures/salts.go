@@ -10,12 +10,14 @@ import (
 // much liquor; of bicarbonate, below nothing where acid takes more than there is.
 func (s *Sheet) brought(i ion, v Estimate[q.Volume], into func(string) bool) Estimate[q.Concentration] {
 	total := exactly(q.Concentration(0))
-	for n, salt := range s.Gyle.Liquor.Salts {
+	for n := range s.Gyle.Liquor.Salts {
+		salt := &s.Gyle.Liquor.Salts[n]
 		if into(salt.Into.Word) {
 			total = sum(s, total, s.fromSalt(i, n, salt, v))
 		}
 	}
-	for n, acid := range s.Gyle.Liquor.Acids {
+	for n := range s.Gyle.Liquor.Acids {
+		acid := &s.Gyle.Liquor.Acids[n]
 		if into(acid.Into.Word) {
 			total = sum(s, total, s.fromAcid(i, n, acid, v))
 		}
@@ -23,7 +25,7 @@ func (s *Sheet) brought(i ion, v Estimate[q.Volume], into func(string) bool) Est
 	return total
 }
 
-func (s *Sheet) fromSalt(i ion, n int, salt journal.Salt, v Estimate[q.Volume]) Estimate[q.Concentration] {
+func (s *Sheet) fromSalt(i ion, n int, salt *journal.Salt, v Estimate[q.Volume]) Estimate[q.Concentration] {
 	card := s.card("salt", salt.Salt)
 	if card == nil || card.Salt == nil {
 		return withheld[q.Concentration]("no card says what " + salt.Salt.Name + " is made of")
@@ -53,7 +55,7 @@ var acidNames = map[string]brewing.Acid{
 
 // fromAcid is what an acid brings of an ion: two of them leave chloride or
 // sulphate behind, and all take up bicarbonate.
-func (s *Sheet) fromAcid(i ion, n int, acid journal.Acid, v Estimate[q.Volume]) Estimate[q.Concentration] {
+func (s *Sheet) fromAcid(i ion, n int, acid *journal.Acid, v Estimate[q.Volume]) Estimate[q.Concentration] {
 	if i.name != bicarbonate.name && i.acid != acid.Acid.Word || i.acid == "" && i.name != bicarbonate.name {
 		return exactly(q.Concentration(0))
 	}

@@ -53,7 +53,8 @@ type Sheet struct {
 	Inputs     []Input
 
 	Context
-	arena []share
+	numbers numbers // of the inputs
+	arena   []share
 	// explains says that the numbers of the workings are kept: in symbols, of all
 	// figures one after the other.
 	explains bool
@@ -85,13 +86,19 @@ func (s *Sheet) Explained() *Sheet {
 }
 
 func (s *Sheet) work() {
-	s.arena, s.Inputs, s.Figures = make([]share, 0, 896), make([]Input, 0, 96), make([]Figure, 0, 80)
+	s.arena, s.Figures = make([]share, 0, 832), make([]Figure, 0, 80)
+	s.cards = make([]foundCard, 0, 16)
+	s.Inputs, s.numbers.older = make([]Input, 0, 88), make([]int32, 0, 88)
 	s.Stage = stageOf(s.Gyle, s.Now)
 	for _, family := range families {
 		family(s)
 	}
 	s.Containers()
-	s.Forecast() // pages ask for these from several goroutines: from here on nothing of the sheet changes
+	if s.Stage == Working {
+		s.Forecast()
+	}
+	// Pages ask for these from several goroutines: from here on nothing of the sheet
+	// changes.
 }
 
 // Find is the figure of an id and of the part it is about.
@@ -126,21 +133,25 @@ func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...sym
 		s.lacks(k, of, &Lack{Because: tooMuch})
 		return nil
 	}
-	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), symbols: s.keepSymbols(symbols), shares: e.shares, sheet: s}
+	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), worked: s.keepSymbols(symbols), shares: e.shares, sheet: s}
 	s.Figures = append(s.Figures, f)
 	return &s.Figures[len(s.Figures)-1]
 }
 
 // keepSymbols puts a figure's symbols with those of the others, where the sheet
 // keeps them, so that the list that add was called with need not outlive the call.
-func (s *Sheet) keepSymbols(symbols []symbol) []symbol {
+func (s *Sheet) keepSymbols(symbols []symbol) (kept span) {
 	if !s.explains {
-		return nil
+		return span{}
 	}
-	start := len(s.symbols)
+	kept.from = int32(len(s.symbols))
 	s.symbols = append(s.symbols, symbols...)
-	return s.symbols[start:len(s.symbols):len(s.symbols)]
+	kept.to = int32(len(s.symbols))
+	return kept
 }
+
+// span is a stretch of the sheet's symbols.
+type span struct{ from, to int32 }
 
 func (s *Sheet) lacks(k *Kind, of string, lack *Lack) {
 	m := Missing{Figure: k.ID, Of: of, Because: "not worked out"}

@@ -4,7 +4,6 @@ import (
 	"strings"
 	"time"
 
-	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
 )
 
@@ -12,9 +11,8 @@ import (
 // only when the working is asked for.
 type symbol struct {
 	name  string
-	words string    // instead of a number
-	day   time.Time // likewise
-	value float64
+	words string  // instead of a number
+	value float64 // of a date, its midnight in UTC
 	place float64 // the ± to round by
 	unit  string
 }
@@ -31,7 +29,10 @@ func sym[Q ~float64](name string, e Estimate[Q], unit string) symbol {
 func inWords(name, words string) symbol { return symbol{name: name, words: words} }
 
 // onDay is a symbol that stands for a date.
-func onDay(name string, day time.Time) symbol { return symbol{name: name, day: day} }
+func onDay(name string, day time.Time) symbol {
+	y, m, d := day.Date()
+	return symbol{name: name, unit: dateUnit, value: float64(time.Date(y, m, d, 0, 0, 0, 0, time.UTC).Unix())}
+}
 
 // text is the number rounded as far as its doubt supports and one digit more, so
 // that a reader can follow the sum.
@@ -39,8 +40,8 @@ func (s symbol) text() string {
 	switch {
 	case s.words != "":
 		return s.words
-	case !s.day.IsZero():
-		return s.day.Format(time.DateOnly)
+	case s.unit == dateUnit:
+		return time.Unix(int64(s.value), 0).UTC().Format(time.DateOnly)
 	}
 	text, _ := quantity.Rounded(s.value, s.place)
 	if _, decimals, _ := strings.Cut(text, "."); len(decimals) > symbolDecimals+moreDecimals || s.place > 0 && tooFine(s.value, s.place, symbolDecimals) {
@@ -55,14 +56,6 @@ func (s symbol) text() string {
 // symbolDecimals is how many decimals a number in a working has before its doubt
 // is too fine to follow: a gravity's.
 const symbolDecimals = 4
-
-// card is the card of a name in the larder, nil where there is none.
-func (s *Sheet) card(kind string, name journal.Name) *journal.Card {
-	if s.Larder == nil || name.Name == "" {
-		return nil
-	}
-	return s.Larder.Card(kind, name.Name)
-}
 
 // number0 prints a whole number.
 func number0(x float64) string { return quantity.Fixed(x, 0) }

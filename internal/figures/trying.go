@@ -64,7 +64,7 @@ func (t *trying) next() int {
 	next := -1
 	for i := range t.args {
 		if shares := t.args[i].shares; t.at[i] < len(shares) {
-			if input := shares[t.at[i]].input; next < 0 || input < next {
+			if input := int(shares[t.at[i]].input); next < 0 || input < next {
 				next = input
 			}
 		}
@@ -84,7 +84,7 @@ func (t *trying) pass(input int) {
 // moves tells whether the input that comes next moves argument i.
 func (t *trying) moves(input, i int) bool {
 	shares := t.args[i].shares
-	return t.at[i] < len(shares) && shares[t.at[i]].input == input
+	return t.at[i] < len(shares) && shares[t.at[i]].input == int32(input)
 }
 
 // share is what the input that comes next does to the value.
@@ -104,7 +104,7 @@ func (t *trying) share(input int) share {
 		return t.tried(input)
 	}
 	sh := &t.args[only].shares[t.at[only]]
-	return share{input: input, up: sl.times(sh.up), down: sl.times(sh.down)}
+	return shareOf(input, sl.times(float64(sh.up)), sl.times(float64(sh.down)))
 }
 
 // times is how far the value moves when the argument moves by so much.
@@ -142,14 +142,14 @@ func (t *trying) tried(input int) share {
 	for i := range t.args {
 		if t.moves(input, i) {
 			sh := &t.args[i].shares[t.at[i]]
-			above[i] += sh.up
-			below[i] += sh.down
+			above[i] += float64(sh.up)
+			below[i] += float64(sh.down)
 		}
 	}
 	up, upOK := t.difference(above)
 	down, downOK := t.difference(below)
 	up, down = mirrored(up, upOK, down, downOK)
-	return share{input: input, up: up, down: down}
+	return shareOf(input, up, down)
 }
 
 // mirrored takes the side on which a formula holds for the one on which it does
@@ -173,4 +173,3 @@ func (t *trying) difference(x [maxArguments]float64) (float64, bool) {
 	}
 	return there - t.value, true
 }
-

@@ -72,7 +72,7 @@ var (
 // watered is what is in the liquor. An entry that names no water and nothing to
 // put into it is not asked.
 func watered(s *Sheet) {
-	l := s.Gyle.Liquor
+	l := &s.Gyle.Liquor
 	if l.Water.Name == "" && len(l.Salts) == 0 && len(l.Acids) == 0 || s.begunAsBeer() {
 		return
 	}
@@ -125,8 +125,10 @@ func (s *Sheet) mashLiquor() Estimate[q.Volume] {
 // allLiquor is all the liquor: as written, else strike, infusions and sparge
 // together.
 func (s *Sheet) allLiquor() Estimate[q.Volume] {
-	sparge := read(s, s.Gyle.Sparge.Liquor, "sparge.liquor", ofVolume)
-	return first(read(s, s.Gyle.Liquor.Volume, "liquor.volume", ofVolume), sum(s, s.mashLiquor(), s.infused(len(s.Gyle.Mash.Rests)), sparge))
+	return s.memoAllLiquor.once(func() Estimate[q.Volume] {
+		sparge := read(s, s.Gyle.Sparge.Liquor, "sparge.liquor", ofVolume)
+		return first(read(s, s.Gyle.Liquor.Volume, "liquor.volume", ofVolume), sum(s, s.mashLiquor(), s.infused(len(s.Gyle.Mash.Rests)), sparge))
+	})
 }
 
 // ofWater is an ion of the water's card.

@@ -20,6 +20,8 @@ type Larder struct {
 	named map[cardName]*Card
 	taken []notice.Notice // cards that share a name
 	asked *questions      // nil where nobody wants to know them
+	// vessels are the cards, by name, of those that were asked for by kind and size.
+	vessels *sync.Map
 }
 
 // cardName is the kind and name of a card, the name without case and spaces.
@@ -39,7 +41,7 @@ func squash(name string) string {
 
 // NewLarder is the larder of these cards in front of the built-in ones.
 func NewLarder(cards []*Card) *Larder {
-	l := &Larder{own: cards, named: make(map[cardName]*Card)}
+	l := &Larder{own: cards, named: make(map[cardName]*Card), vessels: new(sync.Map)}
 	for _, card := range cards {
 		l.shelve(card, card.Name)
 		for _, also := range card.Also {
@@ -99,9 +101,18 @@ func (l *Larder) cardOf(key cardName, name string) *Card {
 		return card
 	}
 	if key.kind == "vessel" {
-		return vesselOf(name)
+		return l.vesselOf(name)
 	}
 	return nil
+}
+
+func (l *Larder) vesselOf(name string) *Card {
+	if card, ok := l.vessels.Load(name); ok {
+		return card.(*Card)
+	}
+	card := vesselOf(name)
+	l.vessels.Store(name, card)
+	return card
 }
 
 // Near is up to three names of a kind that are close to name, the closest

@@ -106,9 +106,12 @@ const forecastSteps = 24
 // forecast is the course still expected while the beer works: from the last
 // sighting until the curve has come to its end.
 func forecast(g *book.Gyle) []chart.Expected {
+	if g.Sheet.Stage != figures.Working {
+		return nil
+	}
 	end, ok := g.Sheet.First("forecast-finish")
 	f, _ := g.Sheet.Forecast()
-	if !ok || f == nil || g.Sheet.Stage != figures.Working || !end.Date.After(f.From()) {
+	if !ok || f == nil || !end.Date.After(f.From()) {
 		return nil
 	}
 	var course []chart.Expected
