@@ -154,10 +154,11 @@ func stillToFall(c *Case) []Found {
 
 // pointInSugar is the sugar that gives as much gas as a point of gravity.
 func (c *Case) pointInSugar() string {
-	if c.units.Into("g/L").Converts() {
-		return c.text("{2 g/L} of sugar")
+	rate := c.units.Into("g/L")
+	if !rate.Converts() {
+		return "2 g of sugar in every litre"
 	}
-	return "2 g of sugar in every litre"
+	return fmt.Sprintf("%s %s of sugar in every %s", q.Plain(q.Digits(rate.Of(2), 2)), c.units.Into("g").Unit, c.units.Into("L").Unit)
 }
 
 // sealing tells whether the beer is closed in, or is to be within a day. A

@@ -100,14 +100,14 @@ func TestDatesAreInTheJournalsZone(t *testing.T) {
 	}
 }
 
-// TestPagesFollowTheUnitsOfTheSettings: tables and figures do. Formulas are
-// worked in the units they were published in, and warnings say what they say in
-// metric units.
+// TestPagesFollowTheUnitsOfTheSettings: tables, figures and warnings do. Formulas
+// are worked in the units of their constants, which the page says.
 func TestPagesFollowTheUnitsOfTheSettings(t *testing.T) {
 	files := archive(t, "testdata/site/small.txtar")
 	files["index.md"].Data = []byte("---\njournal: In the old units\nunits: us\n---\n")
 	text := page(t, build(t, files, Options{}), "gyles/2/index.html")
 	wants(t, text, "US gal", "SRM", "°F")
+	wants(t, text, "psi; what it takes cannot be guessed", "!bar; what it takes", "Workings stay in litres")
 	_, aims, _ := strings.Cut(text, `id="p-aims"`)
 	aims, _, _ = strings.Cut(aims, `id="p-workings"`)
 	wants(t, aims, "SRM", "!\u00a0EBC")
