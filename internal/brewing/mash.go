@@ -28,9 +28,13 @@ func settled(bodies ...heat) q.Temperature {
 	return q.Celsius(sum / litres)
 }
 
-// struck is the heat that so many litres must have to bring a body to a rest.
-func struck(rest q.Temperature, body heat, liquor q.Volume) q.Temperature {
-	return rest + q.Temperature(body.litres*float64(rest-body.at)/liquor.Litres())
+// struck is the heat that so many litres must have to bring bodies to a rest.
+func struck(rest q.Temperature, liquor q.Volume, bodies ...heat) q.Temperature {
+	taken := 0.0
+	for _, b := range bodies {
+		taken += b.litres * float64(rest-b.at)
+	}
+	return rest + q.Temperature(taken/liquor.Litres())
 }
 
 // StrikeTemperature is how hot the strike liquor must be so that liquor and
@@ -42,15 +46,25 @@ func struck(rest q.Temperature, body heat, liquor q.Volume) q.Temperature {
 //
 // Source: heat balance, as in J. Palmer, How to Brew, ch. 16.
 func StrikeTemperature(rest, grist q.Temperature, m q.Mass, liquor, tun q.Volume) (q.Temperature, error) {
+	return StrikeTemperatureInTun(rest, grist, m, liquor, tun, grist)
+}
+
+// StrikeTemperatureInTun is the same where the tun stands at a heat of its own,
+// cold or warmed a little: the heat balance of three bodies, liquor, grist and tun.
+// Range: the tun −10 to 100 °C, and as StrikeTemperature.
+//
+// Source: heat balance, as in J. Palmer, How to Brew, ch. 16.
+func StrikeTemperatureInTun(rest, grist q.Temperature, m q.Mass, liquor, tun q.Volume, tunAt q.Temperature) (q.Temperature, error) {
 	const name = "a strike temperature"
 	err := firstOf(
 		within(name, "the rest", rest, 30, 80, "°C"), within(name, "the grist's heat", grist, -10, 40, "°C"),
 		none(name, "the grist", m, "g"), some(name, "the liquor", liquor, "L"), none(name, "the tun", tun, "L"),
+		within(name, "the tun's heat", tunAt, -10, 100, "°C"),
 	)
 	if err != nil {
 		return 0, err
 	}
-	strike := struck(rest, heat{maltHeat*m.Kilograms() + tun.Litres(), grist}, liquor)
+	strike := struck(rest, liquor, heat{maltHeat * m.Kilograms(), grist}, heat{tun.Litres(), tunAt})
 	return ifGood(strike, within(name, "the strike", strike, -10, 100, "°C"))
 }
 

@@ -30,12 +30,12 @@ func TestStrikeWorked(t *testing.T) {
 	// The sums take 11.25 L measured hot, at 0.99 kg/L; volumes here are at 20 °C.
 	liquor := q.Volume(11.25 * 990 / waterDensity20)
 	const noTun, tun = "4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, no tun", "4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, tun"
-	near(t, noTun, struck(66, heat{0.40 * 4.5, 18}, liquor), recomputed(noTun, ""), asWorked)
-	near(t, tun, struck(66, heat{0.40*4.5 + 0.8, 18}, liquor), recomputed(tun, ""), asWorked)
+	near(t, noTun, struck(66, liquor, heat{0.40 * 4.5, 18}), recomputed(noTun, ""), asWorked)
+	near(t, tun, struck(66, liquor, heat{0.40 * 4.5, 18}, heat{0.8, 18}), recomputed(tun, ""), asWorked)
 
 	palmer := recomputed("r = 1.25 qt/lb", "strike")
 	quart := q.USGallon / 4
-	ownMalt := struck(q.Fahrenheit(152), heat{0.2 * quart.Litres(), q.Fahrenheit(65)}, 1.25*quart)
+	ownMalt := struck(q.Fahrenheit(152), 1.25*quart, heat{0.2 * quart.Litres(), q.Fahrenheit(65)})
 	near(t, "Palmer, in °F", ownMalt.Fahrenheit(), palmer, 0.01)
 
 	const everyMalt = 0.25 // °C: 0.41 for 0.40, and Palmer's 0.417
@@ -43,6 +43,23 @@ func TestStrikeWorked(t *testing.T) {
 	near(t, tun, good[q.Temperature](t)(StrikeTemperature(66, 18, 4500, liquor, 0.8)), recomputed(tun, ""), everyMalt)
 	struckByUs := good[q.Temperature](t)(StrikeTemperature(q.Fahrenheit(152), q.Fahrenheit(65), q.Pound, 1.25*quart, 0))
 	near(t, "Palmer, in °C", struckByUs, q.Fahrenheit(palmer), everyMalt)
+}
+
+// TestStrikeInTunByHand: 4 kg of malt at 15 °C, 10 L of liquor, a rest at 66 °C and
+// a tun that takes as much heat as 2 L. The grist takes 0.41 × 4 × 51 = 83.64. A
+// tun as cold as the grist takes 2 × 51 = 102, one at 50 °C 2 × 16 = 32, one at the
+// rest nothing, and one at 70 °C gives 8.
+func TestStrikeInTunByHand(t *testing.T) {
+	const pencil = 0.0005 // °C
+	for _, c := range []struct{ tunAt, want float64 }{{15, 84.564}, {50, 77.564}, {66, 74.364}, {70, 73.564}} {
+		strike := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, q.Celsius(c.tunAt)))
+		near(t, "the strike", strike, c.want, pencil)
+		// Back again: the three bodies settle at the rest.
+		near(t, "the rest", settled(heat{maltHeat * 4, 15}, heat{2, q.Celsius(c.tunAt)}, heat{10, strike}), 66.0, 1e-9)
+	}
+	if cold, same := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, 15)), good[q.Temperature](t)(StrikeTemperature(66, 15, 4000, 10, 2)); cold != same {
+		t.Errorf("a tun as cold as the grist: %v and %v", cold, same)
+	}
 }
 
 // TestInitialHeatWorked holds the mixing to the brewing room book's examples,

@@ -88,6 +88,7 @@ func formulas() []formula {
 		flat2("WortGravityByRefractometer", WortGravityByRefractometer, 10.5, 1.02),
 		flat2("GravityByRefractometer", GravityByRefractometer, 1.042, 5.4),
 		flat5("StrikeTemperature", StrikeTemperature, 66, 18, 4500, 11.25, 1),
+		flat6("StrikeTemperatureInTun", StrikeTemperatureInTun, 66, 18, 4500, 11.25, 1, 45),
 		flat2("Headspace", Headspace, 23, 20),
 		flat6("RigidPressure", func(c q.Carbonation, beer, room q.Volume, sealed, purged, t float64) (q.Pressure, error) {
 			return RigidPressure(Sealed{CO2: c, Beer: beer, Headspace: room, SealedAt: q.Celsius(sealed), Purged: purged > 0}, q.Celsius(t))

@@ -31,6 +31,7 @@ var (
 	ofBrix         = doubt{of: "refractometer reading", fixed: 0.2, unit: "°Bx", reason: "a hand refractometer, 0.2 °Bx apart (common practice, no source)"}
 	ofHeat         = doubt{of: "heat of beer, grist or place", fixed: 0.5, unit: "°C", reason: "a kitchen thermometer, ± 0.5 °C (common practice, no source)"}
 	ofMashHeat     = doubt{of: "heat of a mash, a steep or hot liquor", fixed: 1, unit: "°C", reason: "a mash is not equally warm throughout (common practice, no source)"}
+	ofTun          = doubt{of: "heat that a mash tun takes, on its card", share: 0.2, unit: "L", reason: "found by one mash, or from its weight, ± 20 % (common practice, no source)"}
 	ofVolume       = doubt{of: "volume of liquor, wort or beer", fixed: 0.25, share: 0.01, unit: "L", reason: "a dip stick or sight tube, ± 0.25 L or 1 % (common practice, no source)"}
 	ofFill         = doubt{of: "volume in a container or a glass", fixed: 0.005, share: 0.02, unit: "L", reason: "filled by eye to a mark, ± 2 % (common practice, no source)"}
 	ofMeasure      = doubt{of: "volume of acid", fixed: 0.0002, share: 0.02, unit: "L", reason: "a small syringe or measuring glass, ± 0.2 mL or 2 % (common practice, no source)"}
@@ -67,7 +68,7 @@ type Doubt struct {
 func Doubts() []Doubt {
 	var list []Doubt
 	for _, d := range []doubt{
-		ofHydrometer, ofBias, ofLogger, ofLoggerTrend, ofHotSample, ofBrix, ofWortFactor, ofHeat, ofMashHeat, ofVolume, ofFill, ofMeasure, ofWeight, ofSmall,
+		ofHydrometer, ofBias, ofLogger, ofLoggerTrend, ofHotSample, ofBrix, ofWortFactor, ofHeat, ofMashHeat, ofTun, ofVolume, ofFill, ofMeasure, ofWeight, ofSmall,
 		ofExtract, ofColour, ofAlpha, ofVariety, ofTin, ofBoilTime, ofPressure, ofPH, ofIon, ofAcidStrength, ofCells, ofCellDensity, ofFruitSugar,
 	} {
 		list = append(list, Doubt{Reading: d.of, HalfWidth: d.words(), Reason: d.reason})

@@ -12,7 +12,7 @@ var (
 		ID: "infusion-liquor", Label: "Liquor for the rest", Unit: "L", Decimals: 1,
 		Says:    "The hot liquor that lifts the mash from the rest before to this one. A mash that cooled while it stood needs more.",
 		Formula: "{L} = (0.41 × {m} + {W}) × ({T} − {T₀}) ÷ ({H} − {T})",
-		Symbols: []string{"L: hot liquor, L", "m: what is mashed, kg", "W: liquor already in the mash, L", "T: this rest, °C", "T₀: the rest before, °C", "H: the hot liquor's heat, °C"},
+		Symbols: []string{"L: hot liquor, L", "m: what is mashed, kg", "W: liquor already in the mash, L, and what the tun takes, as litres of it", "T: this rest, °C", "T₀: the rest before, °C", "H: the hot liquor's heat, °C"},
 		Valid:   "a rest above the one before and half a degree at least below the liquor", Source: infusionBalance,
 		Checked: "a handbook's equation for a second liquor, and two worked examples of a brewing room book",
 	}
@@ -20,7 +20,7 @@ var (
 		ID: "infusion-heat", Label: "Heat that the infusion reaches", Unit: "°C", Decimals: 1,
 		Says:    "Where the mash settles with the liquor that the entry lets in.",
 		Formula: "{T} = ((0.41 × {m} + {W}) × {T₀} + {L} × {H}) ÷ (0.41 × {m} + {W} + {L}), less what is lost",
-		Symbols: []string{"T: reached, °C", "m: what is mashed, kg", "W: liquor already in the mash, L", "T₀: the rest before, °C", "L: hot liquor, L", "H: its heat, °C"},
+		Symbols: []string{"T: reached, °C", "m: what is mashed, kg", "W: liquor already in the mash, L, and what the tun takes, as litres of it", "T₀: the rest before, °C", "L: hot liquor, L", "H: its heat, °C"},
 		Valid:   "any mash and liquor of 0 to 100 °C", Source: infusionBalance, Checked: kindInfusionLiquor.Checked,
 	}
 )
@@ -39,7 +39,7 @@ func (s *Sheet) infusions() {
 		of := key("mash.rests", i, "")
 		of = of[:len(of)-1]
 		before := s.restAt(i-1, ofMashHeat)
-		inMash := sum(s, s.mashLiquor(), s.infused(i))
+		inMash := sum(s, s.mashLiquor(), s.infused(i), s.tunTakes())
 		lost := customary(s, q.Temperature(0), heatLost, "°C", "heat that tun and air take", "a mash settles within 1 °C of the sum (common practice, no source)")
 		weight := kilograms(s, s.mashedWeight())
 

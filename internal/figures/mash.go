@@ -2,6 +2,7 @@ package figures
 
 import (
 	"errors"
+	"fmt"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -41,12 +42,12 @@ var (
 	}
 	kindStrike = &Kind{
 		ID: "strike-temperature", Label: "Strike temperature", Unit: "°C", Decimals: 1,
-		Says:    "How hot the liquor must be so that the mash settles at its first rest. The tun is taken as warmed: no heat into it is reckoned. Slaking heat, worth 1 to 3 °C with very dry malt, is left out.",
-		Formula: "{Ts} = {T} + 0.41 × {m} × ({T} − {Tg}) ÷ {L}",
-		Symbols: []string{"Ts: strike temperature, °C", "T: first rest, °C", "Tg: the grist's heat, °C", "m: what is mashed, kg", "L: strike liquor, L"},
+		Says:    "How hot the liquor must be so that the mash settles at its first rest. A tun takes heat where mash.vessel names one whose card says how much; any other is taken as warmed. Slaking heat, worth 1 to 3 °C with very dry malt, is left out.",
+		Formula: "{Ts} = {T} + (0.41 × {m} × ({T} − {Tg}) + {U}) ÷ {L}",
+		Symbols: []string{"Ts: strike temperature, °C", "T: first rest, °C", "Tg: the grist's heat, °C", "m: what is mashed, kg", "U: the tun's share, the litres of liquor that it is like × (T − its heat), 0 for one that was warmed", "L: strike liquor, L"},
 		Valid:   "rest 30 to 80 °C",
 		Source:  "heat balance; 0.41 of water's heat for malt: Pauls & Whites Brewing Room Book 1984/85, as reproduced",
-		Checked: "two worked examples of that book, to 0.25 °C at its one heat for malt",
+		Checked: "two worked examples of that book, to 0.25 °C at its one heat for malt, and four tuns worked by hand",
 	}
 	mashKinds = []*Kind{kindOGExpected, kindLiquorNeeded, kindSparge, kindLiquorToGrist, kindStrike, kindInfusionLiquor, kindInfusionHeat, kindMashYield, kindBrewhouseYield}
 )
@@ -82,9 +83,31 @@ func (s *Sheet) strike(liquor Estimate[q.Volume]) {
 	if !s.Gyle.Mash.GrainAt.Written() {
 		grain = customary(s, q.Celsius(18), 4, "°C", "the grist's heat", "not written: taken as 18 ± 4 °C, a cool room")
 	}
-	tun := exactly(q.Volume(0))
-	strike := from5(s, brewing.StrikeTemperature, rest, grain, s.mashedWeight(), liquor, tun)
-	add(s, kindStrike, "", strike, sym("Ts", strike, "°C"), sym("T", rest, ""), sym("Tg", grain, ""), sym("m", kilograms(s, s.mashedWeight()), ""), sym("L", liquor, ""))
+	tun, tunAt := s.tun(grain)
+	share := inWords("U", "0")
+	if tun.Value > 0 {
+		share = inWords("U", fmt.Sprintf("%s × (%s − %s)", sym("", tun, "").text(), sym("", rest, "").text(), sym("", tunAt, "").text()))
+	}
+	strike := from6(s, brewing.StrikeTemperatureInTun, rest, grain, s.mashedWeight(), liquor, tun, tunAt)
+	add(s, kindStrike, "", strike, sym("Ts", strike, "°C"), sym("T", rest, ""), sym("Tg", grain, ""), sym("m", kilograms(s, s.mashedWeight()), ""), share, sym("L", liquor, ""))
+}
+
+// tun is the mash tun as the litres of liquor that would take as much heat, and how
+// warm it stands: none where no card says, since a tun is usually warmed.
+func (s *Sheet) tun(grain Estimate[q.Temperature]) (takes Estimate[q.Volume], at Estimate[q.Temperature]) {
+	takes, at = s.tunTakes(), grain
+	if warmed := s.Gyle.Mash.VesselAt; warmed.Written() && takes.Value > 0 {
+		at = read(s, warmed, "mash.vessel_at", ofHeat)
+	}
+	return takes, at
+}
+
+func (s *Sheet) tunTakes() Estimate[q.Volume] {
+	card := s.card("vessel", s.Gyle.Mash.Vessel)
+	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
+		return exactly(q.Volume(0))
+	}
+	return read(s, card.Vessel.Takes, card.Vessel.Takes.Key, ofTun)
 }
 
 func (s *Sheet) yields(mashed Estimate[q.Number]) {

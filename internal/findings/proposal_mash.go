@@ -51,11 +51,20 @@ func (p *proposer) mashHeat() {
 	expected := figures.Figure{Kind: rest.Kind, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
 	p.propose(g, expected, Proposal{
 		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.measure(rest)),
-		Cause:  fmt.Sprintf("The tun %s; the sum reckons with none. A thermometer that is off would show the same: try it in boiling water.", word),
+		Cause:  fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: try it in boiling water.", word, p.tunReckoned()),
 		Change: fmt.Sprintf("For a mash of %s, strike with %s instead of %s.", g.show(meant), text, was),
 		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", p.measure(expected)),
 		Source: "heat balance of grist and liquor; the tun by difference",
 	}, m)
+}
+
+// tunReckoned is what the sum of the strike says that the tun takes.
+func (p *proposer) tunReckoned() string {
+	card := p.Card("vessel", p.Gyle.Mash.Vessel)
+	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
+		return "none"
+	}
+	return "the " + p.units.Fixed(card.Vessel.Takes.Value.Litres(), "L", 1).String() + " of its card"
 }
 
 func firstRest(g *journal.Gyle) *journal.Value[q.Temperature] {

@@ -87,7 +87,8 @@ func (a at) mashTable(g *book.Gyle) view.Table {
 	t := newTable("p-mash", "Mash and sparge", "What", "#Heat", "#Time", "#Liquor", "#pH", "Notes")
 	m := g.Mash
 	if m.Strike.Written() || m.Liquor.Written() || m.Started.Written() {
-		t.row("strike", value(a.spell, m.Strike), "", value(a.spell, m.Liquor), "", phrase("; ", with("grist at", value(a.spell, m.GrainAt).String()), with("mashed in", a.spell.tableMoment(m.Started))))
+		tun := phrase(" ", with("in", a.named("vessel", m.Vessel).Text), with("at", value(a.spell, m.VesselAt).String()))
+		t.row("strike", value(a.spell, m.Strike), "", value(a.spell, m.Liquor), "", phrase("; ", with("grist at", value(a.spell, m.GrainAt).String()), tun, with("mashed in", a.spell.tableMoment(m.Started))))
 	}
 	for i, r := range m.Rests {
 		ph := view.Measure{}
