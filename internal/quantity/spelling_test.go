@@ -76,6 +76,25 @@ func TestTextInBraces(t *testing.T) {
 	}
 }
 
+// TestEachKindByItself: a journal may choose for one kind alone, and a rate follows
+// both of its kinds.
+func TestEachKindByItself(t *testing.T) {
+	for _, c := range []struct {
+		units      Spelling
+		text, want string
+	}{
+		{Spelling{Volume: US}, "{2 g/L}", "7.6 g/US gal"},
+		{Spelling{Weight: UK}, "{2 g/L}", "0.071 oz/L"},
+		{Spelling{Temperature: US}, "{20 L} at {20 °C}", "20 L at 68 °F"},
+		{Spelling{Pressure: UK, Temperature: Metric}, "{1 bar} at {20 °C}", "15 psi at 20 °C"},
+		{Spelling{Colour: US}, "{4 EBC} in {20 L}", "2 SRM in 20 L"},
+	} {
+		if got := c.units.Text(c.text); got != c.want || !c.units.Converts() {
+			t.Errorf("%+v: %q, want %q", c.units, got, c.want)
+		}
+	}
+}
+
 // TestSafeSides: a limit is never printed above what it is, and a pressure never
 // below; what was typed in psi stands as typed.
 func TestSafeSides(t *testing.T) {
