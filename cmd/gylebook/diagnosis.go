@@ -129,7 +129,7 @@ func printNextTime(out paper, g *book.Gyle) {
 		if i == 0 {
 			fmt.Fprintf(out, "\n%s\n", out.ink(bold, "Next time"))
 		}
-		out.hanging("  ", "    ", sentences(p.Gap, p.Change, expected(p)))
+		out.hanging("  ", "    ", sentences(p.Gap, p.Change, expected(g, p)))
 		if p.Key != "" {
 			out.hanging("    ", "      ", p.Key+": "+p.Value)
 		}
@@ -143,13 +143,10 @@ func capitalised(word string) string {
 }
 
 // expected is the figure to expect of a proposal, as a sentence.
-func expected(p findings.Proposal) string {
-	value, plusMinus := p.Expect.Rounded()
-	if value == "" {
+func expected(g *book.Gyle, p findings.Proposal) string {
+	spelt := findings.Spelt(p.Expect, unitsOf(g.Sheet))
+	if spelt.Value == "" {
 		return ""
 	}
-	if plusMinus != "" {
-		value += " ± " + plusMinus
-	}
-	return strings.TrimSpace(fmt.Sprintf("To expect: %s %s %s", midSentence(p.Expect.Label), value, p.Expect.Unit)) + "."
+	return fmt.Sprintf("To expect: %s %s.", midSentence(p.Expect.Label), spelt)
 }

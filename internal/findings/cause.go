@@ -11,12 +11,14 @@ import (
 // is ever held to be a cause for want of another: it is believed as far as its
 // tests speak for it, and no further.
 type Cause struct {
-	ID     string
-	Name   string // what would be the case, as a clause: "it fermented further than was meant"
-	Now    string // what can be done with the beer there is, a sentence, or ""
-	Next   string // what to do next time, a sentence
-	Source string
-	Tests  []Test
+	ID   string
+	Name string // what would be the case, as a clause: "it fermented further than was meant"
+	// Now is what can be done with the beer there is, a sentence, or ""; Next is what
+	// to do next time. As declared they have their quantities in braces, which
+	// Diagnose writes out in the settings' units.
+	Now, Next string
+	Source    string
+	Tests     []Test
 	// Example is an entry in which the cause is found likely and one in which it is
 	// not.
 	Example CauseExample
@@ -30,7 +32,7 @@ type Test struct {
 	Weight  Weight
 	Needs   string // the key whose reading would answer it; two that would do, with "or" between
 	// Next is what to do next time where this test is what speaks loudest for the
-	// cause, "" where that is the cause's own.
+	// cause, "" where that is the cause's own; with braces as Cause.Next.
 	Next string
 	look func(x *exam) Sign
 }
