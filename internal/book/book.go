@@ -27,11 +27,11 @@
 // While a journal is being written, Reopen makes the next book of the last one.
 // A gyle is worked out again only if something that it was worked out from is
 // another: its front matter, a card that it asked for, the settings, its clock,
-// its past, a gyle that it was drawn from. What leads from one gyle to another
-// (numbers, lineage, tags, subjects, the findings across gyles) is taken over where
-// every gyle stands at its old place and those that say something else are alike
-// in what it is made of (former.go). Each of these is compared, none is guessed, so
-// that a book reopened is the book opened afresh. A story is no part
+// its past, a gyle that it was drawn from. Where a save leaves every gyle at its
+// place, and leaves numbers, lineage and names as they were, the new book has the
+// very gyles of the last but for those that come out otherwise (former.go). Each of
+// these is compared, none is guessed, so that a book reopened is the book opened
+// afresh. A story is no part
 // of a book: a book whose stories alone changed is the last one with another
 // journal, and pages read a story from Journal.Document, never from a Gyle or a
 // Card, whose body may be that of an earlier version.
@@ -71,9 +71,11 @@ type Book struct {
 	// cards and notes; the gravest first.
 	Notices []notice.Notice
 
-	entries []*Gyle // in the journal's order
 	register
-	subjects map[called]int // the place in Subjects
+	turns    []int // in the order of brewing, by the place among the journal's gyles
+	drawing  drawing
+	misread  map[int][]notice.Notice // by turn: what of a gyle's files could not be read
+	subjects map[called]*Subject
 	tally    *tally
 	spoken   *spellings // shared by a book and those reopened from it
 
@@ -81,6 +83,7 @@ type Book struct {
 	trends     func() Trends
 	calendar   func() []Event
 	nextMoment func() time.Time
+	uses       func() map[*Subject][]Use
 }
 
 // binding is what was linked in one go.
@@ -115,10 +118,9 @@ type Gyle struct {
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
 
-	filed   int             // the place among the journal's gyles
-	turn    int             // in the order of brewing
-	gist    *gist           // what the entry alone says
-	misread []notice.Notice // of the reading of its file
+	filed   int   // the place among the journal's gyles
+	turn    int   // in the order of brewing
+	gist    *gist // what the entry alone says
 	tally   *tally
 	taught  *teaching // nil for one that was drawn from others
 	settled *settled
@@ -136,8 +138,6 @@ type Subject struct {
 
 	drafts int    // how many of Times are in drafts
 	nearly string // what a name without a card was probably meant to be
-	place  int    // in Subjects
-	tally  *tally
 }
 
 // Use is one gyle's use of one subject.
@@ -184,8 +184,5 @@ func (b *Book) GyleIn(file string) *Gyle {
 // its spellings; nil for one that no gyle uses and no card of the brewer's
 // describes.
 func (b *Book) Subject(kind, name string) *Subject {
-	if i, is := b.subjects[calledBy(b.Journal.Larder, kind, name)]; is {
-		return b.Subjects[i]
-	}
-	return nil
+	return b.subjects[calledBy(b.Journal.Larder, kind, name)]
 }

@@ -218,7 +218,7 @@ func portrait(b *Book) string {
 	}
 	for _, s := range b.Subjects {
 		say("subject %s %s %s %t", s.Kind, s.Name, s.Slug, s.Card != nil)
-		for _, u := range s.Uses() {
+		for _, u := range b.Uses(s) {
 			say("  %s %s %v", u.Gyle.Slug, u.Amount, u.Where)
 		}
 	}

@@ -7,12 +7,8 @@ import (
 )
 
 // linkLineage sets who follows and who was drawn from whom, and the families.
-// The gyles are in the order of brewing. It tells whether all is as it was.
-func (b *Book) linkLineage(gyles []*Gyle, f *former) (asItWas bool) {
-	if f.alike(gyles, sameLineage) {
-		b.takeLineage(gyles, f.book)
-		return true
-	}
+func (b *Book) linkLineage() {
+	gyles := b.inTurn()
 	one := make([]int, len(gyles)) // each leads to at most one: one piece of memory
 	graph := make(leads, len(gyles))
 	for i, g := range gyles {
@@ -33,33 +29,71 @@ func (b *Book) linkLineage(gyles []*Gyle, f *former) (asItWas bool) {
 		b.linkDrawn(g)
 	}
 	b.Families = familiesOf(gyles, graph)
-	return false
+	b.orderDrawn(gyles)
 }
 
-// sameLineage tells that two gyles of one place come from the same gyles, have
-// given the same numbers to be found by, and would give a family the same name.
+// sameLineage tells that two gyles of one place come from the same gyles and would
+// give a family the same name.
 func sameLineage(a, b *Gyle) bool {
-	return sameNames(a, b) && sameNumber(a.Gyle.Follows, b.Gyle.Follows) && a.Beer.Text == b.Beer.Text && reflect.DeepEqual(a.DrawnFrom, b.DrawnFrom)
+	return sameNumber(a.Gyle.Follows, b.Gyle.Follows) && a.Beer.Text == b.Beer.Text && reflect.DeepEqual(a.DrawnFrom, b.DrawnFrom)
 }
 
-// takeLineage sets who comes from whom as another book of the same lineage has it.
-func (b *Book) takeLineage(gyles []*Gyle, last *Book) {
-	for turn, g := range gyles {
-		old := last.at(turn)
-		g.revisionRing = old.revisionRing
-		if old.Follows != nil {
-			g.Follows = gyles[old.Follows.turn]
+// relink makes what leads to a gyle that was made anew lead to the new one, in a
+// book abreast of the last: all that hang together with it are made anew too, and
+// their families.
+func (b *Book) relink(f *former) {
+	turns := b.renewed(f)
+	for i := 0; i < len(turns); i++ {
+		for _, relative := range f.book.at(turns[i]).relatives() {
+			if b.at(relative.turn) == relative {
+				b.own(relative.turn, f)
+				turns = append(turns, relative.turn)
+			}
 		}
-		g.Revised, g.Drawn, g.Parted = ofTheSame(old.Revised, gyles), ofTheSame(old.Drawn, gyles), ofTheSame(old.Parted, gyles)
 	}
-	b.Families = make([]*Family, len(last.Families))
-	for i, old := range last.Families {
-		f := &Family{Name: old.Name, Slug: old.Slug, Gyles: ofTheSame(old.Gyles, gyles)}
-		for _, g := range f.Gyles {
-			g.Family = f
+	families := map[*Family]*Family{}
+	for _, turn := range turns {
+		g := b.at(turn)
+		if g.Follows != nil {
+			g.Follows = b.at(g.Follows.turn)
 		}
-		b.Families[i] = f
+		g.Revised, g.Drawn, g.Parted = b.mine(g.Revised), b.mine(g.Drawn), b.mine(g.Parted)
+		if old := g.Family; old != nil {
+			if families[old] == nil {
+				families[old] = &Family{Name: old.Name, Slug: old.Slug, Gyles: b.mine(old.Gyles)}
+			}
+			g.Family = families[old]
+		}
 	}
+	if len(families) > 0 {
+		b.Families = slices.Clone(b.Families)
+		for i, old := range b.Families {
+			if now := families[old]; now != nil {
+				b.Families[i] = now
+			}
+		}
+	}
+}
+
+// relatives are all gyles that a gyle leads to.
+func (g *Gyle) relatives() []*Gyle {
+	all := slices.Concat(g.Revised, g.Drawn, g.Parted)
+	if g.Follows != nil {
+		all = append(all, g.Follows)
+	}
+	if g.Family != nil {
+		all = append(all, g.Family.Gyles...)
+	}
+	return all
+}
+
+// mine are the book's own gyles at the places of these; nil of none.
+func (b *Book) mine(others []*Gyle) []*Gyle {
+	var own []*Gyle
+	for _, g := range others {
+		own = append(own, b.at(g.turn))
+	}
+	return own
 }
 
 // followed is the gyle that this one says it revises, nil for none.

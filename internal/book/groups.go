@@ -9,10 +9,11 @@ import (
 	"gylebook/internal/journal"
 )
 
-// linkGroups makes the tags and the years. The gyles are in the order of brewing.
-func (b *Book) linkGroups(gyles []*Gyle, f *former) {
-	if f.alike(gyles, sameGroups) && slices.Equal(b.Notes, f.book.Notes) {
-		b.Tags, b.Years = takeGroups(f.book.Tags, gyles), takeGroups(f.book.Years, gyles)
+// linkGroups makes the tags and the years. Those of a book abreast are the same
+// where its gyles have the same tags and its notes are the same.
+func (b *Book) linkGroups(f *former) {
+	if f.alike(b, sameTags) && slices.Equal(b.Notes, f.book.Notes) {
+		b.Tags, b.Years = b.ownGroups(f.book.Tags), b.ownGroups(f.book.Years)
 		return
 	}
 	tags, years := newGathering(), newGathering()
@@ -43,20 +44,17 @@ func (b *Book) linkGroups(gyles []*Gyle, f *former) {
 	slices.SortFunc(b.Years, func(x, y *Group) int { return strings.Compare(y.Name, x.Name) })
 }
 
-// sameGroups tells that two gyles have the same tags and are of one year.
-func sameGroups(a, b *Gyle) bool {
-	return a.Begun.IsZero() == b.Begun.IsZero() && a.Begun.Year() == b.Begun.Year() &&
-		slices.EqualFunc(a.Tags, b.Tags, func(x, y journal.Text) bool { return x.Text == y.Text })
+func sameTags(a, b *Gyle) bool {
+	return slices.EqualFunc(a.Tags, b.Tags, func(x, y journal.Text) bool { return x.Text == y.Text })
 }
 
-// takeGroups is the groups of another book, of gyles in the order of brewing that
-// stand at the same places.
-func takeGroups(last []*Group, gyles []*Gyle) []*Group {
-	var all []*Group
-	for _, old := range last {
+// ownGroups are groups of another book with the gyles of this one.
+func (b *Book) ownGroups(last []*Group) []*Group {
+	all := make([]*Group, len(last))
+	for i, old := range last {
 		g := *old
-		g.Gyles = ofTheSame(old.Gyles, gyles)
-		all = append(all, &g)
+		g.Gyles = b.mine(old.Gyles)
+		all[i] = &g
 	}
 	return all
 }

@@ -25,12 +25,10 @@ func Reopen(last *Book, j *journal.Journal, now time.Time) *Book {
 		return last.retold(j)
 	}
 	f := b.formerly(last)
-	gyles := b.inOrder(j.Gyles, f)
-	b.index(gyles, f)
-	b.work(gyles, f)
+	b.gather(j.Gyles, f)
+	b.work(f)
 	b.shareErrors()
-	across := b.link(gyles, j.Notes, f)
-	b.findAll(f, across)
+	b.link(j.Notes, f)
 	rankNotices(b.Notices)
 	return b
 }
@@ -76,15 +74,15 @@ func (b *Book) retold(j *journal.Journal) *Book {
 func (b *Book) Published() *Book {
 	p := &Book{Journal: b.Journal, Now: b.Now, spoken: b.spoken}
 	var gyles []*Gyle
-	for _, g := range slices.Backward(b.Gyles) {
+	for _, g := range b.inTurn() {
 		if g.Draft.Yes() {
 			continue
 		}
-		gyles = append(gyles, &Gyle{Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun, gist: g.gist, taught: g.taught, settled: g.settled})
+		gyles = append(gyles, &Gyle{Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun, Tasted: g.Tasted, Status: g.Status, filed: len(gyles), gist: g.gist, taught: g.taught, settled: g.settled})
 	}
-	slices.SortFunc(gyles, byBrewing)
 	p.seat(gyles)
-	p.index(gyles, &former{})
+	p.linkLineage()
+	p.linkSubjects(&former{})
 	var notes []*journal.Note
 	drafts := map[string]bool{}
 	for _, n := range b.Notes {
@@ -97,45 +95,76 @@ func (b *Book) Published() *Book {
 			p.Notices = append(p.Notices, n)
 		}
 	}
-	p.link(gyles, notes, &former{})
+	p.gatherUp(notes, &former{})
 	return p
 }
 
-// inOrder wraps the entries, in the order of brewing.
-func (b *Book) inOrder(entries []*journal.Gyle, f *former) []*Gyle {
+// gather wraps the entries, puts them in the order of brewing and sets what leads
+// from one to another. In a book abreast of the last one they are the last one's own
+// for now, but for those that say something else.
+func (b *Book) gather(entries []*journal.Gyle, f *former) {
 	b.spoken = newSpellings()
 	if f.book != nil {
 		b.spoken = f.book.spoken
 	}
 	was := f.pair(entries)
-	all := make([]Gyle, len(entries))
-	b.entries = make([]*Gyle, len(entries))
+	gyles := slices.Clone(was)
 	inParallel(len(entries), func(i int) {
-		g := &all[i]
-		g.Gyle, g.filed = entries[i], i
-		b.entries[i] = g
-		if old := was[i]; old != nil {
-			g.gist, g.Begun = old.gist, old.Begun
-			return
-		}
-		g.gist = b.gistOf(entries[i])
-		if at := g.gist.begun; !at.IsZero() {
-			g.Begun = at.In(b.zone())
+		if gyles[i] == nil {
+			gyles[i] = b.wrap(entries[i])
 		}
 	})
-	gyles := slices.Clone(b.entries)
-	slices.SortFunc(gyles, byBrewing)
+	if f.compare(gyles, was); f.abreast {
+		b.takeOver(gyles, f)
+		return
+	}
+	all := make([]Gyle, len(entries))
+	for i, g := range gyles {
+		all[i] = Gyle{Gyle: entries[i], filed: i, gist: g.gist, Begun: g.Begun}
+		gyles[i] = &all[i]
+	}
 	b.seat(gyles)
-	f.sort(was, gyles)
-	return gyles
+	f.was = make([]*Gyle, len(gyles))
+	for turn := range f.was {
+		f.was[turn] = was[b.at(turn).filed]
+	}
+	b.linkLineage()
 }
 
-// seat gives each gyle its place. They are in the order of brewing.
-func (b *Book) seat(gyles []*Gyle) {
-	for turn, g := range gyles {
-		g.turn = turn
+// wrap is a gyle with what its entry alone says.
+func (b *Book) wrap(entry *journal.Gyle) *Gyle {
+	g := &Gyle{Gyle: entry, gist: b.gistOf(entry)}
+	if at := g.gist.begun; !at.IsZero() {
+		g.Begun = at.In(b.zone())
 	}
-	b.Gyles = latestFirst(gyles)
+	return g
+}
+
+// takeOver begins a book abreast of the last one with what the last one has. The
+// gyles are in the journal's order.
+func (b *Book) takeOver(gyles []*Gyle, f *former) {
+	last := f.book
+	b.Gyles, b.Families = slices.Clone(last.Gyles), last.Families
+	b.register, b.turns, b.drawing = last.register, last.turns, last.drawing
+	for i, turn := range b.turns {
+		if g, old := gyles[i], last.at(turn); g != old {
+			g.filed, g.turn, g.Slug = i, turn, old.Slug
+			g.revisionRing, g.drawnRing = old.revisionRing, old.drawnRing
+			g.Follows, g.Revised, g.Drawn, g.Parted, g.Family = old.Follows, old.Revised, old.Drawn, old.Parted, old.Family
+			b.Gyles[len(b.Gyles)-1-turn] = g
+		}
+	}
+}
+
+// seat puts gyles in the order of brewing, each with its place and its folder.
+func (b *Book) seat(gyles []*Gyle) {
+	slices.SortFunc(gyles, byBrewing)
+	b.Gyles, b.turns = latestFirst(gyles), make([]int, len(gyles))
+	for turn, g := range gyles {
+		g.turn, b.turns[g.filed] = turn, turn
+	}
+	b.index(gyles)
+	b.nameGyles(gyles)
 }
 
 // register is where gyles are found, by their places in the order of brewing.
@@ -144,16 +173,9 @@ type register struct {
 	files   map[string]int
 }
 
-// index makes the gyles findable by number and by file, and gives each its
-// folder.
-func (b *Book) index(gyles []*Gyle, f *former) {
-	if f.alike(gyles, sameNames) {
-		b.register = f.book.register
-		for turn, g := range gyles {
-			g.Slug = f.book.at(turn).Slug
-		}
-		return
-	}
+// index makes the gyles findable by number and by file. They are in the order of
+// brewing.
+func (b *Book) index(gyles []*Gyle) {
 	b.register = register{numbers: make(map[int]int, len(gyles)), files: make(map[string]int, len(gyles))}
 	for turn, g := range gyles {
 		b.files[g.File] = turn
@@ -168,12 +190,6 @@ func (b *Book) index(gyles []*Gyle, f *former) {
 			}
 		}
 	}
-	b.nameGyles(gyles)
-}
-
-// sameNames tells that two gyles of one place have the same file and numbers.
-func sameNames(a, b *Gyle) bool {
-	return a.File == b.File && sameNumber(a.Number, b.Number) && sameNumbers(a.Formerly, b.Formerly)
 }
 
 func numbered(g *Gyle, n int) bool { return g.Number.Written() && g.Number.N == n }
@@ -210,37 +226,43 @@ func (b *Book) nameGyles(gyles []*Gyle) {
 	}
 }
 
-// link sets everything that leads from one thing to another. The gyles are in
-// the order of brewing. What is dear and not on every page is made when it is
-// first asked for. It tells whether all that findings across gyles are made of is
-// as it was.
-func (b *Book) link(gyles []*Gyle, notes []*journal.Note, f *former) (asItWas bool) {
+// link says of each gyle what there is to say, and sets everything that leads from
+// one thing to another.
+func (b *Book) link(notes []*journal.Note, f *former) {
+	b.report(f)
+	b.linkSubjects(f)
+	b.findAll(f)
+	if f.abreast {
+		b.relink(f)
+	}
+	b.gatherUp(notes, f)
+}
+
+// gatherUp sets what leads to the gyles, once they are as they will be. What is
+// dear and not on every page is made when it is first asked for.
+func (b *Book) gatherUp(notes []*journal.Note, f *former) {
 	b.Notes, b.binding = notes, new(binding)
-	b.report(gyles, f)
-	var subjects bool
-	var both sync.WaitGroup
-	both.Go(func() { subjects = b.linkSubjects(gyles, f) }) // touches nothing that the others do
-	lineage := b.linkLineage(gyles, f)
-	b.linkGroups(gyles, f)
+	b.linkGroups(f)
 	b.linkBoard()
-	both.Wait()
-	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(gyles) })
-	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(gyles) })
+	b.uses = sync.OnceValue(b.usesBySubject)
+	b.trends = sync.OnceValue(func() Trends { return b.trendsOf(b.inTurn()) })
+	b.calendar = sync.OnceValue(func() []Event { return b.calendarOf(b.inTurn()) })
 	b.nextMoment = sync.OnceValue(b.nextMomentOf)
-	return subjects && lineage && f.alike(gyles, sameBegun)
 }
 
 // report sets what is said of each gyle; again what was said of it, where its
 // entry, its sheet and the clock are the same.
-func (b *Book) report(gyles []*Gyle, f *former) {
-	inParallel(len(gyles), func(i int) {
-		g := gyles[i]
-		if old := f.of(i); old != nil && f.sameTime && old.settled == g.settled {
+func (b *Book) report(f *former) {
+	inParallel(len(b.Gyles), func(turn int) {
+		g, old := b.at(turn), f.of(turn)
+		switch {
+		case old == g:
+		case old != nil && f.sameTime && old.settled == g.settled:
 			g.Tasted, g.Status = old.Tasted, old.Status
-			return
+		default:
+			g.Tasted = gathered(g.Gyle)
+			g.Status = b.statusOf(g)
 		}
-		g.Tasted = gathered(g.Gyle)
-		g.Status = b.statusOf(g)
 	})
 }
 

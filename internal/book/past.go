@@ -189,33 +189,31 @@ func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, past figures.Past) 
 // pasts is the past of each gyle from a place on, which begins a day: from the
 // lessons of the days before its own, with what is known once its own day has taught
 // too. The gyles are in the order of brewing.
-func pasts(gyles []*Gyle, lessons []lesson, l *journal.Larder, from int) []figures.Past {
-	if from == len(gyles) {
-		return nil
-	}
+func pasts(gyles []*Gyle, l *journal.Larder, from int) []figures.Past {
 	known := new(school)
-	for _, learnt := range lessons[:from] {
-		known.learn(learnt)
+	for _, g := range gyles[:from] {
+		known.learn(g.lesson())
 	}
 	before := known.common()
-	all := make([]figures.Past, len(gyles)-from)
-	for start := from; start < len(gyles); {
-		end := start + 1
-		for end < len(gyles) && day(gyles[end].Begun).Equal(day(gyles[start].Begun)) {
-			end++
+	all := make([]figures.Past, 0, len(gyles)-from)
+	for rest := gyles[from:]; len(rest) > 0; {
+		n := 1
+		for n < len(rest) && day(rest[n].Begun).Equal(day(rest[0].Begun)) {
+			n++
 		}
-		for i := start; i < end; i++ {
-			all[i-from] = known.pastFor(gyles[i].Gyle, l, before)
+		today := rest[:n]
+		for _, g := range today {
+			all = append(all, known.pastFor(g.Gyle, l, before))
 		}
-		for i := start; i < end; i++ {
-			known.learn(lessons[i])
+		for _, g := range today {
+			known.learn(g.lesson())
 		}
 		after := known.common()
-		for i := start; i < end; i++ {
-			next := known.pastFor(gyles[i].Gyle, l, after)
-			all[i-from].Next = &next
+		for i, g := range today {
+			next := known.pastFor(g.Gyle, l, after)
+			all[len(all)-n+i].Next = &next
 		}
-		before, start = after, end
+		before, rest = after, rest[n:]
 	}
 	return all
 }

@@ -250,7 +250,7 @@ func TestEveryUseIsListedOnBothSides(t *testing.T) {
 			}
 		}
 		for _, s := range b.Subjects {
-			for _, u := range s.Uses() {
+			for _, u := range b.Uses(s) {
 				both[u] += 1 << 16
 				if u.Subject != s {
 					rt.Fatalf("%s lists a use of %s", s.Name, u.Subject.Name)

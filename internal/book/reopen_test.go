@@ -217,7 +217,7 @@ func strays(b *Book) string {
 		check("the board", rung.Gyles...)
 	}
 	for _, s := range b.Subjects {
-		for _, u := range s.Uses() {
+		for _, u := range b.Uses(s) {
 			check("subject "+s.Name, u.Gyle)
 		}
 	}

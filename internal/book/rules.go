@@ -22,7 +22,10 @@ const (
 	idFault        = "gylebook-fault"
 )
 
-// rule is one finding across gyles: as the Workings page has it, and its test.
+// rule is one finding across gyles: as the Workings page has it, and its test. Of
+// other gyles a test may go by their numbers, days, lineage and what was drawn, and
+// of subjects by their names: these are the same in books abreast. What else it went
+// by would have to be compared in former.compare.
 type rule struct {
 	findings.Rule
 	look func(b *Book, g *Gyle) []findings.Found
@@ -56,25 +59,37 @@ func rules() []rule {
 	}
 }
 
-// findAll sets each gyle's notices: what it was worked out to, what of its file
-// could not be read, and the findings across gyles. They are those of the last
-// book where all that is as it was.
-func (b *Book) findAll(f *former, acrossAsItWas bool) {
+// findAll sets each gyle's notices: what it was worked out to, what of its files
+// could not be read, and the findings across gyles. In a book abreast these are the
+// same for a gyle that is, since they go by what such a book has the same.
+func (b *Book) findAll(f *former) {
 	all := rules()
+	found := make([][]notice.Notice, len(b.Gyles))
 	inParallel(len(b.Gyles), func(turn int) {
-		g := b.at(turn)
-		if old := f.of(turn); acrossAsItWas && old != nil && old.settled == g.settled && slices.Equal(old.misread, g.misread) {
-			g.Notices = old.Notices
-			return
+		if !b.toldAgain(turn, f) {
+			found[turn] = b.findingsOf(b.at(turn), all)
 		}
-		g.Notices = slices.Concat(g.settled.found, g.settled.faults, g.misread)
-		for _, r := range all {
-			for _, found := range r.look(b, g) {
-				g.Notices = append(g.Notices, noticeOf(g, r.ID, r.Source, found))
-			}
-		}
-		rankNotices(g.Notices)
 	})
+	for turn := range found {
+		if !b.toldAgain(turn, f) {
+			b.own(turn, f).Notices = found[turn]
+		}
+	}
+}
+
+func (b *Book) toldAgain(turn int, f *former) bool {
+	return f.abreast && b.at(turn) == f.book.at(turn) && slices.Equal(b.misread[turn], f.book.misread[turn])
+}
+
+func (b *Book) findingsOf(g *Gyle, all []rule) []notice.Notice {
+	notices := slices.Concat(g.settled.found, g.settled.faults, b.misread[g.turn])
+	for _, r := range all {
+		for _, f := range r.look(b, g) {
+			notices = append(notices, noticeOf(g, r.ID, r.Source, f))
+		}
+	}
+	rankNotices(notices)
+	return notices
 }
 
 func noticeOf(g *Gyle, id, source string, f findings.Found) notice.Notice {

@@ -81,11 +81,9 @@ func (s *spellings) number(kind, name string) int {
 	return n
 }
 
-// tally is which subject each spelling means in one book.
-type tally struct {
-	meant []*Subject // by the number of the spelling; nil for one that no gyle has now
-	by    func() map[*Subject][]Use
-}
+// tally is which subject each spelling means: by the number of the spelling, nil for
+// one that no gyle has. Books of the same subjects share it.
+type tally struct{ meant []*Subject }
 
 // Uses is what a gyle used, in the order of the entry.
 func (g *Gyle) Uses() []Use {
@@ -96,14 +94,15 @@ func (g *Gyle) Uses() []Use {
 	return uses
 }
 
-// Uses are by gyle, the latest brewed first, and in the order of the entry. They
-// are gathered when those of any subject are first asked for.
-func (s *Subject) Uses() []Use { return s.tally.by()[s] }
+// Uses are those of a subject of the book: by gyle, the latest brewed first, and in
+// the order of the entry. They are gathered when those of any subject are first asked
+// for.
+func (b *Book) Uses(s *Subject) []Use { return b.uses()[s] }
 
-// usesOf gathers what gyles used, by subject.
-func usesOf(gyles []*Gyle) map[*Subject][]Use {
+// usesBySubject gathers what all gyles used.
+func (b *Book) usesBySubject() map[*Subject][]Use {
 	all := map[*Subject][]Use{}
-	for _, g := range gyles {
+	for _, g := range b.Gyles {
 		for _, u := range g.Uses() {
 			if all[u.Subject] == nil {
 				all[u.Subject] = make([]Use, 0, u.Subject.Times)
@@ -124,39 +123,28 @@ type cast struct {
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
-// for whatever else the gyles name, which are in the order of brewing. It tells
-// whether they are as they were.
-func (b *Book) linkSubjects(gyles []*Gyle, f *former) (asTheyWere bool) {
-	if f.sameLarder && f.alike(gyles, sameUses) {
-		b.takeSubjects(f.book)
-		return true
+// for whatever else the gyles name. Those of a book abreast are the same, since its
+// gyles name the same.
+func (b *Book) linkSubjects(f *former) {
+	if f.abreast {
+		b.Subjects, b.subjects, b.tally = f.book.Subjects, f.book.subjects, f.book.tally
+		for _, turn := range f.others {
+			b.at(turn).tally = b.tally
+		}
+		return
 	}
 	n := len(b.spoken.all)
-	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: b.newTally(n)}
+	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: &tally{make([]*Subject, n)}}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
-	b.tally = c.tally
 	for _, g := range b.Gyles {
 		c.uses(g)
 	}
 	c.name()
+	b.subjects, b.tally = c.known, c.tally
 	b.Subjects = c.ordered()
-	b.subjects = make(map[called]int, len(b.Subjects))
-	for i, s := range b.Subjects {
-		s.place = i
-	}
-	for key, s := range c.known {
-		b.subjects[key] = s.place
-	}
 	b.linkNearly()
-	return false
-}
-
-// newTally is one for so many spellings.
-func (b *Book) newTally(spellings int) *tally {
-	gyles := b.Gyles
-	return &tally{meant: make([]*Subject, spellings), by: sync.OnceValue(func() map[*Subject][]Use { return usesOf(gyles) })}
 }
 
 // sameUses tells that two gyles name the same in the same order, whatever amounts
@@ -165,31 +153,10 @@ func sameUses(a, b *Gyle) bool {
 	return a.Draft.Yes() == b.Draft.Yes() && slices.EqualFunc(a.gist.named, b.gist.named, func(x, y named) bool { return x.spelt == y.spelt })
 }
 
-// takeSubjects makes the subjects as another book has them, with the uses in this
-// one.
-func (b *Book) takeSubjects(last *Book) {
-	b.subjects, b.Subjects = last.subjects, make([]*Subject, len(last.Subjects))
-	was := last.tally
-	b.tally = b.newTally(len(was.meant))
-	for i, old := range last.Subjects {
-		s := *old
-		s.tally = b.tally
-		b.Subjects[i] = &s
-	}
-	for spelt, old := range was.meant {
-		if old != nil {
-			b.tally.meant[spelt] = b.Subjects[old.place]
-		}
-	}
-	for _, g := range b.Gyles {
-		g.tally = b.tally
-	}
-}
-
 func (c *cast) carded(card *journal.Card) {
 	key := calledCard(card)
 	if c.known[key] == nil && key.name != "" {
-		c.known[key] = &Subject{Kind: card.Kind.Word, Name: card.Name.Text, Card: card, tally: c.tally}
+		c.known[key] = &Subject{Kind: card.Kind.Word, Name: card.Name.Text, Card: card}
 	}
 }
 
@@ -215,7 +182,7 @@ func (c *cast) means(spelt int) *Subject {
 	key := calledBy(c.book.Journal.Larder, typed.kind, typed.name)
 	s := c.known[key]
 	if s == nil {
-		s = &Subject{Kind: typed.kind, Card: cardOf(c.book.Journal.Larder, typed.kind, typed.name), tally: c.tally}
+		s = &Subject{Kind: typed.kind, Card: cardOf(c.book.Journal.Larder, typed.kind, typed.name)}
 		c.known[key] = s
 	}
 	c.tally.meant[spelt], c.keys[spelt] = s, key

@@ -22,24 +22,24 @@ grist: [{malt: strange malt, weight: 3 kg}, {adjunct: Strange  Malt, weight: 1 k
 		t.Fatalf("the hop's spellings lead to %+v", hop)
 	}
 	var amounts []string
-	for _, u := range hop.Uses() {
+	for _, u := range b.Uses(hop) {
 		amounts = append(amounts, u.Amount)
 	}
 	if got, want := strings.Join(amounts, "; "), "25 g at 60 min; 15 g steeped 20 min at 80 °C; 1 oz dry for 3 days"; got != want {
 		t.Errorf("amounts: got %s, want %s", got, want)
 	}
-	if idle := b.Subject("hop", "idle"); idle == nil || len(idle.Uses()) != 0 {
+	if idle := b.Subject("hop", "idle"); idle == nil || len(b.Uses(idle)) != 0 {
 		t.Error("a card that nobody uses has no page")
 	}
 	bottle := b.Subject("vessel", "bottle 0.5 L")
-	if bottle == nil || bottle != b.Subject("vessel", "bottle 500 mL") || len(bottle.Uses()) != 4 || bottle.Name != "bottle 500 mL" {
+	if bottle == nil || bottle != b.Subject("vessel", "bottle 500 mL") || len(b.Uses(bottle)) != 4 || bottle.Name != "bottle 500 mL" {
 		t.Errorf("the half-litre bottle is not one subject: %+v", bottle)
 	}
 	if other := b.Subject("vessel", "bottle 330 mL"); other == nil || other == bottle {
 		t.Error("two sizes of bottle are one")
 	}
-	if malt := b.Subject("malt", "STRANGE MALT"); malt.Name != "Strange Malt" || len(malt.Uses()) != 3 || malt.Card != nil {
-		t.Errorf("a malt without a card: %s, %d uses; want the spelling used most", malt.Name, len(malt.Uses()))
+	if malt := b.Subject("malt", "STRANGE MALT"); malt.Name != "Strange Malt" || len(b.Uses(malt)) != 3 || malt.Card != nil {
+		t.Errorf("a malt without a card: %s, %d uses; want the spelling used most", malt.Name, len(b.Uses(malt)))
 	}
 	if b.Subject("hop", "nobody's") != nil {
 		t.Error("a name that nobody uses has a subject")
@@ -107,7 +107,7 @@ func TestUsualInstrumentsCount(t *testing.T) {
 	b := Open(j, noon)
 	for name, want := range map[string]string{"usual": "1 reading of gravity", "other": "1 reading of gravity"} {
 		s := b.Subject("instrument", name)
-		if s == nil || len(s.Uses()) != 1 || s.Uses()[0].Amount != want || !s.Uses()[0].Where.Written() {
+		if s == nil || len(b.Uses(s)) != 1 || b.Uses(s)[0].Amount != want || !b.Uses(s)[0].Where.Written() {
 			t.Errorf("%s: %+v, want %s", name, s, want)
 		}
 	}

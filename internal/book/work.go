@@ -20,12 +20,6 @@ import (
 type workbench struct {
 	b      *Book
 	former *former
-	gyles  []*Gyle // in the order of brewing
-	index  map[*Gyle]int
-	mashed []int                     // those that begin as wort, and need no other gyle
-	drawn  []int                     // those drawn from others, each after its own sources
-	rings  ring                      // of drawing
-	taken  map[*Gyle][]journal.Drawn // from each, by others
 	// recalled is how many gyles, from the first brewed, have the past that they had
 	// in the last book; pasts are those of the others.
 	recalled int
@@ -35,49 +29,56 @@ type workbench struct {
 	examine func(*figures.Sheet) []notice.Notice
 }
 
+// drawing is which gyles were drawn from others, by their places in the order of
+// brewing.
+type drawing struct {
+	mashed []int                   // those that begin as wort, and need no other gyle
+	drawn  []int                   // those drawn from others, each after its own sources
+	rings  ring                    // of drawing
+	taken  map[int][]journal.Drawn // from each, by others
+}
+
 // work gives every gyle its sheet and its findings.
-func (b *Book) work(gyles []*Gyle, f *former) {
-	w := b.bench(gyles, f)
+func (b *Book) work(f *former) {
+	w := b.bench(f)
 	w.learn()
 	w.settle()
 }
 
-func (b *Book) bench(gyles []*Gyle, f *former) *workbench {
-	w := &workbench{b: b, former: f, gyles: gyles, figure: figures.Work, examine: findings.Examine}
-	for i, g := range gyles {
-		if len(g.DrawnFrom) == 0 {
-			w.mashed = append(w.mashed, i)
-		}
-	}
-	w.rings = make(ring, len(gyles))
-	if len(w.mashed) < len(gyles) {
-		w.order()
-	}
-	return w
+func (b *Book) bench(f *former) *workbench {
+	return &workbench{b: b, former: f, figure: figures.Work, examine: findings.Examine}
 }
 
-// order finds the order in which gyles drawn from others can be worked out.
-func (w *workbench) order() {
-	w.index = make(map[*Gyle]int, len(w.gyles))
-	w.taken = map[*Gyle][]journal.Drawn{}
-	for i, g := range w.gyles {
-		w.index[g] = i
+// orderDrawn finds the order in which gyles drawn from others can be worked out.
+func (b *Book) orderDrawn(gyles []*Gyle) {
+	d := drawing{rings: make(ring, len(gyles)), taken: map[int][]journal.Drawn{}}
+	for turn, g := range gyles {
+		if len(g.DrawnFrom) == 0 {
+			d.mashed = append(d.mashed, turn)
+		}
 	}
-	graph := make(leads, len(w.gyles))
-	for i, g := range w.gyles {
-		for _, d := range g.DrawnFrom {
-			if from := w.b.other(d.Gyle); from != nil {
-				graph[i] = append(graph[i], w.index[from])
-				w.taken[from] = append(w.taken[from], d)
+	if len(d.mashed) < len(gyles) {
+		d.order(b, gyles)
+	}
+	b.drawing = d
+}
+
+func (d *drawing) order(b *Book, gyles []*Gyle) {
+	graph := make(leads, len(gyles))
+	for turn, g := range gyles {
+		for _, part := range g.DrawnFrom {
+			if from := b.other(part.Gyle); from != nil {
+				graph[turn] = append(graph[turn], from.turn)
+				d.taken[from.turn] = append(d.taken[from.turn], part)
 			}
 		}
 	}
 	order, rings := graph.untangled()
-	w.rings = rings
-	for _, i := range order {
-		w.gyles[i].drawnRing = rings[i]
-		if len(w.gyles[i].DrawnFrom) > 0 {
-			w.drawn = append(w.drawn, i)
+	d.rings = rings
+	for _, turn := range order {
+		gyles[turn].drawnRing = rings[turn]
+		if len(gyles[turn].DrawnFrom) > 0 {
+			d.drawn = append(d.drawn, turn)
 		}
 	}
 }
@@ -86,17 +87,17 @@ func (w *workbench) order() {
 // was drawn from others teaches nothing, since more than its own brewing made it
 // what it is.
 func (w *workbench) learn() {
-	lessons := make([]lesson, len(w.gyles))
-	w.alone(func(i int) {
-		g := w.gyles[i]
-		if old := w.former.of(i); w.taughtAgain(old, g) {
+	w.alone(func(turn int) {
+		g, old := w.b.at(turn), w.former.of(turn)
+		switch {
+		case old == g: // of a book abreast
+		case w.taughtAgain(old, g):
 			g.taught = old.taught
-		} else {
+		default:
 			g.taught = w.teach(g)
 		}
-		lessons[i] = g.taught.lesson
 	})
-	w.recall(lessons)
+	w.recall()
 }
 
 // teach works a gyle out knowing nothing of the past.
@@ -113,16 +114,28 @@ func (w *workbench) teach(g *Gyle) *teaching {
 
 // settle works every gyle out with its past, and looks it over.
 func (w *workbench) settle() {
-	w.all(func(i int) {
-		g := w.gyles[i]
-		from := w.sources(i)
-		if old := w.former.of(i); w.settledAgain(old, g, from) {
-			g.settled, g.Sheet = old.settled, old.Sheet
-			return
+	w.alone(func(turn int) {
+		if w.b.at(turn) != w.former.of(turn) || turn >= w.recalled {
+			w.settleOne(turn)
 		}
-		g.settled = w.work(g, w.pastOf(g), from)
-		g.Sheet = g.settled.sheet
 	})
+	for _, turn := range w.b.drawing.drawn {
+		w.settleOne(turn)
+	}
+}
+
+func (w *workbench) settleOne(turn int) {
+	g, old, from := w.b.at(turn), w.former.of(turn), w.sources(turn)
+	switch {
+	case !w.settledAgain(old, g, from):
+		g = w.b.own(turn, w.former)
+		g.settled = w.work(g, w.pastOf(g), from)
+	case old != g:
+		g.settled = old.settled
+	}
+	if g != old {
+		g.Sheet = g.settled.sheet
+	}
 }
 
 // work works one gyle out and looks it over. A fault of ours in one gyle must
@@ -130,7 +143,7 @@ func (w *workbench) settle() {
 // and a notice that says so.
 func (w *workbench) work(g *Gyle, past figures.Past, from map[int]*figures.Sheet) *settled {
 	l := w.b.Journal.Larder.Overheard()
-	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past, Taken: w.taken[g]}
+	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past, Taken: w.b.drawing.taken[g.turn]}
 	if from != nil {
 		c.Other = func(number int) *figures.Sheet { return from[number] }
 	}
@@ -146,17 +159,9 @@ func (w *workbench) work(g *Gyle, past figures.Past, from map[int]*figures.Sheet
 }
 
 // alone does something for every gyle that needs no other, in parallel.
-func (w *workbench) alone(do func(i int)) {
-	inParallel(len(w.mashed), func(n int) { do(w.mashed[n]) })
-}
-
-// all does something for every gyle: after those that need no other, one at a
-// time, those that look into other gyles' sheets.
-func (w *workbench) all(do func(i int)) {
-	w.alone(do)
-	for _, i := range w.drawn {
-		do(i)
-	}
+func (w *workbench) alone(do func(turn int)) {
+	mashed := w.b.drawing.mashed
+	inParallel(len(mashed), func(n int) { do(mashed[n]) })
 }
 
 // sheet works one gyle out; fault is not "" where that failed.
@@ -179,16 +184,17 @@ func (w *workbench) findings(s *figures.Sheet) (found []notice.Notice, fault str
 	return w.examine(s), ""
 }
 
-// sources are the sheets of the gyles that this one was drawn from, by number as
+// sources are the sheets of the gyles that one was drawn from, by number as
 // written; nil for a gyle that was mashed. Round a ring there is none, since it
 // would be worked from itself.
-func (w *workbench) sources(i int) map[int]*figures.Sheet {
-	if len(w.gyles[i].DrawnFrom) == 0 {
+func (w *workbench) sources(turn int) map[int]*figures.Sheet {
+	g := w.b.at(turn)
+	if len(g.DrawnFrom) == 0 {
 		return nil
 	}
 	from := map[int]*figures.Sheet{}
-	for _, d := range w.gyles[i].DrawnFrom {
-		if other := w.b.other(d.Gyle); other != nil && !w.rings.same(i, w.index[other]) {
+	for _, d := range g.DrawnFrom {
+		if other := w.b.other(d.Gyle); other != nil && !w.b.drawing.rings.same(turn, other.turn) {
 			from[d.Gyle.N] = other.Sheet
 		}
 	}

@@ -39,9 +39,8 @@ func TestDrawnFromAnotherGyle(t *testing.T) {
 
 func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 	b := &Book{Journal: read(t, brewedOften(3)), Now: noon}
-	gyles := b.inOrder(b.Journal.Gyles, &former{})
-	b.index(gyles, &former{})
-	w := b.bench(gyles, &former{})
+	b.gather(b.Journal.Gyles, &former{})
+	w := b.bench(&former{})
 	w.figure = func(g *journal.Gyle, c figures.Context) *figures.Sheet {
 		if g.Number.N == 2 {
 			panic("a number too many")
@@ -56,8 +55,8 @@ func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 	}
 	w.learn()
 	w.settle()
-	b.findAll(&former{}, b.link(gyles, nil, &former{})) // an empty sheet must not trip what comes after
-	for _, g := range gyles {
+	b.link(nil, &former{}) // an empty sheet must not trip what comes after
+	for _, g := range b.Gyles {
 		want := map[int]string{2: "a number too many", 3: "a warning too many"}[g.Number.N]
 		if want == "" {
 			if len(g.Notices) != 0 || len(g.Sheet.Figures) == 0 {

@@ -69,7 +69,7 @@ func (w *workbench) settledAgain(old, now *Gyle, from map[int]*figures.Sheet) bo
 	if old == nil || old.settled == nil {
 		return false
 	}
-	s, taken := old.settled, w.taken[now]
+	s, taken := old.settled, w.b.drawing.taken[now.turn]
 	return w.answeredAgain(now, s.clock, s.larder) && maps.Equal(s.from, from) &&
 		(len(s.taken)+len(taken) == 0 || reflect.DeepEqual(s.taken, taken)) &&
 		(now.turn < w.recalled || samePast(s.past, w.pastOf(now)))
@@ -82,17 +82,20 @@ func samePast(a, b figures.Past) bool { return reflect.DeepEqual(a, b) }
 // recall finds from where on the past of gyles may be another than in the last
 // book: from the day of the first gyle that another stands for or that teaches
 // something else. The pasts from there on are made anew.
-func (w *workbench) recall(lessons []lesson) {
-	n := 0
-	if f := w.former; f.book != nil && f.book.Journal.Larder.SameFacts(w.b.Journal.Larder) {
-		for n < len(w.gyles) && n < len(f.book.Gyles) && w.sameLesson(n, lessons[n]) {
+func (w *workbench) recall() {
+	n, b := 0, w.b
+	if f := w.former; f.book != nil && f.book.Journal.Larder.SameFacts(b.Journal.Larder) {
+		for n < len(b.Gyles) && n < len(f.book.Gyles) && w.sameLesson(n) {
 			n++
 		}
-		for n > 0 && (w.b.ofOneDay(n-1, n) || f.book.ofOneDay(n-1, n)) {
+		for n > 0 && (b.ofOneDay(n-1, n) || f.book.ofOneDay(n-1, n)) {
 			n--
 		}
 	}
-	w.recalled, w.pasts = n, pasts(w.gyles, lessons, w.b.Journal.Larder, n)
+	w.recalled = n
+	if n < len(b.Gyles) {
+		w.pasts = pasts(b.inTurn(), b.Journal.Larder, n)
+	}
 }
 
 // pastOf is a gyle's past.
@@ -105,19 +108,23 @@ func (w *workbench) pastOf(g *Gyle) figures.Past {
 
 // sameLesson tells that the gyle at a place in the order of brewing is the one
 // that stood there in the last book, of the same day, and teaches the same.
-func (w *workbench) sameLesson(turn int, l lesson) bool {
-	g, old := w.gyles[turn], w.former.book.at(turn)
+func (w *workbench) sameLesson(turn int) bool {
+	g, old := w.b.at(turn), w.former.book.at(turn)
 	switch {
-	case old.settled == nil:
-		return false
-	case g.taught == old.taught && w.former.of(turn) == old:
+	case g == old:
 		return true
-	case g.File != old.File || !g.Begun.Equal(old.Begun):
+	case g.File != old.File || !g.Begun.Equal(old.Begun) || !sameYeasts(g, old):
 		return false
-	case old.taught == nil:
-		return l == lesson{} && sameYeasts(g, old)
 	}
-	return old.taught.lesson == l && sameYeasts(g, old)
+	return g.lesson() == old.lesson()
+}
+
+// lesson is what a gyle teaches; one that was drawn from others, nothing.
+func (g *Gyle) lesson() lesson {
+	if g.taught == nil {
+		return lesson{}
+	}
+	return g.taught.lesson
 }
 
 // sameYeasts tells that a gyle asks the past about the same yeasts.

@@ -153,7 +153,7 @@ func (s *Site) shown(subject *book.Subject) bool {
 // publishedUses of a thing.
 func (s *Site) publishedUses(subject *book.Subject) []book.Use {
 	var kept []book.Use
-	for _, u := range subject.Uses() {
+	for _, u := range s.book.Uses(subject) {
 		if s.published(u.Gyle) {
 			kept = append(kept, u)
 		}
