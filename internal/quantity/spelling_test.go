@@ -137,6 +137,9 @@ func TestNoPressureIsRoundedToTheUnsafeSide(t *testing.T) {
 		if got := shown(m); got < reached-1e-5 {
 			t.Fatalf("%v bar reads as %v", reached, got)
 		}
+		if got := shown(inUS.Fixed(reached, "bar", 1)); got < reached-1e-5 {
+			t.Fatalf("%v bar without a ± reads as %v", reached, got)
+		}
 		if got := shown(Spelt{Value: m.PlusMinus, Unit: m.Unit}); got < pm-1e-5 {
 			t.Fatalf("± %v bar reads as %v", pm, got)
 		}
