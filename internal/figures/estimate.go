@@ -133,11 +133,11 @@ func (a argument) along(direction []share, by float64) float64 {
 
 // scaled is shares made larger or smaller all alike.
 func (s *Sheet) scaled(shares []share, by float64) []share {
-	start := len(s.arena)
+	scaled := s.arena.room(len(shares))
 	for _, sh := range shares {
-		s.arena = append(s.arena, shareOf(int(sh.input), float64(sh.up)*by, float64(sh.down)*by))
+		scaled = append(scaled, shareOf(int(sh.input), float64(sh.up)*by, float64(sh.down)*by))
 	}
-	return s.arena[start:len(s.arena):len(s.arena)]
+	return s.arena.keep(scaled)
 }
 
 // lackOf joins what the unknown arguments lack, nil where all are known. Missing
@@ -261,7 +261,7 @@ func (s *Sheet) plus(a, b argument) argument {
 
 // added is two lists of shares, both sorted by input, in one.
 func (s *Sheet) added(a, b []share) []share {
-	start := len(s.arena)
+	all := s.arena.room(len(a) + len(b))
 	for len(a) > 0 || len(b) > 0 {
 		var both share
 		switch {
@@ -274,8 +274,8 @@ func (s *Sheet) added(a, b []share) []share {
 			a, b = a[1:], b[1:]
 		}
 		if both.up != 0 || both.down != 0 {
-			s.arena = append(s.arena, both)
+			all = append(all, both)
 		}
 	}
-	return s.arena[start:len(s.arena):len(s.arena)]
+	return s.arena.keep(all)
 }

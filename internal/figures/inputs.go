@@ -34,9 +34,8 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 	if s.astray != nil {
 		value += Q(s.astray(in))
 	}
-	start := len(s.arena)
-	s.arena = append(s.arena, shareOf(id, in.Uncertainty, -in.Uncertainty))
-	return Estimate[Q]{Value: value, u: in.Uncertainty, shares: s.arena[start:len(s.arena):len(s.arena)], known: true}
+	shares := s.arena.keep(append(s.arena.room(1), shareOf(id, in.Uncertainty, -in.Uncertainty)))
+	return Estimate[Q]{Value: value, u: in.Uncertainty, shares: shares, known: true}
 }
 
 // inputNumber is the number of an input, the old one where it is known already:

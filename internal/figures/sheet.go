@@ -54,7 +54,7 @@ type Sheet struct {
 
 	Context
 	numbers numbers // of the inputs
-	arena   []share
+	arena   arena
 	// explains says that the numbers of the workings are kept: in symbols, of all
 	// figures one after the other.
 	explains bool
@@ -86,7 +86,7 @@ func (s *Sheet) Explained() *Sheet {
 }
 
 func (s *Sheet) work() {
-	s.arena, s.Figures = make([]share, 0, 832), make([]Figure, 0, 80)
+	s.Figures = make([]Figure, 0, 80)
 	s.cards = make([]foundCard, 0, 16)
 	s.Inputs, s.numbers.older = make([]Input, 0, 88), make([]int32, 0, 88)
 	s.Stage = stageOf(s.Gyle, s.Now)
@@ -97,6 +97,7 @@ func (s *Sheet) work() {
 	if s.Stage == Working {
 		s.Forecast()
 	}
+	s.Figures, s.Inputs = trimmed(s.Figures), trimmed(s.Inputs)
 	// Pages ask for these from several goroutines: from here on nothing of the sheet
 	// changes.
 }

@@ -16,8 +16,10 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 		return argument{lack: lack}
 	}
 	t := trying{f: f, args: args}
+	most := 0
 	for i := range args {
 		t.x[i] = args[i].value
+		most += len(args[i].shares)
 	}
 	var err error
 	if t.value, err = f(t.x); err != nil {
@@ -26,14 +28,14 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if math.IsNaN(t.value) || math.IsInf(t.value, 0) {
 		return argument{lack: &Lack{Because: "the readings make no number"}}
 	}
-	start := len(s.arena)
+	shares := s.arena.room(most)
 	for input := t.next(); input >= 0; input = t.next() {
 		if sh := t.share(input); sh.up != 0 || sh.down != 0 {
-			s.arena = append(s.arena, sh)
+			shares = append(shares, sh)
 		}
 		t.pass(input)
 	}
-	shares := s.arena[start:len(s.arena):len(s.arena)]
+	shares = s.arena.keep(shares)
 	return argument{value: t.value, u: combined(shares), shares: shares, known: true}
 }
 
