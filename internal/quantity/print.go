@@ -17,6 +17,9 @@ func Rounded(value, plusMinus float64) (string, string) {
 		return Plain(value), ""
 	}
 	place := lastPlace(plusMinus)
+	if power := millions(value); power > 0 {
+		return scaled(value, place, power), scaled(plusMinus, place, power)
+	}
 	return fixed(value, place), fixed(plusMinus, place)
 }
 
@@ -35,6 +38,9 @@ func lastPlace(plusMinus float64) int {
 
 // fixed prints x with its last digit at the power of ten place.
 func fixed(x float64, place int) string {
+	if power := millions(x); power > 0 {
+		return scaled(x, place, power)
+	}
 	if place > 0 {
 		unit := math.Pow10(place)
 		return unsigned(strconv.FormatFloat(math.Round(x/unit)*unit, 'f', 0, 64))
@@ -42,18 +48,45 @@ func fixed(x float64, place int) string {
 	return unsigned(strconv.FormatFloat(x, 'f', -place, 64))
 }
 
-// Plain prints x shortly: at most six significant digits, no exponent, no
-// trailing noughts.
+// Plain prints x shortly: at most six significant digits, no trailing noughts, and
+// in millions from ten of them on.
 func Plain(x float64) string {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
 		return "0"
 	}
 	places := max(0, 5-int(math.Floor(math.Log10(math.Abs(x)))))
+	if power := millions(x); power > 0 {
+		return scaled(x, 0, power)
+	}
 	text := strconv.FormatFloat(x, 'f', min(places, 12), 64)
 	if strings.Contains(text, ".") {
 		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
 	}
 	return unsigned(text)
+}
+
+// manyDigits is from where on a number has more digits than anybody counts: cells
+// are written 20e9, as in an entry.
+const manyDigits = 1e7
+
+// millions is the power of ten, in steps of three, that a number of many digits is
+// printed with; 0 for any other.
+func millions(x float64) int {
+	if math.IsNaN(x) || math.IsInf(x, 0) || math.Abs(x) < manyDigits {
+		return 0
+	}
+	first := int(math.Floor(math.Log10(math.Abs(x))))
+	return first - first%3
+}
+
+// scaled prints x times a power of ten, with its last digit at the power of ten
+// place or the fifth after its first, without trailing noughts.
+func scaled(x float64, place, power int) string {
+	text := strconv.FormatFloat(x/math.Pow10(power), 'f', min(max(0, power-place), 5), 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return unsigned(text) + "e" + strconv.Itoa(power)
 }
 
 // Fixed prints x with so many decimals.
