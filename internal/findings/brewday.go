@@ -88,7 +88,7 @@ func mashOff(c *Case) []Found {
 func (c *Case) mashOffAim() []Found {
 	for i, r := range c.Gyle.Mash.Rests {
 		rest, ok := c.RestHeat(i)
-		if !ok || !r.Aimed.Written() || apart(rest, r.Aimed.Value.Celsius()).Value <= mashOffAimBy {
+		if !ok || infused(i, r) || !r.Aimed.Written() || apart(rest, r.Aimed.Value.Celsius()).Value <= mashOffAimBy {
 			continue
 		}
 		hot := rest.Value > r.Aimed.Value.Celsius()

@@ -66,7 +66,7 @@ func from(first figures.Stage) []figures.Stage { return always[first:] }
 func Rules() []Rule {
 	return slices.Concat(
 		readingRules(), nameRules(), slipRules(),
-		recipeRules(), storeRules(), waterRules(), brewdayRules(), hazardRules(),
+		recipeRules(), storeRules(), waterRules(), brewdayRules(), infusionRules(), hazardRules(),
 		pitchRules(), fermentRules(), loggerRules(), workingRules(), beerRules(),
 		sealingRules(), bagRules(), caskRules(), bottleRules(),
 		airRules(), cleaningRules(),
