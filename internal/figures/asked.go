@@ -83,7 +83,7 @@ func (s *Sheet) OpenedYet(c Container) bool { return s.past(s.Broached(c)) }
 func (s *Sheet) VentedYet(c Container) bool {
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if (d.Did.Is("vented") || d.Did.Is("burped")) && aboutPackage(*d, c) && s.past(d.When) {
+		if (d.Did.Is("vented") || d.Did.Is("burped")) && aboutPackage(d, c) && s.past(d.When) {
 			return true
 		}
 	}

@@ -339,7 +339,7 @@ func (s *Sheet) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.
 	filled := s.Filled(c)
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(*d, c) || !s.past(d.When) || !filled.Written() {
+		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !s.past(d.When) || !filled.Written() {
 			continue
 		}
 		heat := s.cellarHeat(c)

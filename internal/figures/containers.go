@@ -199,7 +199,9 @@ func (s *Sheet) rackedVolume() Estimate[q.Volume] {
 
 // contents is the beer in all containers of one line.
 func (s *Sheet) contents(c Container) Estimate[q.Volume] {
-	return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fill(c))
+	return s.ofContainer[c.Index].contents.once(func() Estimate[q.Volume] {
+		return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fill(c))
+	})
 }
 
 // warmest is the warmest place that a container has stood or will stand in: the
@@ -219,7 +221,7 @@ func (s *Sheet) hottestNamed(c Container) journal.Value[q.Temperature] {
 	heats := []journal.Value[q.Temperature]{conditioned.Warmest, conditioned.At, cellared.Warmest, cellared.At}
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if d.Did.Is("moved") && aboutPackage(*d, c) {
+		if d.Did.Is("moved") && aboutPackage(d, c) {
 			heats = append(heats, d.At)
 		}
 	}
@@ -233,7 +235,7 @@ func (s *Sheet) hottestNamed(c Container) journal.Value[q.Temperature] {
 }
 
 // aboutPackage tells whether a deed was done to the container, or to all.
-func aboutPackage(d journal.Deed, c Container) bool {
+func aboutPackage(d *journal.Deed, c Container) bool {
 	return !d.Package.Written() || d.Package.N == c.Index
 }
 

@@ -13,15 +13,19 @@ import (
 // account is made once, while the sheet is worked out.
 func (s *Sheet) account() *account {
 	return s.memoAccount.once(func() *account {
-		a := &account{begun: s.begunAsContents()}
-		var spells []spell
+		vessels := max(len(s.Containers()), 1)
+		a := &account{
+			begun: s.begunAsContents(), holdings: make([]holding, 0, vessels),
+			events: make([]departure, 0, len(s.Gyle.Poured)+vessels),
+		}
+		spells := make([]spell, 0, vessels)
 		for _, c := range s.Containers() {
 			a.holdings = append(a.holdings, holding{s.contents(c), s.sediment(c)})
 			spells = append(spells, spell{s.Broached(c), s.ranOut(c)})
 		}
 		if len(a.holdings) == 0 {
-			a.holdings = []holding{{s.rackedVolume(), exactly(q.Volume(0))}}
-			spells = []spell{{s.Gyle.Served.Broached, s.Gyle.Served.Emptied}}
+			a.holdings = append(a.holdings, holding{s.rackedVolume(), exactly(q.Volume(0))})
+			spells = append(spells, spell{s.Gyle.Served.Broached, s.Gyle.Served.Emptied})
 		}
 		s.departures(a, spells)
 		for i, open := range spells {
@@ -38,13 +42,15 @@ func (s *Sheet) account() *account {
 // others took on the day of filling or before came out of the fermenter, and was
 // never in the containers.
 func (s *Sheet) departures(a *account, spells []spell) {
-	for i, p := range s.Gyle.Poured {
+	for i := range s.Gyle.Poured {
+		p := &s.Gyle.Poured[i]
 		if s.past(p.When) {
 			volume := read(s, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
 			a.events = append(a.events, departure{s.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When)})
 		}
 	}
-	for i, d := range s.Gyle.Done {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
 		if s.wasDumped(d) && (d.Package.Written() || s.afterFilling(d.When)) {
 			a.events = append(a.events, departure{s.cameAt(d.When), "dumped", s.dumpedIn(i), sourceOf(spells, d.Package, d.When)})
 		}

@@ -86,7 +86,8 @@ func (s *Sheet) leftBeforeFilling() []leaving {
 			all = append(all, leaving{d.On.Middle(), read(s, d.Volume, d.Volume.Key, ofVolume)})
 		}
 	}
-	for i, d := range s.Gyle.Done {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
 		if s.wasDumped(d) && !d.Package.Written() && !s.afterFilling(d.When) {
 			all = append(all, leaving{d.When.Middle(), s.dumpedIn(i)})
 		}
@@ -127,7 +128,8 @@ func (s *Sheet) afterFilling(m journal.Moment) bool {
 // dumped is all that was dumped.
 func (s *Sheet) dumped() (total Estimate[q.Volume], any bool) {
 	total = exactly(q.Volume(0))
-	for i, d := range s.Gyle.Done {
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
 		if s.wasDumped(d) {
 			total, any = sum(s, total, s.dumpedIn(i)), true
 		}
@@ -136,7 +138,7 @@ func (s *Sheet) dumped() (total Estimate[q.Volume], any bool) {
 }
 
 // wasDumped tells whether a deed is of beer that has been dumped.
-func (s *Sheet) wasDumped(d journal.Deed) bool {
+func (s *Sheet) wasDumped(d *journal.Deed) bool {
 	return d.Did.Is("dumped") && d.Volume.Written() && s.past(d.When)
 }
 

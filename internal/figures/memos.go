@@ -47,6 +47,7 @@ type memos struct {
 // containerMemos are what several figures of one container share.
 type containerMemos struct {
 	fill      memo[Estimate[q.Volume]]
+	contents  memo[Estimate[q.Volume]]
 	condition memo[Estimate[q.Carbonation]]
 	priming   memo[primed]
 }

@@ -1,8 +1,11 @@
 package figures
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
-// maxArguments bounds the arguments of one formula.
+// maxArguments bounds the arguments of one formula: arguments has a bit for each.
 const maxArguments = 8
 
 // formula is a formula of plain numbers, in the order of its arguments.
@@ -29,11 +32,11 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 		return argument{lack: &Lack{Because: "the readings make no number"}}
 	}
 	shares := s.arena.room(most)
-	for input := t.next(); input >= 0; input = t.next() {
-		if sh := t.share(input); sh.up != 0 || sh.down != 0 {
+	for input, moved := t.next(); moved != 0; input, moved = t.next() {
+		if sh := t.share(input, moved); sh.up != 0 || sh.down != 0 {
 			shares = append(shares, sh)
 		}
-		t.pass(input)
+		t.pass(moved)
 	}
 	shares = s.arena.keep(shares)
 	return argument{value: t.value, u: combined(shares), shares: shares, known: true}
@@ -60,61 +63,58 @@ type slope struct {
 	known, holds bool // holds is false where the formula holds on neither side, or the argument is exact
 }
 
-// next is the smallest input that no argument has been passed over yet, −1 when
-// there is none.
-func (t *trying) next() int {
-	next := -1
+// arguments are some of a formula's arguments, a bit for each.
+type arguments uint8
+
+func (a arguments) has(i int) bool { return a&(1<<i) != 0 }
+
+// next is the smallest input that no argument has been passed over yet, and which
+// arguments it moves: none when there is no more.
+func (t *trying) next() (input int32, moved arguments) {
 	for i := range t.args {
-		if shares := t.args[i].shares; t.at[i] < len(shares) {
-			if input := int(shares[t.at[i]].input); next < 0 || input < next {
-				next = input
-			}
+		shares := t.args[i].shares
+		if t.at[i] >= len(shares) {
+			continue
+		}
+		switch in := shares[t.at[i]].input; {
+		case moved == 0 || in < input:
+			input, moved = in, 1<<i
+		case in == input:
+			moved |= 1 << i
 		}
 	}
-	return next
+	return input, moved
 }
 
-// pass goes past an input in all arguments.
-func (t *trying) pass(input int) {
+// pass goes past the input that comes next in the arguments that it moves.
+func (t *trying) pass(moved arguments) {
 	for i := range t.args {
-		if t.moves(input, i) {
+		if moved.has(i) {
 			t.at[i]++
 		}
 	}
 }
 
-// moves tells whether the input that comes next moves argument i.
-func (t *trying) moves(input, i int) bool {
-	shares := t.args[i].shares
-	return t.at[i] < len(shares) && shares[t.at[i]].input == int32(input)
-}
-
-// share is what the input that comes next does to the value.
-func (t *trying) share(input int) share {
-	only := -1
-	for i := range t.args {
-		if !t.moves(input, i) {
-			continue
-		}
-		if only >= 0 {
-			return t.tried(input)
-		}
-		only = i
+// share is what an input does to the value by the arguments that it moves.
+func (t *trying) share(input int32, moved arguments) share {
+	if moved&(moved-1) != 0 { // more than one
+		return t.tried(input, moved)
 	}
+	only := bits.TrailingZeros8(uint8(moved))
 	sl := t.slope(only)
 	if !sl.holds {
-		return t.tried(input)
+		return t.tried(input, moved)
 	}
 	sh := &t.args[only].shares[t.at[only]]
-	return shareOf(input, sl.times(float64(sh.up)), sl.times(float64(sh.down)))
+	return share{input, sl.times(sh.up), sl.times(sh.down)}
 }
 
 // times is how far the value moves when the argument moves by so much.
-func (sl *slope) times(by float64) float64 {
+func (sl *slope) times(by float32) float32 {
 	if by < 0 {
-		return sl.below * by
+		return float32(sl.below * float64(by))
 	}
-	return sl.above * by
+	return float32(sl.above * float64(by))
 }
 
 // slope is the slope with argument i, worked out when it is first asked for.
@@ -139,10 +139,10 @@ func (t *trying) slope(i int) *slope {
 }
 
 // tried moves one input up and down through all arguments at once.
-func (t *trying) tried(input int) share {
+func (t *trying) tried(input int32, moved arguments) share {
 	above, below := t.x, t.x
 	for i := range t.args {
-		if t.moves(input, i) {
+		if moved.has(i) {
 			sh := &t.args[i].shares[t.at[i]]
 			above[i] += float64(sh.up)
 			below[i] += float64(sh.down)
@@ -151,7 +151,7 @@ func (t *trying) tried(input int) share {
 	up, upOK := t.difference(above)
 	down, downOK := t.difference(below)
 	up, down = mirrored(up, upOK, down, downOK)
-	return shareOf(input, up, down)
+	return share{input, float32(up), float32(down)}
 }
 
 // mirrored takes the side on which a formula holds for the one on which it does
