@@ -241,7 +241,7 @@ func TestLossesByHand(t *testing.T) {
 // TestDrawnOffIsToldApart: a loss that something was taken off says so.
 func TestDrawnOffIsToldApart(t *testing.T) {
 	const lines = "racked: {on: 2026-05-10, volume: 15 L}"
-	if f, _ := aCellar(t, lines, drew(t, 5, "2026-05-10")).Find("losses", "fermenter to container"); !strings.Contains(f.Note, "5.0 L") {
+	if f, _ := aCellar(t, lines, drew(t, 5, "2026-05-10")).Find("losses", "fermenter to container"); !strings.Contains(f.Note, "drawn off") {
 		t.Errorf("the note is %q", f.Note)
 	}
 	if f, _ := aCellar(t, lines).Find("losses", "fermenter to container"); f.Note != "" {

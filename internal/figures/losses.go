@@ -64,7 +64,7 @@ func (s *Sheet) loss(of step) {
 	if of.apart.Value > 0 {
 		apart := q.Fixed(of.apart.Value.Litres(), 1)
 		before = inWords("A", "("+q.Fixed(of.before.Value.Litres(), 1)+" − "+apart+")")
-		note = apart + " L that were drawn off or dumped taken off"
+		note = "what was drawn off or dumped meanwhile is not lost, and not counted"
 	}
 	if f := add(s, kindLosses, of.name, lost, sym("l", lost, "L"), before, sym("B", of.after, "L")); f != nil {
 		f.Note = note

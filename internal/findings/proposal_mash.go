@@ -48,21 +48,28 @@ func (p *proposer) mashHeat() {
 	m := strike.moved(strike.was - g.by()*perDegree)
 	was, text := m.fromTo()
 	word := map[bool]string{true: "takes heat", false: "was warm itself, or the grist warmer than written"}[g.low()]
+	reckoned := p.tunReckoned()
+	if g.low() && reckoned != noTun {
+		word = "takes more heat"
+	}
 	expected := figures.Figure{Kind: rest.Kind, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
 	p.propose(g, expected, Proposal{
 		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.measure(rest)),
-		Cause:  fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: try it in boiling water.", word, p.tunReckoned()),
+		Cause:  fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: try it in boiling water.", word, reckoned),
 		Change: fmt.Sprintf("For a mash of %s, strike with %s instead of %s.", g.show(meant), text, was),
 		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", p.measure(expected)),
 		Source: "heat balance of grist and liquor; the tun by difference",
 	}, m)
 }
 
+// noTun is said of a sum that reckons with no heat into the tun.
+const noTun = "none"
+
 // tunReckoned is what the sum of the strike says that the tun takes.
 func (p *proposer) tunReckoned() string {
 	card := p.Card("vessel", p.Gyle.Mash.Vessel)
 	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
-		return "none"
+		return noTun
 	}
 	return "the " + p.units.Fixed(card.Vessel.Takes.Value.Litres(), "L", 1).String() + " of its card"
 }

@@ -114,6 +114,13 @@ var workedProposals = []workedProposal{
 		figure: "mash-heat", key: "mash.strike", value: "78.5 °C", expect: 68.2, within: 0.3, cause: "tun takes heat",
 	},
 	{
+		// The card says that the tun is like a litre of liquor: (0.41 × 4.15 + 1) ÷ 11 =
+		// 0.2456, and liquor at 78 °C should settle at (78 + 0.2456 × 18) ÷ 1.2456 = 66.2;
+		// it settled at 63. 3.2 × 1.2456 = 4.0 more: 82.
+		name: "a tun that takes more than its card says", in: "bottled", sets: []string{"mash.vessel=wooden tun", "mash.strike=78 C", "mash.grain_at=18 C", "mash.rests[0].at=63 C"},
+		figure: "mash-heat", key: "mash.strike", value: "82 °C", expect: 66.2, within: 0.3, cause: "takes more heat; the sum reckons with the 1.0 L of its card",
+	},
+	{
 		// Half a pH in 4.15 kg at 35 mEq a kilogram is 73 mEq. 80 % lactic acid weighs
 		// 1.19 g/mL: 10.6 mmol/mL, 97 % given at 5.4, 10.3 mEq/mL: 7.1 mL more than 3.
 		name: "an alkaline mash: more acid", in: "bottled",
