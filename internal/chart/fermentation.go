@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"time"
@@ -20,7 +21,8 @@ type FermentationInput struct {
 	Gravity     []Point    // specific gravity read by hand, with its ±; more than 48 are thinned
 	Logged      []Point    // specific gravity from a logger, drawn as a curve
 	Forecast    []Expected // the course still expected
-	Temperature []Point    // of the beer, °C
+	Temperature []Point    // of the beer, in the unit of Heat
+	Heat        string     // °C where it is empty
 	Events      []Event    // the axis of time reaches all of them
 	Said        string     // a few words that stand out: "1.011, stable for 48 h"
 	Zone        *time.Location
@@ -37,6 +39,7 @@ const (
 // course is a FermentationInput made ready: usable, sorted and thinned.
 type course struct {
 	read, logged, heat, expected []mark
+	degrees                      string
 }
 
 // Fermentation draws gravity against time, as readings with their intervals
@@ -78,6 +81,7 @@ func courseOf(in FermentationInput) course {
 		logged:   thinned(marks(in.Logged), mostCurve),
 		heat:     thinned(marks(in.Temperature), mostHeat),
 		expected: thinned(expectations(in.Forecast), mostExpected),
+		degrees:  cmp.Or(in.Heat, "°C"),
 	}
 }
 
@@ -140,7 +144,7 @@ func (c course) heatPanel() panel {
 	}
 	s.stretch(2)
 	a := s.ruled(0, 0, 4, 0.5)
-	return panel{"Temperature, °C", a, a.decimals, 60}
+	return panel{"Temperature, " + c.degrees, a, a.decimals, 60}
 }
 
 func (c course) drawGravity(on *timeChart, a axis) {
@@ -189,9 +193,9 @@ func (c course) describe(t timeAxis) string {
 			s.take(m.v)
 		}
 		if low, high := spoken(s.lo, 1), spoken(s.hi, 1); low == high {
-			said += " The beer stood at " + low + " °C."
+			said += " The beer stood at " + low + " " + c.degrees + "."
 		} else {
-			said += fmt.Sprintf(" The beer stood between %s and %s °C.", low, high)
+			said += fmt.Sprintf(" The beer stood between %s and %s %s.", low, high, c.degrees)
 		}
 	}
 	return oneLine(said)

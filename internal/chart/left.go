@@ -1,8 +1,10 @@
 package chart
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
+	"strings"
 	"time"
 )
 
@@ -10,6 +12,7 @@ import (
 type LeftInput struct {
 	Frame
 	Left   []Point   // pints left from each moment on; need not be sorted; PlusMinus is not drawn
+	Pints  string    // what they are called where not pints: US pints
 	Until  time.Time // the last count still holds at this moment; zero ends the line at the last point
 	Events []Event   // broached, the party, drink by; the axis of time reaches all of them
 	Said   string    // a few words that stand out: "11 pints left"
@@ -38,13 +41,15 @@ func Left(in LeftInput) template.HTML {
 	pints.stretch(2)
 	pints.lo = min(pints.lo, 0)
 	a := pints.ruled(0, 0, 6, 1)
+	called := cmp.Or(in.Pints, "pints")
+	title := strings.ToUpper(called[:1]) + called[1:] + " left"
 	c := newTimeChart(in.Frame, times, surroundings{in.Said, in.Events, in.Zone}, panel{axis: a})
-	ruled := c.open(panel{"Pints left", a, a.decimals, min(max(0.34*in.width(), 120), 200)}, true)
+	ruled := c.open(panel{title, a, a.decimals, min(max(0.34*in.width(), 120), 200)}, true)
 	c.steps(steps, ruled.axis)
 	height := c.close(nil)
 	first, last := steps[0], steps[len(steps)-1]
-	desc := fmt.Sprintf("%s pints on %s, %s on %s.", spoken(first.v, 0), c.time.says(first.t), spoken(last.v, 0), c.time.says(last.t))
-	return in.hang(sheet{name: "left", title: "Pints left", desc: desc + eventWords(in.Events, c.time), height: height}, &c.pen)
+	desc := fmt.Sprintf("%s %s on %s, %s on %s.", spoken(first.v, 0), called, c.time.says(first.t), spoken(last.v, 0), c.time.says(last.t))
+	return in.hang(sheet{name: "left", title: title, desc: desc + eventWords(in.Events, c.time), height: height}, &c.pen)
 }
 
 // steps draws a series that holds each value until the next point.

@@ -23,6 +23,7 @@ func (a at) fermentationChart(g *book.Gyle) template.HTML {
 	}
 	in.Logged, in.Temperature = traced(g)
 	in.Temperature = append(in.Temperature, heatsOutside(g, in.Temperature)...)
+	in.Heat = a.converted(in.Temperature, "°C")
 	if len(in.Gravity)+len(in.Logged) < 2 {
 		return ""
 	}
@@ -218,6 +219,7 @@ func (a at) leftChart(g *book.Gyle) template.HTML {
 			in.Events = append(in.Events, chart.Event{At: l.When, Label: l.What})
 		}
 	}
+	in.Pints = a.converted(in.Left, "UK pints")
 	if g.Sheet.Stage < figures.Empty {
 		in.Until = a.book.Now
 	}
@@ -228,6 +230,15 @@ func (a at) leftChart(g *book.Gyle) template.HTML {
 		}
 	}
 	return chart.Left(in)
+}
+
+// converted brings points into the unit that pages are written in, and names it.
+func (a at) converted(points []chart.Point, unit string) string {
+	c := a.spell.Into(unit)
+	for i := range points {
+		points[i].Value = c.Of(points[i].Value)
+	}
+	return c.Unit
 }
 
 // lineageChart is a family's gyles, the one whose page it is marked.

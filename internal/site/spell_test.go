@@ -112,3 +112,22 @@ func TestPagesFollowTheUnitsOfTheSettings(t *testing.T) {
 	aims, _, _ = strings.Cut(aims, `id="p-workings"`)
 	wants(t, aims, "SRM", "!\u00a0EBC")
 }
+
+// TestChartsFollowTheUnitsOfTheSettings: their axes and what they say of themselves.
+func TestChartsFollowTheUnitsOfTheSettings(t *testing.T) {
+	files := entries("index.md", "---\njournal: In the old units\nunits: us\n---\n", "gyles/1.md", `---
+gyle: 1
+beer: Warm
+brewed: 2026-03-01
+fermenter: {volume: 20 L, gravity: 1.041}
+readings:
+  - {when: 2026-03-03, gravity: 1.020, temp: 20 C}
+  - {when: 2026-03-06, gravity: 1.010, temp: 18 C}
+racked: {on: 2026-03-10, volume: 19 L}
+packages: [{vessel: keg 19 L, fill: 18.93 L}]
+poured: [{when: 2026-03-20, volume: 16 pt-uk}]
+---
+`)
+	text := page(t, build(t, files, Options{}), "gyles/1/index.html")
+	wants(t, text, "Temperature, °F", "The beer stood between 64.4 and 68.0 °F.", "!Temperature, °C", "US pints left", "39 US pints on ")
+}
