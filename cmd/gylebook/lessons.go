@@ -71,11 +71,7 @@ func lessons(g *book.Gyle, scaled bool) []string {
 		if scaled && strings.HasPrefix(p.Key, "grist[") {
 			text += " (The grist below is scaled to the aim already.)"
 		}
-		expect := printed(g.Sheet, &p.Expect)
-		if expect.value != "" {
-			text += fmt.Sprintf(" To expect: %s %s.", midSentence(p.Expect.Label), expect.short())
-		}
-		all = append(all, sentences(text, p.Short, p.Know))
+		all = append(all, sentences(text, expected(g, p), p.Short, p.Know))
 	}
 	return all
 }

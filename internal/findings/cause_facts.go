@@ -220,16 +220,6 @@ func (x *exam) openFor() (days figures.Figure, of figures.Container, ok bool) {
 	return days, of, ok
 }
 
-// bottled tells whether everything that the word was found in is bottles, or
-// poured straight from what it stood in.
-func (x *exam) bottled() bool {
-	if x.Gyle.Served.Through.Is("poured") || x.Gyle.Served.Through.Is("gravity") {
-		return true
-	}
-	from := x.from()
-	return len(from) > 0 && !slices.ContainsFunc(from, func(k figures.Container) bool { return !k.Is("bottle") })
-}
-
 // conditionAimed is the condition that the glass should have, by the aim or the
 // style.
 func (x *exam) conditionAimed() (target, bool) {

@@ -26,7 +26,7 @@ type Glass struct {
 	Heat   Span   // in the glass, °C
 	Open   Span   // days since its container was broached; bottles are opened one by one
 	Age    Span   // days since the yeast went in
-	Groups []Part // who found it from which container, and with a sparkler or without, where the tastings differ in it
+	Groups []Part // who found it from which container, drawn through what, and with a sparkler or without, where the tastings differ in it
 }
 
 // Span is the least and the most of what was noted.
@@ -45,9 +45,10 @@ func (s *Span) add(x float64) {
 
 // Part is how many of those who had it one way found the word.
 type Part struct {
-	Package  int  // the container's index, -1 where the part is not about one
-	Sparkler bool // where it is not: whether a sparkler was on
-	Said, Of int  // tasters
+	Package  int    // the container's index, -1 where the part is not about one
+	Through  string // where it is not: what the glass came through, "" where the part is not about that
+	Sparkler bool   // where it is neither: whether a sparkler was on
+	Said, Of int    // tasters
 }
 
 // examine gathers what is known of the glasses in which a word was found.
@@ -103,9 +104,11 @@ func (x *exam) containerOf(t journal.Tasting) (figures.Container, bool) {
 
 // from are the containers in which the word was found, each once; all of them
 // where no tasting says.
-func (x *exam) from() []figures.Container {
+func (x *exam) from() []figures.Container { return x.fromOf(x.found) }
+
+func (x *exam) fromOf(tastings []journal.Tasting) []figures.Container {
 	var some []figures.Container
-	for _, t := range x.found {
+	for _, t := range tastings {
 		if k, ok := x.containerOf(t); ok && !slices.ContainsFunc(some, func(o figures.Container) bool { return o.Index == k.Index }) {
 			some = append(some, k)
 		}
@@ -116,16 +119,20 @@ func (x *exam) from() []figures.Container {
 	return some
 }
 
-// groups count the tasters by container and by sparkler, where there are two
-// kinds of either.
+// groups count the tasters by container, by what their beer came through and by
+// sparkler, where there are two kinds of any.
 func (x *exam) groups() []Part {
 	byContainer := x.parts(func(t journal.Tasting) (Part, bool) {
 		return Part{Package: t.Package.N}, t.Package.Written()
 	})
+	byThrough := x.parts(func(t journal.Tasting) (Part, bool) {
+		through := x.throughOf(t)
+		return Part{Package: -1, Through: through.Word}, through.Written()
+	})
 	bySparkler := x.parts(func(t journal.Tasting) (Part, bool) {
 		return Part{Package: -1, Sparkler: t.Sparkler.Yes()}, t.Sparkler.Written()
 	})
-	return append(byContainer, bySparkler...)
+	return slices.Concat(byContainer, byThrough, bySparkler)
 }
 
 // parts count tasters by a part that each tasting belongs to; none where all
@@ -143,7 +150,7 @@ func (x *exam) parts(of func(journal.Tasting) (Part, bool)) []Part {
 				seen[p] = map[string]bool{}
 			}
 			seen[p][Taster(t)] = true
-			i := slices.IndexFunc(parts, func(o Part) bool { return o.Package == p.Package && o.Sparkler == p.Sparkler })
+			i := slices.IndexFunc(parts, func(o Part) bool { return o.Package == p.Package && o.Through == p.Through && o.Sparkler == p.Sparkler })
 			if i < 0 {
 				i = len(parts)
 				parts = append(parts, p)
@@ -165,11 +172,11 @@ func (x *exam) parts(of func(journal.Tasting) (Part, bool)) []Part {
 
 // first and last are the first and the last tasting with the word that has a
 // date.
-func (x *exam) first() (journal.Tasting, bool) { return x.dated(-1) }
-func (x *exam) last() (journal.Tasting, bool)  { return x.dated(+1) }
+func (x *exam) first() (journal.Tasting, bool) { return datedOf(x.found, -1) }
+func (x *exam) last() (journal.Tasting, bool)  { return datedOf(x.found, +1) }
 
-func (x *exam) dated(order int) (best journal.Tasting, ok bool) {
-	for _, t := range x.found {
+func datedOf(tastings []journal.Tasting, order int) (best journal.Tasting, ok bool) {
+	for _, t := range tastings {
 		if t.When.Written() && (!ok || order*t.When.Middle().Compare(best.When.Middle()) > 0) {
 			best, ok = t, true
 		}

@@ -62,7 +62,15 @@ func TestGroups(t *testing.T) {
 		t.Fatalf("%d diagnoses, want one: nutty is no fault", len(d))
 	}
 	got := fmt.Sprint(d[0].Glass.Groups)
-	if want := "[{0 false 1 3} {1 false 0 1} {-1 true 1 2} {-1 false 0 1}]"; got != want {
+	if want := "[{0  false 1 3} {1  false 0 1} {-1  true 1 2} {-1  false 0 1}]"; got != want {
+		t.Errorf("groups %s, want %s", got, want)
+	}
+	// Where one glass was drawn otherwise than the gyle is served, that is counted too.
+	g, v = heardIn(t, `  - {by: Wren, found: [flat], when: 2026-04-01}
+  - {by: Sallow, found: [flat], when: 2026-04-01}
+  - {by: Teal, through: poured, found: [nutty], when: 2026-04-01}`)
+	through := Diagnose(figures.Work(g, figures.Context{Larder: journal.NewLarder(nil), Settings: shown().Settings, Now: clock(t, "2026-05-01")}), v)[0].Glass.Groups
+	if got, want := fmt.Sprint(through), "[{-1 hand pump false 2 2} {-1 poured false 0 1}]"; got != want {
 		t.Errorf("groups %s, want %s", got, want)
 	}
 	if age := d[0].Glass.Age; !age.Known || age.Low != 31 || age.High != 32 {

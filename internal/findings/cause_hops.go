@@ -195,6 +195,7 @@ func sparklerOn(x *exam) Sign {
 	off := unknown
 	for _, t := range x.found {
 		switch {
+		case x.straight(t): // there is none on it
 		case t.Sparkler.Yes():
 			return tells(For, "a sparkler was on when it was tasted", t.Sparkler.Where)
 		case t.Sparkler.No():

@@ -29,7 +29,7 @@ func spoilageCauses() []Cause {
 			Now: "Clean the line and take a fresh glass; compare it with one drawn straight from the container.", Next: "Clean the line within a week of each session, and clean both ends.",
 			Tests: []Test{
 				{For: "the line last cleaned over 7 days before the glass", Against: "within 7 days", Weight: Measurement, Needs: "done[].did cleaned, what line", look: lineOld},
-				{For: "found through the pump, and not in what was poured", Against: "found in what was poured without a line", Weight: Measurement, Needs: "tastings[].package, of a glass without the line", look: throughLine},
+				{For: "found through the pump, and not in what was poured", Against: "found in what was poured without a line", Weight: Measurement, Needs: "tastings[].through, of a glass without the line", look: throughLine},
 			},
 			Example: CauseExample{Word: "soapy", Sets: []string{"tastings[0].when=2026-04-20"}, On: "2026-04-21"},
 		},
@@ -144,48 +144,4 @@ func (x *exam) containersTasted() (with, without []figures.Container) {
 		}
 	}
 	return with, without
-}
-
-// lineOld is how long before the first glass with the word the line was cleaned.
-func lineOld(x *exam) Sign {
-	t, ok := x.first()
-	switch {
-	case x.bottled():
-		return silent
-	case !x.pumped() && !x.tapped() && !x.Gyle.Served.Through.Written():
-		return needing("served.through")
-	case !ok:
-		return needing("tastings[].when")
-	}
-	var last journal.Deed
-	for _, d := range x.deeds("cleaned") {
-		if lineDeed(d) && !d.When.Time.After(endOf(t.When)) && (!last.Where.Written() || d.When.Time.After(last.When.Time)) {
-			last = d
-		}
-	}
-	if !last.Where.Written() {
-		return unknown
-	}
-	days := max(0, daysApart(last.When.Middle(), t.When.Middle()))
-	says := fmt.Sprintf("the line had been cleaned %s before that glass", wholeDays(days))
-	if days < 1 {
-		says = "the line had been cleaned on that day"
-	}
-	return x.judged(number(days, 0.5, "days", last.Where), lineWeek, lineWeek, says)
-}
-
-// throughLine compares glasses drawn through a line with those poured without.
-func throughLine(x *exam) Sign {
-	if x.bottled() {
-		return tells(Against, "it was poured without a line", x.found[0].Where)
-	}
-	with, without := x.containersTasted()
-	bottle := func(k figures.Container) bool { return k.Is("bottle") }
-	switch {
-	case slices.ContainsFunc(with, bottle):
-		return tells(Against, "it was found in the bottles too, which no line touches", x.found[0].Where)
-	case len(with) > 0 && slices.ContainsFunc(without, bottle):
-		return hints(For, "it was found through the line, and not said of the bottles", x.found[0].Where)
-	}
-	return unknown
 }

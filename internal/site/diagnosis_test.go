@@ -96,3 +96,16 @@ func TestCausesOnTheWorkingsPage(t *testing.T) {
 	}
 	wants(t, text, "final gravity 2 points or more under its aim", "thin, dry, fizzy")
 }
+
+// TestDrawnOtherwise: a glass that was drawn another way than the gyle is served says
+// so, at the tasting and where the tasters are counted.
+func TestDrawnOtherwise(t *testing.T) {
+	entry := strings.NewReplacer(
+		"packages: [{vessel: bottle 500 mL, count: 38}]", "packages: [{vessel: keg 19 L, fill: 18 L, broached: 2026-02-18}]\nserved: {through: hand pump}",
+		"{when: 2026-02-21, by: Wren, at: 12 C,", "{when: 2026-02-21, by: Wren, through: picnic tap, at: 12 C,",
+	).Replace(tastedEntry)
+	s := build(t, entries("index.md", tasterJournal, "gyles/7.md", entry), Options{})
+	text := page(t, s, "gyles/7/index.html")
+	wants(t, text, "through the picnic tap, at 12\u00a0°C")
+	wants(t, why(t, text), "Through the hand pump: 1 of 1. Through the picnic tap: 1 of 1.")
+}
