@@ -79,6 +79,7 @@ type Book struct {
 	tally    *tally
 	spoken   *spellings // shared by a book and those reopened from it
 
+	frame      *frame   // shared by books abreast
 	binding    *binding // shared by books that differ in stories alone
 	trends     func() Trends
 	calendar   func() []Event
@@ -86,8 +87,17 @@ type Book struct {
 	uses       func() map[*Subject][]Use
 }
 
-// binding is what was linked in one go.
-type binding struct{ _ byte }
+// binding is what was linked in one go; frame is what is the same in books abreast:
+// see former.
+type (
+	binding struct{ _ byte }
+	frame   struct{ _ byte }
+)
+
+// Abreast tells that another book has the same clock, settings, cards, subjects and
+// gyles, by number, file, folder, beer and lineage. A gyle that is not one and the
+// same in both came out otherwise, or leads to one that did.
+func (b *Book) Abreast(other *Book) bool { return b.frame == other.frame }
 
 // Trends are worked out when first asked for.
 func (b *Book) Trends() Trends { return b.trends() }

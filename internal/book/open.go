@@ -145,7 +145,7 @@ func (b *Book) wrap(entry *journal.Gyle) *Gyle {
 func (b *Book) takeOver(gyles []*Gyle, f *former) {
 	last := f.book
 	b.Gyles, b.Families = slices.Clone(last.Gyles), last.Families
-	b.register, b.turns, b.drawing = last.register, last.turns, last.drawing
+	b.frame, b.register, b.turns, b.drawing = last.frame, last.register, last.turns, last.drawing
 	for i, turn := range b.turns {
 		if g, old := gyles[i], last.at(turn); g != old {
 			g.filed, g.turn, g.Slug = i, turn, old.Slug
@@ -159,7 +159,7 @@ func (b *Book) takeOver(gyles []*Gyle, f *former) {
 // seat puts gyles in the order of brewing, each with its place and its folder.
 func (b *Book) seat(gyles []*Gyle) {
 	slices.SortFunc(gyles, byBrewing)
-	b.Gyles, b.turns = latestFirst(gyles), make([]int, len(gyles))
+	b.frame, b.Gyles, b.turns = new(frame), latestFirst(gyles), make([]int, len(gyles))
 	for turn, g := range gyles {
 		g.turn, b.turns[g.filed] = turn, turn
 	}

@@ -33,8 +33,8 @@ func soaked() map[string]string {
 		if i == 6 {
 			logger = "readings_from: logger.csv\n"
 		}
-		files[fmt.Sprintf("gyles/%d.md", i)] = fmt.Sprintf("---\ngyle: %d\nbeer: Ale %d\nbrewed: 2026-0%d-10\n%s%sstyle: best bitter\ntags: [tag %c, cask]\naim: {og: 1.040, abv: 4 %%}\ngrist: [{malt: pale malt, weight: 4 kg}]\ncopper: {boiled: 60 min, after: {volume: 24 L, gravity: 1.041}}\nhops: [{hop: goldings, weight: 30 g, alpha: 5 %%, boiled: 60 min}]\nyeast: [{yeast: house ale, pitched: 2026-0%d-10 14:00}]\nfermenter: {volume: 22 L, gravity: 1.040}\nreadings:\n  - {when: 2026-0%d-13, gravity: 1.016, temp: 20 C}\n  - {when: 2026-0%d-20, gravity: 1.010, temp: 20 C}\n---\n## How it went\n\nWell, see [](gyle:%d), [hops](hop:goldings), [](figure:abv) and [a note](note:one).\n",
-			i, i, min(i, 5), follows, logger, 'a'+i%2, min(i, 5), min(i, 5), min(i, 5), max(1, i-1))
+		files[fmt.Sprintf("gyles/%d.md", i)] = fmt.Sprintf("---\ngyle: %d\nbeer: Ale %d\nbrewed: 2026-0%d-10\n%s%sstyle: best bitter\ntags: [tag %c, cask]\naim: {og: 1.040, abv: 4 %%}\ngrist: [{malt: pale malt, weight: 4 kg}]\ncopper: {boiled: 60 min, after: {volume: 24 L, gravity: 1.041}}\nhops: [{hop: goldings, weight: 30 g, alpha: 5 %%, boiled: 60 min}]\nyeast: [{yeast: house ale, pitched: 2026-0%d-10 14:00}]\nfermenter: {volume: 22 L, gravity: 1.040}\nreadings:\n  - {when: 2026-0%d-13, gravity: 1.016, temp: 20 C}\n  - {when: 2026-0%d-20, gravity: 1.010, temp: 20 C}\n---\n## How it went\n\nWell, see [](gyle:%d), [hops](hop:goldings), [](figure:abv), [](figure:abv?gyle=%d)%s.\n",
+			i, i, min(i, 5), follows, logger, 'a'+i%2, min(i, 5), min(i, 5), min(i, 5), max(1, i-1), max(1, i-1), []string{"", " and [a note](note:one)"}[i%2])
 	}
 	return files
 }
@@ -64,6 +64,18 @@ var soakings = []struct {
 	}},
 	{"tag", func(r *rand.Rand, s *served) {
 		s.change(fmt.Sprintf("gyles/%d.md", 1+r.IntN(6)), `tag \w`, "tag "+pick(r, "a", "b", "c"))
+	}},
+	{"follows", func(r *rand.Rand, s *served) {
+		s.change(fmt.Sprintf("gyles/%d.md", 2+r.IntN(5)), `follows: \d+`, fmt.Sprintf("follows: %d", 1+r.IntN(9)))
+	}},
+	{"drawn from", func(r *rand.Rand, s *served) {
+		s.change("gyles/blend.md", `\{gyle: \d, volume: \d L`, fmt.Sprintf("{gyle: %d, volume: %d L", 1+r.IntN(6), 1+r.IntN(9)))
+	}},
+	{"beer", func(r *rand.Rand, s *served) {
+		s.change(fmt.Sprintf("gyles/%d.md", 1+r.IntN(6)), `beer: .*`, pick(r, "beer: Ale", "beer: Stout"))
+	}},
+	{"hop", func(r *rand.Rand, s *served) {
+		s.change(fmt.Sprintf("gyles/%d.md", 1+r.IntN(6)), `hop: \w+`, "hop: "+pick(r, "goldings", "fuggle", "goldigns"))
 	}},
 	{"card", func(r *rand.Rand, s *served) {
 		s.change("cards/yeast.md", `attenuates: \d\d`, fmt.Sprintf("attenuates: %d", 60+r.IntN(15)))

@@ -21,6 +21,13 @@ func (s *Site) standsOn(p *Site) bool {
 // lay lays the ground. Stories are taken from the site before (nil for none)
 // where they would come out the same.
 func (s *Site) lay(p *Site) {
+	if !s.layBeside(p) {
+		s.layAnew(p)
+	}
+	s.tags = sync.OnceValue(s.collectTags)
+}
+
+func (s *Site) layAnew(p *Site) {
 	s.ground = new(ground)
 	s.files = make(map[string]int64, len(s.book.Journal.Files))
 	for _, f := range s.book.Journal.Files {
@@ -31,8 +38,71 @@ func (s *Site) lay(p *Site) {
 	stories, gyles := s.stories, s.gyles
 	s.homes = sync.OnceValue(func() map[string]string { return homesOf(stories) })
 	s.secrets = sync.OnceValue(s.collectSecrets)
-	s.tags = sync.OnceValue(s.collectTags)
 	s.count = sync.OnceValue(func() string { return gyleCount(gyles) })
+}
+
+// mostRetold is how many stories may stand in front of those of a ground before
+// another is laid anew.
+const mostRetold = 100
+
+// layBeside lays the ground beside that of the site before, where the books are
+// abreast and nothing but gyles differs: which stories there are, on which pages, and
+// who is not to be named is the same then. Gyles whose entries were saved have theirs
+// in front. It tells whether that could be done.
+func (s *Site) layBeside(p *Site) bool {
+	if p == nil || !s.options.Live || !p.options.Live || !s.book.Abreast(p.book) || len(p.retold) > mostRetold ||
+		!slices.Equal(s.book.Journal.Files, p.book.Journal.Files) {
+		return false
+	}
+	old, documents := p.book.Journal.Documents(), s.book.Journal.Documents()
+	if !slices.EqualFunc(documents, old, func(a, b *journal.Document) bool { return a == b || a.File == b.File && a.Gyle != nil && b.Gyle != nil }) {
+		return false
+	}
+	s.ground = &ground{
+		notes: p.notes, noteIn: p.noteIn, files: p.files, stories: p.stories, byFile: p.byFile, homes: p.homes, secrets: p.secrets, count: p.count,
+		tellings: make([]telling, len(p.tellings)), others: map[string]bool{},
+	}
+	for i, g := range s.gyles {
+		if g != p.gyles[i] {
+			s.others[g.File] = true
+		}
+	}
+	for i := range s.tellings {
+		t := &s.tellings[i]
+		t.before, t.beside = p.tellings[i].latest()
+	}
+	s.retellBeside(p, old, documents)
+	return true
+}
+
+// retellBeside is the stories in front of a ground that was laid beside another.
+func (s *Site) retellBeside(p *Site, old, documents []*journal.Document) {
+	s.retold = map[string]*story{}
+	for file, st := range p.retold {
+		if s.retold[file] = nil; st != nil {
+			again := *st
+			again.own = new(telling)
+			again.own.before, again.own.beside = st.own.latest()
+			s.retold[file] = &again
+		}
+	}
+	for i, d := range documents {
+		if d != old[i] {
+			s.retold[d.File] = s.inFront(d)
+			if st := s.retold[d.File]; st != nil {
+				s.tellAs(st, p, p.storyIn(d.File))
+			}
+		}
+	}
+}
+
+// inFront is the story of a document, to stand in front of the ground's.
+func (s *Site) inFront(d *journal.Document) *story {
+	st := s.storyOf(d)
+	if st != nil {
+		st.own = new(telling)
+	}
+	return st
 }
 
 // retell is the stories whose words are others than on the ground.
@@ -44,7 +114,7 @@ func (s *Site) retell(p *Site) map[string]*story {
 	old, documents := p.book.Journal.Documents(), s.book.Journal.Documents()
 	for i, d := range documents {
 		if d != old[i] {
-			retold[d.File] = s.storyOf(d)
+			retold[d.File] = s.inFront(d)
 		}
 	}
 	return retold
@@ -54,14 +124,17 @@ func (s *Site) retell(p *Site) map[string]*story {
 func (s *Site) layStories(p *Site) {
 	s.stories = make(map[string]*story, len(s.gyles)+len(s.notes))
 	for _, d := range s.book.Journal.Documents() {
-		st := s.storyOf(d)
-		if st == nil {
-			continue
+		if st := s.storyOf(d); st != nil {
+			st.place = len(s.byFile)
+			s.byFile = append(s.byFile, st)
+			s.stories[d.File] = st
 		}
+	}
+	s.tellings = make([]telling, len(s.byFile))
+	for _, st := range s.byFile {
 		if p != nil {
-			st.after(p.storyIn(d.File))
+			s.tellAs(st, p, p.storyIn(st.entry.File))
 		}
-		s.stories[d.File] = st
 	}
 }
 
@@ -108,22 +181,21 @@ func (s *Site) storyIn(file string) *story {
 
 // everyStory is all of them, by file.
 func (s *Site) everyStory() []*story {
-	files := make([]string, 0, len(s.stories)+len(s.retold))
-	for file := range s.stories {
-		files = append(files, file)
+	if len(s.retold) == 0 {
+		return s.byFile
 	}
-	for file := range s.retold {
-		if s.stories[file] == nil {
-			files = append(files, file)
-		}
-	}
-	slices.Sort(files)
-	all := make([]*story, 0, len(files))
-	for _, file := range files {
-		if st := s.storyIn(file); st != nil {
+	all := make([]*story, 0, len(s.byFile)+len(s.retold))
+	for _, st := range s.byFile {
+		if _, is := s.retold[st.entry.File]; !is {
 			all = append(all, st)
 		}
 	}
+	for _, st := range s.retold {
+		if st != nil {
+			all = append(all, st)
+		}
+	}
+	slices.SortFunc(all, func(a, b *story) int { return strings.Compare(a.entry.File, b.entry.File) })
 	return all
 }
 

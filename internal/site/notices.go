@@ -76,15 +76,6 @@ func (s *Site) fragmentNotices(st *story) (all []notice.Notice, looked []*story)
 	return all, looked
 }
 
-// sortNotices is the site's notices by file.
-func (s *Site) sortNotices() map[string][]notice.Notice {
-	files := map[string][]notice.Notice{}
-	for _, n := range s.notices() {
-		files[n.Place.File] = append(files[n.Place.File], n)
-	}
-	return files
-}
-
 // gyleNotices are all of a gyle's, the gravest first, those accepted last.
 func (s *Site) gyleNotices(g *book.Gyle) []notice.Notice {
 	if kept, ok := s.warnings.Load(g); ok && kept.(warned).stands(s) {

@@ -64,18 +64,21 @@ type Site struct {
 	*ground
 	retold  map[string]*story // by file, in front of the ground's stories
 	notices func() []notice.Notice
-	byFile  func() map[string][]notice.Notice
 	pages   func() []Page
 	broken  map[string][]notice.Notice // by the folder whose pages have them at the top
 }
 
 // ground is what a site stands on: all that is made of the book but for the
-// words of stories. Sites of books that differ in stories alone share it.
+// words of stories. Sites of books that differ in stories alone share it; where the
+// books are abreast, much of it.
 type ground struct {
 	notes    []*noteEntry
-	noteIn   map[string]*noteEntry    // by file
-	files    map[string]int64         // the journal's other files, by name, with their size
-	stories  map[string]*story        // by file
+	noteIn   map[string]*noteEntry // by file
+	files    map[string]int64      // the journal's other files, by name, with their size
+	stories  map[string]*story     // by file
+	byFile   []*story
+	tellings []telling                // of the stories, by their places
+	others   map[string]bool          // the files of the gyles that are not those of the ground that this was laid beside
 	homes    func() map[string]string // the files of stories, by the page they are on
 	secrets  func() *secrets
 	tags     func() map[string]*book.Group // by name
@@ -114,7 +117,6 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	}
 	s.markBroken()
 	s.notices = sync.OnceValue(s.collectNotices)
-	s.byFile = sync.OnceValue(s.sortNotices)
 	s.pages = sync.OnceValue(s.collectPages)
 	if !opts.Live {
 		s.renderStories()

@@ -1,8 +1,9 @@
 package site
 
 import (
+	"net/url"
+	"slices"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"gylebook/internal/journal"
@@ -12,14 +13,20 @@ import (
 
 // story is the body of one entry, rendered when first asked for.
 type story struct {
-	entry  *journal.Entry
-	home   string // the path of the page it is on
-	gyle   int    // the number that its figures are of without another, 0 for none
-	level  int    // of its topmost heading
-	once   sync.Once
-	done   *told
-	ready  atomic.Bool // done is done
-	before *told       // as it was told in an earlier site, nil for none
+	entry *journal.Entry
+	home  string   // the path of the page it is on
+	gyle  int      // the number that its figures are of without another, 0 for none
+	level int      // of its topmost heading
+	place int      // among the tellings of the ground
+	own   *telling // of one that stands in front of the ground's
+}
+
+// telling is how a story is told on one ground.
+type telling struct {
+	done   atomic.Pointer[told]
+	before *told // as it was told in an earlier site, nil for none
+	// beside tells that this was on the ground that this one was laid beside.
+	beside bool
 }
 
 // told is a rendered story: all that is kept of it.
@@ -31,6 +38,11 @@ type told struct {
 	asked   []asked
 	excerpt string // its first words
 	words   string // a few more of them, for the search
+
+	// bound tells that all answers go by what is the same in books abreast, and by
+	// the figures of the gyles in these files.
+	bound bool
+	leans []string
 }
 
 // asked is one question to the resolver with its answer: if all answers are
@@ -64,48 +76,58 @@ func (s *Site) story(file string) *told {
 }
 
 func (s *Site) told(st *story) *told {
-	st.once.Do(func() {
-		if old, ok := s.unchanged(st); ok {
-			st.done = old
-		} else {
-			now := s.tell(st)
-			st.done = &now
-		}
-		st.ready.Store(true)
-	})
-	return st.done
+	t := s.tellingOf(st)
+	if done := t.done.Load(); done != nil {
+		return done
+	}
+	now := t.before
+	if now == nil || !s.unchanged(st, t) {
+		now = s.tell(st)
+	}
+	t.done.CompareAndSwap(nil, now) // else another was faster
+	return t.done.Load()
 }
 
-// unchanged is the story as it was told before, if it would come out the same.
-func (s *Site) unchanged(st *story) (*told, bool) {
-	if st.before == nil {
-		return nil, false
+func (s *Site) tellingOf(st *story) *telling {
+	if st.own != nil {
+		return st.own
+	}
+	return &s.tellings[st.place]
+}
+
+// unchanged tells that a story would come out as it was told before.
+func (s *Site) unchanged(st *story, t *telling) bool {
+	if t.beside && t.before.bound {
+		return !slices.ContainsFunc(t.before.leans, func(file string) bool { return s.others[file] })
 	}
 	r := &resolver{site: s, story: st}
-	for _, q := range st.before.asked {
-		if q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target {
-			return nil, false
-		}
-	}
-	return st.before, true
+	return !slices.ContainsFunc(t.before.asked, func(q asked) bool {
+		return q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target
+	})
 }
 
-// after lets a story be told as an earlier one was, where the words and the page
+// latest is the story as it was last told, and whether on this ground; nil where it
+// never was.
+func (t *telling) latest() (last *told, here bool) {
+	if done := t.done.Load(); done != nil {
+		return done, true
+	}
+	return t.before, false
+}
+
+// tellAs lets a story be told as an earlier one was, where the words and the page
 // are the same.
-func (st *story) after(old *story) {
-	switch {
-	case old == nil || old.entry.Hash != st.entry.Hash || old.home != st.home || old.level != st.level || old.gyle != st.gyle:
-	case old.ready.Load():
-		st.before = old.done
-	default:
-		st.before = old.before
+func (s *Site) tellAs(st *story, p *Site, old *story) {
+	if old != nil && old.entry.Hash == st.entry.Hash && old.home == st.home && old.level == st.level && old.gyle == st.gyle {
+		s.tellingOf(st).before, _ = p.tellingOf(old).latest()
 	}
 }
 
-func (s *Site) tell(st *story) told {
+func (s *Site) tell(st *story) *told {
 	r := &resolver{site: s, story: st}
 	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: notePrefix(st.home), Level: st.level}, r)
-	done := told{html: out.HTML, ids: out.IDs, asked: r.asked}
+	done := &told{html: out.HTML, ids: out.IDs, asked: r.asked}
+	done.bound, done.leans = r.bounds()
 	for _, l := range out.Links {
 		if !settled(l) {
 			done.links = append(done.links, l)
@@ -116,6 +138,39 @@ func (s *Site) tell(st *story) told {
 		done.notices = append(done.notices, s.storyNotice(st, f))
 	}
 	return done
+}
+
+// bounds tells whether all that was asked goes by what is the same in books abreast
+// and by the figures of gyles, and in which files those are.
+func (r *resolver) bounds() (bound bool, leans []string) {
+	for _, q := range r.asked {
+		scheme, rest, _ := strings.Cut(strings.TrimSpace(q.destination), ":")
+		scheme = strings.ToLower(scheme)
+		switch {
+		case q.picture:
+			return false, nil
+		case scheme == "figure":
+			if file := r.leansOn(rest); file != "" && !slices.Contains(leans, file) {
+				leans = append(leans, file)
+			}
+		case scheme != "gyle" && cardKinds[scheme] == "" && !slices.Contains(abroad, scheme):
+			return false, nil
+		}
+	}
+	return true, leans
+}
+
+// leansOn is the file of the gyle that a figure in a story is of, "" for none.
+func (r *resolver) leansOn(figure string) string {
+	id, query, _ := strings.Cut(figure, "?")
+	asked, err := url.ParseQuery(query)
+	if err != nil {
+		asked = url.Values{}
+	}
+	if g, fault := r.figuresGyle(id, asked.Get("gyle")); fault.Fault.ID == "" {
+		return g.File
+	}
+	return ""
 }
 
 // notePrefix begins the ids of a story's footnotes, since several stories may
