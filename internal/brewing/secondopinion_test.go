@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/unit"
+	"gonum.org/v1/gonum/unit/constant"
 
 	q "gylebook/internal/quantity"
 )
@@ -125,4 +127,15 @@ func TestDensitiesSlope(t *testing.T) {
 		}
 		last = now
 	}
+}
+
+// TestGasConstantAgain: Boltzmann's constant times Avogadro's, by a library of
+// constants with their dimensions, in L atm/(mol K).
+func TestGasConstantAgain(t *testing.T) {
+	product := constant.Boltzmann.Unit().Mul(constant.Avogadro)
+	perMoleAndKelvin := unit.New(1, unit.Dimensions{unit.MassDim: 1, unit.LengthDim: 2, unit.TimeDim: -2, unit.TemperatureDim: -1, unit.MoleDim: -1})
+	if !unit.DimensionsMatch(product, perMoleAndKelvin) {
+		t.Fatalf("%v is no gas constant", product)
+	}
+	near(t, "L atm/(mol K)", product.Value()/atmosphereKPa, gasConstant, 1e-10) // ten digits are held
 }

@@ -1,0 +1,40 @@
+package quantity
+
+import (
+	"math"
+	"testing"
+
+	si "gonum.org/v1/gonum/unit"
+	"gonum.org/v1/gonum/unit/constant"
+)
+
+// A library of dimensions has a second opinion on units that are made of others:
+// it refuses what is not a pressure or a volume, and knows the constants. The
+// inch, the pound and the pint are those of the Weights and Measures Act 1985.
+
+const inch = si.Length(0.0254)
+
+func TestPSIByDimensions(t *testing.T) {
+	pound := si.Mass(float64(Pound)) * si.Gram
+	area := inch.Unit().Mul(inch)
+	pressure := pound.Unit().Mul(constant.StandardGravity).Div(area)
+	var of si.Pressure
+	if err := of.From(pressure); err != nil {
+		t.Fatal(err)
+	}
+	if got := float64(of) / 1e5; math.Abs(got/float64(PSI)-1) > 1e-12 {
+		t.Errorf("a pound on a square inch is %.14g bar, held as %.14g", got, float64(PSI))
+	}
+}
+
+// TestGallonsByDimensions: the US gallon is 231 cubic inches, by definition.
+func TestGallonsByDimensions(t *testing.T) {
+	cubicInch := inch.Unit().Mul(inch).Mul(inch)
+	if !si.DimensionsMatch(cubicInch, si.New(1, si.Dimensions{si.LengthDim: 3})) {
+		t.Fatal("a cubic inch is no volume")
+	}
+	litres := 231 * cubicInch.Value() * 1000
+	if math.Abs(litres/float64(USGallon)-1) > 1e-12 {
+		t.Errorf("231 cubic inches are %.14g L, a US gallon is held as %.14g", litres, float64(USGallon))
+	}
+}
