@@ -94,7 +94,7 @@ type Poured struct {
 	Where   `key:",where"`
 	When    Moment          `key:"when" says:"when" also:"on|date|time"`
 	Volume  Value[q.Volume] `key:"volume" says:"how much" also:"amount|pints|drawn" eg:"2 L"`
-	Package Whole           `key:"package" says:"from which of the packages, counted from 0" eg:"0"`
+	Package Whole           `key:"package" says:"from which of the packages, counted from 0; without it, the one that stood open, if only one did" eg:"0"`
 }
 
 // Deed is something done that no other key records.
