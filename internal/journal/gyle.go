@@ -141,7 +141,7 @@ type Mash struct {
 	Rests   []Rest               `key:"rests" says:"each rest: how warm, how long" also:"steps"`
 	PH      Value[q.Acidity]     `key:"ph" says:"of a cooled sample"`
 
-	Vessel   Name                 `key:"vessel" card:"vessel" says:"the mash tun; where its card says what heat it takes, the strike reckons with it" also:"tun|in"`
+	Vessel   Name                 `key:"vessel" card:"vessel" says:"the mash tun; where its card says what heat it takes, the strike reckons with it" also:"tun|in" eg:"mash tun"`
 	VesselAt Value[q.Temperature] `key:"vessel_at" says:"how warm the tun was before the liquor went in; as cold as the grist unless it says otherwise" also:"tun_at|tun_temp" eg:"40 C"`
 }
 

@@ -40,7 +40,7 @@ func RecipeOf(g *journal.Gyle, raw []byte) (*Recipe, error) {
 var carried = map[string][]string{
 	"style": nil, "tags": nil, "aim": nil, "liquor": nil,
 	"grist":   {"when"},
-	"mash":    {"started", "strike", "grain_at", "ph"},
+	"mash":    {"started", "strike", "grain_at", "ph", "vessel_at"},
 	"sparge":  {"last_runnings", "ph"},
 	"copper":  {"before", "started", "after"},
 	"hops":    {"when", "opened"},
@@ -114,8 +114,9 @@ func (r *Recipe) typed(part *journal.Part, without []string) string {
 	case part.Shape == journal.Map:
 		var all []string
 		for _, k := range part.Keys {
-			if text := r.typed(k.Value, nil); text != "" && !slices.Contains(without, k.Name) {
-				all = append(all, k.Name+": "+text)
+			name, value := asMeant(part, k)
+			if text := r.typed(value, nil); text != "" && !slices.Contains(without, name) {
+				all = append(all, name+": "+text)
 			}
 		}
 		return "{" + strings.Join(all, ", ") + "}"
@@ -131,6 +132,20 @@ func (r *Recipe) typed(part *journal.Part, without []string) string {
 		return spell(strings.TrimSpace(part.Text))
 	}
 	return string(text)
+}
+
+// asMeant is a key of a map with its value: of a rest that came out otherwise than
+// it was aimed, how warm it was meant to be.
+func asMeant(part *journal.Part, k journal.Key) (name string, value *journal.Part) {
+	aimed := part.Key("aimed")
+	switch {
+	case aimed == nil || aimed.Value.Blank:
+	case k.Name == "aimed":
+		return "at", k.Value
+	case k.Name == "at":
+		return "at", &journal.Part{Blank: true}
+	}
+	return k.Name, k.Value
 }
 
 func (r *Recipe) scaled() bool { return r.Scale != 0 && r.Scale != 1 }
