@@ -128,6 +128,11 @@ func (s *Sheet) begunAsContents() time.Time {
 		}
 	}
 	take(s.Gyle.Racked.On)
+	if s.begunAsBeer() {
+		for _, d := range s.Gyle.DrawnFrom {
+			take(d.On)
+		}
+	}
 	for _, c := range s.Containers() {
 		take(s.Filled(c))
 	}

@@ -124,6 +124,32 @@ func TestLeftByHand(t *testing.T) {
 	}
 }
 
+// TestLeftOfASplit: 5 L drawn from another gyle, of which nobody says that they were
+// racked; a third gyle drew 2 L of them, half a litre was dumped and two pints
+// (1.1365 L) poured: 5, 3, 2.5, 1.3635.
+func TestLeftOfASplit(t *testing.T) {
+	d := journal.ReadFile("gyles/2.md", []byte("---\ngyle: 2\nbeer: Split\ndrawn_from: [{gyle: 1, volume: 5 L, on: 2026-05-10}]\n"+
+		"done: [{when: 2026-05-13, did: dumped, volume: 0.5 L}]\npoured: [{when: 2026-05-14, volume: 2 pt-uk}]\n---\n"), nil)
+	if len(d.Errors) > 0 {
+		t.Fatal(d.Errors)
+	}
+	c := plainContext()
+	c.Now = time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC)
+	c.Taken = []journal.Drawn{drew(t, 2, "2026-05-12")}
+	s := Work(d.Gyle, c)
+	var got []string
+	for _, l := range s.LeftOverTime() {
+		got = append(got, fmt.Sprintf("%s %.4f", l.When.Format(time.DateOnly), l.Volume.Litres()))
+	}
+	const want = "2026-05-10 5.0000, 2026-05-12 3.0000, 2026-05-13 2.5000, 2026-05-14 1.3635"
+	if strings.Join(got, ", ") != want {
+		t.Errorf("%v, want %s", got, want)
+	}
+	if f, ok := s.Find("pints-left", ""); !ok || math.Abs(f.Value-1.3635/litresInPint) > 2*pencil {
+		t.Errorf("%.4f pints left", f.Value)
+	}
+}
+
 // TestLeftOfWhatNobodyMeasured: nothing is made up for a volume that is not there.
 func TestLeftOfWhatNobodyMeasured(t *testing.T) {
 	const racked = "racked: {on: 2026-05-10, volume: 20 L}\n"

@@ -119,10 +119,11 @@ func (s *Sheet) hasRoom(of step, l leaving) bool {
 }
 
 // afterFilling tells whether a moment is later than the day on which the gyle was
-// racked or filled.
+// racked or filled. Beer that was drawn from another gyle, and of which nobody says
+// that it was racked, stands in its container from the first.
 func (s *Sheet) afterFilling(m journal.Moment) bool {
 	sealed, is := s.sealedAt()
-	return is && !m.Time.Before(sealed)
+	return is && !m.Time.Before(sealed) || !is && s.begunAsBeer()
 }
 
 // dumped is all that was dumped.
