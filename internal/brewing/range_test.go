@@ -246,7 +246,7 @@ func TestRangeErrorsRead(t *testing.T) {
 		{"StrikeTemperature", []float64{152, 65, 4500, 11, 0}, "a strike temperature: the rest must be from 30 to 80 °C; this is 152 °C"},
 		{"ResidualCO2", []float64{math.NaN()}, "the solubility of carbon dioxide: the temperature must be from −2 to 50 °C; this is not a number"},
 		{"BagPressure", []float64{1.3, 22, 20, 12}, "headspace: the beer in it must be from 0 to 20 L; this is 22 L"},
-		{"VolumeAt20", []float64{3e9, 20}, "the expansion of wort: the volume must be what a brewery might hold; this is 3000000000 L"},
+		{"VolumeAt20", []float64{3e9, 20}, "the expansion of wort: the volume must be what a brewery might hold; this is 3e9 L"},
 		{"BoilOff", []float64{28, 24, 0}, "boil-off: the boil must be from 1 to 720 min; this is 0 min"},
 	} {
 		if got := wrap(byName[c.name], c.x...); got != c.want {
