@@ -98,7 +98,8 @@
   if (search) find(search, document.getElementById("found"));
 
   function find(form, list) {
-    const pages = (self.gylebookPages || []).map((p) => ({ ...p, name: p.title.toLowerCase() }));
+    const known = (all) => all.map((p) => ({ ...p, name: p.title.toLowerCase() }));
+    let pages = known(self.gylebookPages || []);
     const field = form.elements.q, said = form.querySelector("output"), none = document.getElementById("none");
     const score = (page, words) => {
       let sum = 0;
@@ -149,6 +150,15 @@
       (links[to] || field).focus();
     });
     addEventListener("hashchange", fill);
+    // A page changed in place asks for what there is to find now.
+    document.addEventListener("gylebook:changed", async () => {
+      try {
+        pages = known(await (await fetch(form.dataset.root + "search.json", { cache: "no-store" })).json());
+      } catch { return; /* the next change asks again */ }
+      const at = list.contains(document.activeElement) ? document.activeElement.href : null;
+      show();
+      if (at) ([...list.querySelectorAll("a")].find((a) => a.href === at) || field).focus();
+    });
     form.hidden = false;
     fill();
   }
@@ -180,6 +190,7 @@
     last = now;
   };
   setInterval(tick, 1000);
+  document.addEventListener("gylebook:changed", tick);
   tick();
 
   function count(clock, now) {

@@ -43,7 +43,8 @@
 // somewhere are rendered, the quickest first, and their bytes compared by a tag;
 // only who shows a page that is another now is told (news.go). The script fetches
 // it and changes what differs between the two pages as sent, so that what a reader
-// or another script did to the page stays (live.js).
+// or another script did to the page stays (live.js). The tag of the search page is
+// also that of what it searches, so that its hits follow the journal.
 //
 // # The clock
 //

@@ -29,8 +29,9 @@ type edition struct {
 type page struct {
 	once   sync.Once
 	render func() ([]byte, error)
+	reads  *page // the file that its script reads, nil for none
 	body   []byte
-	tag    string // tells two versions of it apart
+	tag    string // tells two versions of it apart, and of what it reads
 	took   time.Duration
 	err    error
 }
@@ -47,13 +48,23 @@ func (e *edition) page(path string) *page {
 	if !is {
 		return nil
 	}
+	var reads *page
+	if path == searchPage {
+		reads = e.page(searchIndex)
+	}
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	if e.pages[path] == nil { // else another request was faster
-		e.pages[path] = &page{render: found.Render}
+		e.pages[path] = &page{render: found.Render, reads: reads}
 	}
 	return e.pages[path]
 }
+
+// The page whose script reads another file of the site, and that file.
+const (
+	searchPage  = "search/index.html"
+	searchIndex = "search.json"
+)
 
 // bytes is the page as rendered, always the same once it has been. A fault of
 // ours in rendering costs this page, not the server.
@@ -64,8 +75,13 @@ func (p *page) bytes() ([]byte, error) {
 			if fault := recover(); fault != nil {
 				p.err = fmt.Errorf("a fault of this program: %v", fault)
 			}
-			p.render = nil // what it holds is not needed any more
-			p.tag, p.took = tagOf(p.body), time.Since(start)
+			all := p.body
+			if p.reads != nil {
+				read, _ := p.reads.bytes()
+				all = slices.Concat(all, read)
+			}
+			p.render, p.reads = nil, nil // what they hold is not needed any more
+			p.tag, p.took = tagOf(all), time.Since(start)
 		}()
 		p.body, p.err = p.render()
 	})
