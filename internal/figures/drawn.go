@@ -111,7 +111,7 @@ func lent[Q ~float64](s *Sheet, in Input, sh share, what string) Estimate[Q] {
 			moved = -z * float64(sh.down)
 		}
 	}
-	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: int32(s.inputNumber(in)), up: sh.up, down: sh.down}}, known: true}
+	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: int32(s.inputNumber(&in)), up: sh.up, down: sh.down}}, known: true}
 }
 
 const (

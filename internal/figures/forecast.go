@@ -199,7 +199,7 @@ func (s *Sheet) forecastFG() Estimate[q.Gravity] {
 // sharedBias is nought, with the doubt that all sightings on the curve share: a
 // logger's, whose rows are most of them, else the hydrometer's.
 func (s *Sheet) sharedBias(last GravityReading) Estimate[q.Gravity] {
-	bias := s.hydrometerBias(s.Gyle.Fermenter.With)
+	bias := s.biasOf(s.hydrometerOf(s.Gyle.Fermenter.With))
 	if l := s.logOf(); l != nil && len(l.sightings) > 0 {
 		bias = l.bias(s, last.When)
 	}

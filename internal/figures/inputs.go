@@ -30,7 +30,7 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 	if in.Uncertainty == 0 && !in.Where.Written() {
 		return exactly(value)
 	}
-	id := s.inputNumber(in)
+	id := s.inputNumber(&in)
 	if s.astray != nil {
 		value += Q(s.astray(in))
 	}
@@ -40,7 +40,7 @@ func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
 
 // inputNumber is the number of an input, the old one where it is known already:
 // by its line, or by its name where no line says it.
-func (s *Sheet) inputNumber(in Input) int {
+func (s *Sheet) inputNumber(in *Input) int {
 	mark := markOf(in)
 	for id := s.numbers.first(mark); id >= 0; id = s.numbers.next(id) {
 		known := &s.Inputs[id]
@@ -52,7 +52,7 @@ func (s *Sheet) inputNumber(in Input) int {
 		}
 		return id
 	}
-	s.Inputs = append(s.Inputs, in)
+	s.Inputs = append(s.Inputs, *in)
 	s.numbers.add(mark)
 	return len(s.Inputs) - 1
 }
@@ -75,7 +75,7 @@ func (n *numbers) add(mark uint64) {
 }
 
 // markOf is a number that two inputs seldom share.
-func markOf(in Input) uint64 {
+func markOf(in *Input) uint64 {
 	if in.Where.Written() {
 		return uint64(in.Where.Line)*37 + uint64(in.Where.Column)
 	}

@@ -60,35 +60,49 @@ func (s *Sheet) doubtOf(with journal.Name, measures string, otherwise doubt) dou
 	return doubt{fixed: step / 2, reason: "half the instrument's smallest step, by its card"}
 }
 
-// hydrometerBias is what all readings of one hydrometer are off by: minus the
-// bias its card states, within what the card allows, else within the default.
-func (s *Sheet) hydrometerBias(with journal.Name) Estimate[q.Gravity] {
-	name := s.instrumentName(with, "gravity")
-	bias, ok := s.biases[name]
-	if !ok {
-		bias = s.biasOf(with)
-		if s.biases == nil {
-			s.biases = map[string]Estimate[q.Gravity]{}
-		}
-		s.biases[name] = bias
-	}
-	return bias
+// hydrometer is what all readings of one hydrometer share.
+type hydrometer struct {
+	name       string
+	card       *journal.Instrument // nil where there is none
+	doubt      doubt
+	calibrated Estimate[q.Temperature]
+	memoBias   memo[Estimate[q.Gravity]]
 }
 
-func (s *Sheet) biasOf(with journal.Name) Estimate[q.Gravity] {
-	bias, within, reason := 0.0, ofBias.fixed, ofBias.reason
-	card := s.instrument(with, "gravity")
-	name := "hydrometer"
-	if card != nil {
-		name = s.instrumentName(with, "gravity")
-		if stated, ok := number(card.Bias); ok {
-			bias = stated
-		}
-		if stated, ok := number(card.Within); ok {
-			within, reason = stated, "as its card states"
+// hydrometerOf is the hydrometer that a reading names, else the journal's usual
+// one. It is marked for 20 °C unless its card says otherwise.
+func (s *Sheet) hydrometerOf(with journal.Name) *hydrometer {
+	name := s.instrumentName(with, "gravity")
+	for _, h := range s.hydrometers {
+		if h.name == name {
+			return h
 		}
 	}
-	return input(s, q.Gravity(-bias), Input{What: biasOfAny + " the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
+	h := &hydrometer{name: name, card: s.instrument(with, "gravity"), doubt: s.doubtOf(with, "gravity", ofHydrometer), calibrated: exactly(q.Celsius(20))}
+	if h.card != nil && h.card.CalibratedAt.Written() {
+		h.calibrated = exactly(h.card.CalibratedAt.Value)
+	}
+	s.hydrometers = append(s.hydrometers, h)
+	return h
+}
+
+// biasOf is what all readings of one hydrometer are off by: minus the bias its
+// card states, within what the card allows, else within the default.
+func (s *Sheet) biasOf(h *hydrometer) Estimate[q.Gravity] {
+	return h.memoBias.once(func() Estimate[q.Gravity] {
+		bias, within, reason := 0.0, ofBias.fixed, ofBias.reason
+		name := "hydrometer"
+		if h.card != nil {
+			name = h.name
+			if stated, ok := number(h.card.Bias); ok {
+				bias = stated
+			}
+			if stated, ok := number(h.card.Within); ok {
+				within, reason = stated, "as its card states"
+			}
+		}
+		return input(s, q.Gravity(-bias), Input{What: biasOfAny + " the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
+	})
 }
 
 func (s *Sheet) instrumentName(with journal.Name, measures string) string {

@@ -40,8 +40,8 @@ type memos struct {
 	memoGylePriming   memo[primed]
 	memoAccount       memo[*account]
 	cards             []foundCard
-	ofContainer       []containerMemos               // by the container's index
-	biases            map[string]Estimate[q.Gravity] // by the hydrometer's name
+	ofContainer       []containerMemos // by the container's index
+	hydrometers       []*hydrometer
 }
 
 // containerMemos are what several figures of one container share.

@@ -98,14 +98,15 @@ func (s *Sheet) wortByRefractometer(reading Estimate[q.Brix], with journal.Name)
 // to the instrument's, and for its stated bias. The bias that is not known is
 // one input for all readings of the instrument.
 func (s *Sheet) hydrometer(v journal.Value[q.Gravity], key string, with journal.Name, temps ...journal.Value[q.Temperature]) Estimate[q.Gravity] {
-	reading := read(s, v, key, s.doubtOf(with, "gravity", ofHydrometer))
+	by := s.hydrometerOf(with)
+	reading := read(s, v, key, by.doubt)
 	if !reading.known {
 		return reading
 	}
 	if !v.Typed {
-		reading = sum(s, reading, s.hydrometerBias(with))
+		reading = sum(s, reading, s.biasOf(by))
 	}
-	corrected := from3(s, brewing.HydrometerCorrected, reading, s.sampleHeat(temps), s.calibration(with))
+	corrected := from3(s, brewing.HydrometerCorrected, reading, s.sampleHeat(temps), by.calibrated)
 	if corrected.known {
 		return corrected
 	}
@@ -126,15 +127,6 @@ func (s *Sheet) sampleHeat(temps []journal.Value[q.Temperature]) Estimate[q.Temp
 // hottestSample is where a glass hydrometer stops being read at all: hotter
 // figures are the copper's, not the sample's.
 const hottestSample = q.Temperature(60)
-
-// calibration is the heat that the instrument is marked for: 20 °C unless its
-// card says otherwise.
-func (s *Sheet) calibration(with journal.Name) Estimate[q.Temperature] {
-	if card := s.instrument(with, "gravity"); card != nil && card.CalibratedAt.Written() {
-		return exactly(card.CalibratedAt.Value)
-	}
-	return exactly(q.Celsius(20))
-}
 
 // pitchedAt is when the first yeast went in; brew day's noon where that is not
 // written.

@@ -15,14 +15,12 @@ type symbol struct {
 	value float64 // of a date, its midnight in UTC
 	place float64 // the ± to round by
 	unit  string
+	lack  bool // that the number is not known
 }
 
 // sym is a symbol of a formula with its number.
 func sym[Q ~float64](name string, e Estimate[Q], unit string) symbol {
-	if !e.known {
-		return symbol{name: name, words: "unknown"}
-	}
-	return symbol{name: name, value: float64(e.Value), place: float64(e.PlusMinus()) / 10, unit: unit}
+	return symbol{name: name, value: float64(e.Value), place: e.u / 5, unit: unit, lack: !e.known}
 }
 
 // inWords is a symbol that stands for words: a date, a count.
@@ -38,6 +36,8 @@ func onDay(name string, day time.Time) symbol {
 // that a reader can follow the sum.
 func (s symbol) text() string {
 	switch {
+	case s.lack:
+		return "unknown"
 	case s.words != "":
 		return s.words
 	case s.unit == dateUnit:
