@@ -14,7 +14,8 @@ import (
 // gyles of the last, and a gyle is made anew only where something of it, or of one
 // that it leads to, comes out otherwise. Whatever is taken over from a book abreast
 // says what it is made of, and has the gyles that say something else compared in
-// that.
+// that. Where names changed but nothing else of this, all gyles are made anew, since
+// each knows its subjects, and the rest is taken over all the same.
 type former struct {
 	book *Book // nil for none, and where settings that changed decide otherwise how entries are read
 	// was is the gyle of the same entry in the last book, by the place in the order
@@ -25,6 +26,8 @@ type former struct {
 	// something else.
 	abreast bool
 	others  []int
+	// renamed tells of books abreast that their gyles do not name the same.
+	renamed bool
 	// sameTime and sameLarder tell that the clocks and the larders are the same.
 	sameTime, sameLarder bool
 }
@@ -84,10 +87,11 @@ func (f *former) compare(gyles, was []*Gyle) {
 	for i, g := range gyles {
 		switch old := f.book.at(f.book.turns[i]); {
 		case was[i] == old:
-		case was[i] != nil || !samePlace(old, g) || !sameLineage(old, g) || !sameUses(old, g):
+		case was[i] != nil || !samePlace(old, g) || !sameLineage(old, g):
 			f.others = nil
 			return
 		default:
+			f.renamed = f.renamed || !sameUses(old, g)
 			f.others = append(f.others, old.turn)
 		}
 	}

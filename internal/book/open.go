@@ -146,13 +146,21 @@ func (b *Book) takeOver(gyles []*Gyle, f *former) {
 	last := f.book
 	b.Gyles, b.Families = slices.Clone(last.Gyles), last.Families
 	b.frame, b.register, b.turns, b.drawing = last.frame, last.register, last.turns, last.drawing
-	for i, turn := range b.turns {
-		if g, old := gyles[i], last.at(turn); g != old {
-			g.filed, g.turn, g.Slug = i, turn, old.Slug
-			g.revisionRing, g.drawnRing = old.revisionRing, old.drawnRing
-			g.Follows, g.Revised, g.Drawn, g.Parted, g.Family = old.Follows, old.Revised, old.Drawn, old.Parted, old.Family
-			b.Gyles[len(b.Gyles)-1-turn] = g
+	if f.renamed {
+		b.frame = new(frame)
+		copies := make([]Gyle, len(b.Gyles))
+		for i, g := range b.Gyles {
+			copies[i] = *g
+			b.Gyles[i] = &copies[i]
 		}
+	}
+	for _, turn := range f.others {
+		old := last.at(turn)
+		g := gyles[old.filed]
+		g.filed, g.turn, g.Slug = old.filed, turn, old.Slug
+		g.revisionRing, g.drawnRing = old.revisionRing, old.drawnRing
+		g.Follows, g.Revised, g.Drawn, g.Parted, g.Family = old.Follows, old.Revised, old.Drawn, old.Parted, old.Family
+		b.Gyles[len(b.Gyles)-1-turn] = g
 	}
 }
 

@@ -63,17 +63,16 @@ func rules() []rule {
 // could not be read, and the findings across gyles. In a book abreast these are the
 // same for a gyle that is, since they go by what such a book has the same.
 func (b *Book) findAll(f *former) {
-	all := rules()
-	found := make([][]notice.Notice, len(b.Gyles))
-	inParallel(len(b.Gyles), func(turn int) {
+	var turns []int
+	for turn := range b.Gyles {
 		if !b.toldAgain(turn, f) {
-			found[turn] = b.findingsOf(b.at(turn), all)
+			turns = append(turns, turn)
 		}
-	})
-	for turn := range found {
-		if !b.toldAgain(turn, f) {
-			b.own(turn, f).Notices = found[turn]
-		}
+	}
+	all, found := rules(), make([][]notice.Notice, len(turns))
+	inParallel(len(turns), func(i int) { found[i] = b.findingsOf(b.at(turns[i]), f.of(turns[i]), all) })
+	for i, turn := range turns {
+		b.own(turn, f).Notices = found[i]
 	}
 }
 
@@ -81,13 +80,20 @@ func (b *Book) toldAgain(turn int, f *former) bool {
 	return f.abreast && b.at(turn) == f.book.at(turn) && slices.Equal(b.misread[turn], f.book.misread[turn])
 }
 
-func (b *Book) findingsOf(g *Gyle, all []rule) []notice.Notice {
-	notices := slices.Concat(g.settled.found, g.settled.faults, b.misread[g.turn])
+// findingsOf are all notices of a gyle; those of the old one of the same entry, nil
+// for none, where they are the same.
+func (b *Book) findingsOf(g, old *Gyle, all []rule) []notice.Notice {
+	var across []notice.Notice
 	for _, r := range all {
 		for _, f := range r.look(b, g) {
-			notices = append(notices, noticeOf(g, r.ID, r.Source, f))
+			across = append(across, noticeOf(g, r.ID, r.Source, f))
 		}
 	}
+	s, misread := g.settled, b.misread[g.turn]
+	if old != nil && old.settled == s && len(misread)+len(across) == 0 && len(old.Notices) == len(s.found)+len(s.faults) {
+		return old.Notices
+	}
+	notices := slices.Concat(s.found, s.faults, misread, across)
 	rankNotices(notices)
 	return notices
 }

@@ -123,10 +123,10 @@ type cast struct {
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
-// for whatever else the gyles name. Those of a book abreast are the same, since its
-// gyles name the same.
+// for whatever else the gyles name. Those of a book abreast are the same, unless its
+// gyles do not name the same.
 func (b *Book) linkSubjects(f *former) {
-	if f.abreast {
+	if f.abreast && !f.renamed {
 		b.Subjects, b.subjects, b.tally = f.book.Subjects, f.book.subjects, f.book.tally
 		for _, turn := range f.others {
 			b.at(turn).tally = b.tally
