@@ -190,12 +190,12 @@ func (s *Site) everyStory() []*story {
 			all = append(all, st)
 		}
 	}
-	for _, st := range s.retold {
+	for file, st := range s.retold {
 		if st != nil {
-			all = append(all, st)
+			at, _ := slices.BinarySearchFunc(all, file, func(st *story, file string) int { return strings.Compare(st.entry.File, file) })
+			all = slices.Insert(all, at, st)
 		}
 	}
-	slices.SortFunc(all, func(a, b *story) int { return strings.Compare(a.entry.File, b.entry.File) })
 	return all
 }
 
@@ -241,8 +241,17 @@ func (s *Site) fileWarnings(file string) (all []notice.Notice, looked []*story) 
 	if st == nil {
 		return nil, nil
 	}
+	all, looked = s.storyWarnings(st)
+	return slices.Clone(all), looked
+}
+
+// storyWarnings are the same of a story; they are not to be changed.
+func (s *Site) storyWarnings(st *story) (all []notice.Notice, looked []*story) {
 	dead, others := s.fragmentNotices(st)
-	return slices.Concat(s.told(st).notices, dead), append(others, st)
+	if all = s.told(st).notices; len(dead) > 0 {
+		all = slices.Concat(all, dead)
+	}
+	return all, append(others, st)
 }
 
 // markBroken sorts the errors of broken files by the pages that show the file.

@@ -19,19 +19,15 @@ func (s *Site) collectNotices() []notice.Notice {
 	s.renderStories()
 	var all []notice.Notice
 	for _, st := range s.everyStory() {
-		own, _ := s.fileWarnings(st.entry.File)
+		own, _ := s.storyWarnings(st)
 		all = append(all, own...)
 	}
 	for _, g := range s.gyles {
 		all = append(all, s.photoNotices(g)...)
 	}
 	slices.SortStableFunc(all, notice.Compare)
-	accepted := map[string]*book.Gyle{}
-	for _, g := range s.gyles {
-		accepted[g.File] = g
-	}
 	for i := range all {
-		if g := accepted[all[i].Place.File]; g != nil {
+		if g := s.book.GyleIn(all[i].Place.File); s.published(g) {
 			all[i].Accepted = acceptedBecause(g.Gyle, all[i].ID)
 		}
 	}
