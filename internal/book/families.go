@@ -43,26 +43,35 @@ func sameLineage(a, b *Gyle) bool {
 // their families.
 func (b *Book) relink(f *former) {
 	turns := b.renewed(f)
-	for i := 0; i < len(turns); i++ {
-		for _, relative := range f.book.at(turns[i]).relatives() {
-			if b.at(relative.turn) == relative {
-				b.own(relative.turn, f)
-				turns = append(turns, relative.turn)
+	families := map[*Family]*Family{} // by those of the last book
+	reach := func(relatives []*Gyle) {
+		for _, g := range relatives {
+			if b.at(g.turn) == g {
+				b.own(g.turn, f)
+				turns = append(turns, g.turn)
 			}
 		}
 	}
-	families := map[*Family]*Family{}
+	for i := 0; i < len(turns); i++ {
+		old := f.book.at(turns[i])
+		reach(old.Drawn)
+		reach(old.Parted)
+		if old.Family != nil && families[old.Family] == nil { // those who follow each other are of one family
+			families[old.Family] = &Family{Name: old.Family.Name, Slug: old.Family.Slug}
+			reach(old.Family.Gyles)
+		}
+	}
+	for old, now := range families {
+		now.Gyles = b.mine(old.Gyles)
+	}
 	for _, turn := range turns {
 		g := b.at(turn)
 		if g.Follows != nil {
 			g.Follows = b.at(g.Follows.turn)
 		}
 		g.Revised, g.Drawn, g.Parted = b.mine(g.Revised), b.mine(g.Drawn), b.mine(g.Parted)
-		if old := g.Family; old != nil {
-			if families[old] == nil {
-				families[old] = &Family{Name: old.Name, Slug: old.Slug, Gyles: b.mine(old.Gyles)}
-			}
-			g.Family = families[old]
+		if g.Family != nil {
+			g.Family = families[g.Family]
 		}
 	}
 	if len(families) > 0 {
@@ -75,23 +84,14 @@ func (b *Book) relink(f *former) {
 	}
 }
 
-// relatives are all gyles that a gyle leads to.
-func (g *Gyle) relatives() []*Gyle {
-	all := slices.Concat(g.Revised, g.Drawn, g.Parted)
-	if g.Follows != nil {
-		all = append(all, g.Follows)
-	}
-	if g.Family != nil {
-		all = append(all, g.Family.Gyles...)
-	}
-	return all
-}
-
 // mine are the book's own gyles at the places of these; nil of none.
 func (b *Book) mine(others []*Gyle) []*Gyle {
-	var own []*Gyle
-	for _, g := range others {
-		own = append(own, b.at(g.turn))
+	if len(others) == 0 {
+		return nil
+	}
+	own := make([]*Gyle, len(others))
+	for i, g := range others {
+		own[i] = b.at(g.turn)
 	}
 	return own
 }

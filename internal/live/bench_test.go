@@ -56,19 +56,22 @@ func generatedEntry(i int) string {
 	return b.String()
 }
 
-// saves are what the benchmarks save: the words of a story, and a reading that
-// changes figures, findings and what later gyles lean on.
+// saves are what the benchmarks save: the words of a story; a reading that changes
+// figures, findings and what later gyles lean on; a name that no gyle had before.
 var saves = map[string]func(text string, i int) string{
 	"prose": func(text string, i int) string { return text + fmt.Sprintf("Once more, no. %d.\n", i) },
 	"reading": func(text string, i int) string {
 		return strings.Replace(text, "readings:\n", fmt.Sprintf("readings:\n  - {when: 2010-01-01 08:00, gravity: 1.0%02d, temp: 20 C}\n", 10+i%20), 1)
+	},
+	"name": func(text string, i int) string {
+		return strings.Replace(text, "hop: goldings", fmt.Sprintf("hop: hop of the lane no. %d", i), 1)
 	},
 }
 
 // BenchmarkSave is from a save to the news at the page of the entry, of journals
 // of 100 and of 10,000 gyles: the medians in milliseconds, and their ratio.
 func BenchmarkSave(b *testing.B) {
-	for _, kind := range []string{"prose", "reading"} {
+	for _, kind := range []string{"prose", "reading", "name"} {
 		b.Run(kind, func(b *testing.B) {
 			median := map[int]float64{}
 			for _, n := range []int{100, 10_000} {
