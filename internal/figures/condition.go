@@ -363,7 +363,7 @@ func (s *Sheet) ventedOff(c Container, total, lost Estimate[q.Carbonation], heat
 }
 
 func (s *Sheet) excess(residual, total, lost, saturated Estimate[q.Carbonation], escapes, come Estimate[q.Number]) Estimate[q.Carbonation] {
-	return result[q.Carbonation](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[q.Carbonation](s.evaluate(func(x *point) (float64, error) {
 		residual, total, lost, saturated := x[0], x[1], x[2], x[3]
 		there := residual + (total-residual)*min(max(x[5], 0), 1) - lost
 		return max(there-saturated, 0) * min(max(x[4], 0), 1), nil
@@ -382,7 +382,7 @@ func (s *Sheet) advise() {
 		if !yield.known {
 			continue
 		}
-		weight := result[q.Mass](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+		weight := result[q.Mass](s.evaluate(func(x *point) (float64, error) {
 			wanted := max(0, x[0]-x[1]-x[2])
 			m, err := brewing.SugarFor(q.Carbonation(wanted), q.Number(x[4]), q.Volume(x[3]))
 			return float64(m), err

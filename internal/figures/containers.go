@@ -200,7 +200,7 @@ func (s *Sheet) rackedVolume() Estimate[q.Volume] {
 // contents is the beer in all containers of one line.
 func (s *Sheet) contents(c Container) Estimate[q.Volume] {
 	return s.ofContainer[c.Index].contents.once(func() Estimate[q.Volume] {
-		return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fill(c))
+		return times[q.Volume](s, s.fill(c), float64(c.Count()))
 	})
 }
 

@@ -111,7 +111,7 @@ func (s *Sheet) boilOff() {
 }
 
 func hours(s *Sheet, d Estimate[q.Duration]) Estimate[q.Number] {
-	return from1(s, func(d q.Duration) (q.Number, error) { return q.Number(d.Hours()), nil }, d)
+	return times[q.Number](s, d, q.Duration(1).Hours())
 }
 
 // bitterness is the sum of all additions, diluted by liquor added later.

@@ -71,7 +71,7 @@ func energies(s *Sheet) {
 		drunk := sum(s, energy, from2(s, row.added, priming, toCome))
 		s.labelled(add(s, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
 	}
-	grams := from1(s, func(c q.Concentration) (q.Number, error) { return q.Number(c / 10000), nil }, from2(s, brewing.Carbohydrate, og, fg))
+	grams := times[q.Number](s, from2(s, brewing.Carbohydrate, og, fg), 1e-4)
 	grams = s.likeBeers(grams, carbohydrateScatter, "the carbohydrate formula", "without a laboratory it is good to a tenth (common practice, no source)")
 	s.labelled(add(s, kindCarbohydrate, "", grams, sym("K", grams, "g"), sym("FG", fg, ""), sym("RE", extract, "")))
 }

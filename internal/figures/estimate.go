@@ -144,11 +144,10 @@ func (s *Sheet) scaled(shares []share, by float64) []share {
 // readings outrank a withheld figure: with them typed, it may hold.
 func lackOf(args []argument) *Lack {
 	var joined *Lack
-	for _, a := range args {
-		if a.known {
-			continue
+	for i := range args {
+		if !args[i].known {
+			joined = join(joined, args[i].lack)
 		}
-		joined = join(joined, a.lack)
 	}
 	return joined
 }
@@ -183,7 +182,7 @@ func result[R ~float64](a argument) Estimate[R] {
 
 // from1 applies a formula of one quantity.
 func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]))
 		return float64(r), err
 	}, arg(a)))
@@ -191,7 +190,7 @@ func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimat
 
 // from2 applies a formula of two quantities.
 func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b Estimate[B]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]))
 		return float64(r), err
 	}, arg(a), arg(b)))
@@ -199,7 +198,7 @@ func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b
 
 // from3 applies a formula of three quantities.
 func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate[A], b Estimate[B], c Estimate[C]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c)))
@@ -207,7 +206,7 @@ func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate
 
 // from4 applies a formula of four quantities.
 func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d)))
@@ -215,7 +214,7 @@ func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Es
 
 // from5 applies a formula of five quantities.
 func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d), arg(e)))
@@ -223,7 +222,7 @@ func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error)
 
 // from6 applies a formula of six quantities.
 func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E], g Estimate[F]) Estimate[R] {
-	return result[R](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[R](s.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]), F(x[5]))
 		return float64(r), err
 	}, arg(a), arg(b), arg(c), arg(d), arg(e), arg(g)))
@@ -236,6 +235,14 @@ func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
 		total = s.plus(total, arg(parts[i]))
 	}
 	return result[Q](total)
+}
+
+// times is an estimate times an exact number. It is linear and needs no trial.
+func times[R, Q ~float64](s *Sheet, e Estimate[Q], factor float64) Estimate[R] {
+	if !e.known {
+		return Estimate[R]{lack: e.lack}
+	}
+	return Estimate[R]{Value: R(float64(e.Value) * factor), u: e.u * math.Abs(factor), shares: s.scaled(e.shares, factor), known: true}
 }
 
 // plus is the sum of two arguments. It is linear, so what each input does to the

@@ -53,7 +53,7 @@ func (s *Sheet) fillToReckon(c Container) Estimate[q.Volume] {
 
 // contentsToReckon is the same for all the containers of a line.
 func (s *Sheet) contentsToReckon(c Container) Estimate[q.Volume] {
-	return from1(s, func(v q.Volume) (q.Volume, error) { return v * q.Volume(c.Count()), nil }, s.fillToReckon(c))
+	return times[q.Volume](s, s.fillToReckon(c), float64(c.Count()))
 }
 
 // sharing is the beer in the containers that take the gyle-wide priming, where

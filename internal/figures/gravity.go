@@ -58,7 +58,10 @@ func gravities(s *Sheet) {
 			f.Note = s.loggedNote(s.gravityNow())
 		}
 	}
-	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", from2(s, brewing.ApparentAttenuation, s.ogToFerment(), s.expectedFG()), "%"), sym("OG", s.ogToFerment(), ""))
+	attenuation := shown(s, func() Estimate[q.Percent] {
+		return from2(s, brewing.ApparentAttenuation, s.ogToFerment(), s.expectedFG())
+	})
+	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", attenuation, "%"), sym("OG", s.ogToFerment(), ""))
 }
 
 // og is the original gravity.

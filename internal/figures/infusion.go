@@ -45,14 +45,14 @@ func (s *Sheet) infusions() {
 
 		hot := s.hotLiquor(i)
 		wanted := s.restAt(i, asWished)
-		needed := result[q.Volume](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+		needed := result[q.Volume](s.evaluate(func(x *point) (float64, error) {
 			v, err := brewing.InfusionVolume(q.Temperature(x[0]), q.Temperature(x[1]+x[5]), q.Mass(x[2]), q.Volume(x[3]), 0, q.Temperature(x[4]))
 			return float64(v), err
 		}, arg(before), arg(wanted), arg(s.mashedWeight()), arg(inMash), arg(hot), arg(lost)))
 		add(s, kindInfusionLiquor, of, needed, sym("L", needed, "L"), sym("m", weight, ""), sym("W", inMash, ""), sym("T", wanted, ""), sym("T₀", before, ""), sym("H", hot, ""))
 
 		liquor := read(s, rest.Liquor, of+".liquor", ofVolume)
-		reached := result[q.Temperature](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+		reached := result[q.Temperature](s.evaluate(func(x *point) (float64, error) {
 			t, err := brewing.InfusionTemperature(q.Temperature(x[0]), q.Mass(x[1]), q.Volume(x[2]), 0, q.Volume(x[3]), q.Temperature(x[4]))
 			return float64(t) - x[5], err
 		}, arg(before), arg(s.mashedWeight()), arg(inMash), arg(liquor), arg(hot), arg(lost)))

@@ -89,11 +89,11 @@ func manyBottles(c Container) bool { return c.Is("bottle") && c.Count() > 1 }
 // addDate puts a date so many days after a moment on the sheet.
 func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off float64) {
 	date := dayOf(since.Time).AddDate(0, 0, int(days))
-	s.Figures = append(s.Figures, Figure{
-		Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off,
-		at: []journal.Where{since.Where}, sheet: s,
-		worked: s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))}),
-	})
+	f := Figure{Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off, at: []journal.Where{since.Where}, sheet: s}
+	if s.explains {
+		f.worked = s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))})
+	}
+	s.Figures = append(s.Figures, f)
 }
 
 func dayOf(t time.Time) time.Time {

@@ -12,7 +12,7 @@ func (s *Sheet) LiquorToLift(rest int) (f Figure, ok bool) {
 	r := s.Gyle.Mash.Rests[rest]
 	aimed := read(s, r.Aimed, keyOf(r.Aimed.Where, "mash.rests", rest, "aimed"), asWished)
 	inMash := sum(s, s.mashLiquor(), s.infused(rest+1), s.tunTakes())
-	more := result[q.Volume](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	more := result[q.Volume](s.evaluate(func(x *point) (float64, error) {
 		v, err := brewing.InfusionVolume(q.Temperature(x[0]), q.Temperature(x[1]), q.Mass(x[2]), q.Volume(x[3]), 0, q.Temperature(x[4]))
 		return float64(v), err
 	}, arg(s.restAt(rest, ofMashHeat)), arg(aimed), arg(s.mashedWeight()), arg(inMash), arg(s.hotLiquor(rest))))

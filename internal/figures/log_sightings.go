@@ -13,7 +13,7 @@ import (
 // doubt.
 func (l *logged) bias(s *Sheet, t time.Time) Estimate[q.Gravity] {
 	days := l.day(t) - l.line.middle
-	drifted := from1(s, func(b q.Number) (q.Number, error) { return b * q.Number(days), nil }, l.drift)
+	drifted := times[q.Number](s, l.drift, days)
 	return from1(s, func(points q.Number) (q.Gravity, error) {
 		return q.Gravity(points) * q.Point, nil
 	}, sum(s, l.offset, drifted, l.trend))

@@ -287,5 +287,5 @@ func ratioOfLiquor(v q.Volume, m q.Mass) (q.Number, error) {
 }
 
 func kilograms(s *Sheet, m Estimate[q.Mass]) Estimate[q.Number] {
-	return from1(s, func(m q.Mass) (q.Number, error) { return q.Number(m.Kilograms()), nil }, m)
+	return times[q.Number](s, m, q.Mass(1).Kilograms())
 }

@@ -90,7 +90,7 @@ func (s *Sheet) rigid(c Container) {
 // takes adds the condition that a container's rating allows.
 func (s *Sheet) takes(c Container, room Estimate[q.Volume], rated Estimate[q.Pressure]) {
 	warmest := s.warmest(c)
-	most := result[q.Carbonation](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	most := result[q.Carbonation](s.evaluate(func(x *point) (float64, error) {
 		sealed := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[2]), Purged: c.Package.Purged.Yes() || c.forced()}
 		gas, err := takenUp(sealed, q.Pressure(x[4]), q.Temperature(x[3]))
 		return float64(max(gas, 0)), err
@@ -132,7 +132,7 @@ func beyondHenry(condition Estimate[q.Carbonation], heat Estimate[q.Temperature]
 const mostPressed = q.Carbonation(6)
 
 func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[q.Pressure](s.evaluate(func(x *point) (float64, error) {
 		p, err := brewing.RigidPressure(brewing.Sealed{
 			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
 			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
@@ -145,7 +145,7 @@ func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], h
 // equilibrium and that was then shut off and brought to another heat.
 func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
 	set := read(s, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure)
-	return result[q.Pressure](s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	return result[q.Pressure](s.evaluate(func(x *point) (float64, error) {
 		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
 		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))
 		if err != nil {
@@ -176,7 +176,8 @@ func (s *Sheet) bag(c Container) {
 	condition, fill, capacity, warmest := s.conditionOf(c), s.fill(c), s.capacity(c), s.warmest(c)
 	free := from3(s, brewing.BagFreeGas, condition, fill, warmest)
 	tooWarm := beyondHenry(condition, warmest, 40)
-	f := add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", from1(s, brewing.ResidualCO2, warmest), "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	held := shown(s, func() Estimate[q.Carbonation] { return from1(s, brewing.ResidualCO2, warmest) })
+	f := add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
 	extrapolated(f, tooWarm)
 	slack := s.slack(capacity, fill, free)
 	extrapolated(add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L")), tooWarm)

@@ -67,7 +67,7 @@ func pitching(s *Sheet) {
 }
 
 func millions(s *Sheet, n Estimate[q.Cells]) Estimate[q.Number] {
-	return from1(s, func(n q.Cells) (q.Number, error) { return q.Number(n / 1e6), nil }, n)
+	return times[q.Number](s, n, 1e-6)
 }
 
 // pitchedFirst tells whether yeast went in with the first, and not a week later or

@@ -55,6 +55,7 @@ type Sheet struct {
 	Context
 	numbers numbers // of the inputs
 	arena   arena
+	trial   point // of the formula that is being tried
 	// explains says that the numbers of the workings are kept: in symbols, of all
 	// figures one after the other.
 	explains bool

@@ -9,23 +9,26 @@ import (
 const maxArguments = 8
 
 // formula is a formula of plain numbers, in the order of its arguments.
-type formula = func(x [maxArguments]float64) (float64, error)
+type formula = func(x *point) (float64, error)
+
+// point is where a formula is tried: its arguments' values, moved or not.
+type point [maxArguments]float64
 
 // evaluate is the formula of known arguments with the doubts of their inputs
 // carried through it. It is the one place where uncertainty propagates, but for
-// plus, which needs no trial.
+// plus and times, which need no trial.
 func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if lack := lackOf(args); lack != nil {
 		return argument{lack: lack}
 	}
-	t := trying{f: f, args: args}
+	t, x := trying{f: f, args: args}, &s.trial
 	most := 0
 	for i := range args {
-		t.x[i] = args[i].value
+		x[i] = args[i].value
 		most += len(args[i].shares)
 	}
 	var err error
-	if t.value, err = f(t.x); err != nil {
+	if t.value, err = f(x); err != nil {
 		return argument{lack: &Lack{Because: err.Error()}}
 	}
 	if math.IsNaN(t.value) || math.IsInf(t.value, 0) {
@@ -33,7 +36,7 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	}
 	shares := s.arena.room(most)
 	for input, moved := t.next(); moved != 0; input, moved = t.next() {
-		if sh := t.share(input, moved); sh.up != 0 || sh.down != 0 {
+		if sh := t.share(input, moved, x); sh.up != 0 || sh.down != 0 {
 			shares = append(shares, sh)
 		}
 		t.pass(moved)
@@ -49,8 +52,7 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 type trying struct {
 	f      formula
 	args   []argument
-	x      [maxArguments]float64 // the arguments' values
-	value  float64               // the formula's value there
+	value  float64 // the formula's value there
 	slopes [maxArguments]slope
 	// at is how far into the shares of each argument the trial has come. Shares are
 	// sorted by input, so one pass meets each input once.
@@ -96,14 +98,14 @@ func (t *trying) pass(moved arguments) {
 }
 
 // share is what an input does to the value by the arguments that it moves.
-func (t *trying) share(input int32, moved arguments) share {
+func (t *trying) share(input int32, moved arguments, x *point) share {
 	if moved&(moved-1) != 0 { // more than one
-		return t.tried(input, moved)
+		return t.tried(input, moved, x)
 	}
 	only := bits.TrailingZeros8(uint8(moved))
-	sl := t.slope(only)
+	sl := t.slope(only, x)
 	if !sl.holds {
-		return t.tried(input, moved)
+		return t.tried(input, moved, x)
 	}
 	sh := &t.args[only].shares[t.at[only]]
 	return share{input, sl.times(sh.up), sl.times(sh.down)}
@@ -118,7 +120,7 @@ func (sl *slope) times(by float32) float32 {
 }
 
 // slope is the slope with argument i, worked out when it is first asked for.
-func (t *trying) slope(i int) *slope {
+func (t *trying) slope(i int, x *point) *slope {
 	sl := &t.slopes[i]
 	if sl.known {
 		return sl
@@ -128,30 +130,34 @@ func (t *trying) slope(i int) *slope {
 	if u == 0 {
 		return sl
 	}
-	x := t.x
-	x[i] = t.x[i] + u
+	x[i] = t.args[i].value + u
 	up, upOK := t.difference(x)
-	x[i] = t.x[i] - u
+	x[i] = t.args[i].value - u
 	down, downOK := t.difference(x)
+	x[i] = t.args[i].value
 	up, down = mirrored(up, upOK, down, downOK)
 	sl.above, sl.below, sl.holds = up/u, -down/u, upOK || downOK
 	return sl
 }
 
 // tried moves one input up and down through all arguments at once.
-func (t *trying) tried(input int32, moved arguments) share {
-	above, below := t.x, t.x
-	for i := range t.args {
-		if moved.has(i) {
-			sh := &t.args[i].shares[t.at[i]]
-			above[i] += float64(sh.up)
-			below[i] += float64(sh.down)
-		}
-	}
-	up, upOK := t.difference(above)
-	down, downOK := t.difference(below)
+func (t *trying) tried(input int32, moved arguments, x *point) share {
+	t.move(x, moved, func(sh share) float64 { return float64(sh.up) })
+	up, upOK := t.difference(x)
+	t.move(x, moved, func(sh share) float64 { return float64(sh.down) })
+	down, downOK := t.difference(x)
+	t.move(x, moved, func(share) float64 { return 0 })
 	up, down = mirrored(up, upOK, down, downOK)
 	return share{input, float32(up), float32(down)}
+}
+
+// move puts arguments as far off their values as an input moves them.
+func (t *trying) move(x *point, moved arguments, by func(share) float64) {
+	for i := range t.args {
+		if moved.has(i) {
+			x[i] = t.args[i].value + by(t.args[i].shares[t.at[i]])
+		}
+	}
 }
 
 // mirrored takes the side on which a formula holds for the one on which it does
@@ -166,9 +172,9 @@ func mirrored(up float64, upOK bool, down float64, downOK bool) (float64, float6
 	return up, down
 }
 
-// difference is how far the value is away at other arguments, false where the
-// formula does not hold there.
-func (t *trying) difference(x [maxArguments]float64) (float64, bool) {
+// difference is how far the value is away at the arguments as they are moved, false
+// where the formula does not hold there.
+func (t *trying) difference(x *point) (float64, bool) {
 	there, err := t.f(x)
 	if err != nil || math.IsNaN(there) || math.IsInf(there, 0) {
 		return 0, false

@@ -167,7 +167,7 @@ func (s *Sheet) WaterBalance() (f Figure, where journal.Where, ok bool) {
 	for n, i := range ions {
 		x[n] = arg(s.onCard(card, i))
 	}
-	balance := s.evaluate(func(x [maxArguments]float64) (float64, error) {
+	balance := s.evaluate(func(x *point) (float64, error) {
 		b, err := brewing.IonBalance(brewing.Ions{
 			Calcium: q.Concentration(x[0]), Magnesium: q.Concentration(x[1]), Sodium: q.Concentration(x[2]),
 			Sulphate: q.Concentration(x[3]), Chloride: q.Concentration(x[4]), Bicarbonate: q.Concentration(x[5]),
