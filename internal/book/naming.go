@@ -34,6 +34,7 @@ func (n naming) all() {
 	for _, p := range g.Yeast {
 		n.says("yeast", p.Yeast, listed(pitchAmount(p), with("pitched at", spoken(p.At))))
 	}
+	n.says("vessel", g.Mash.Vessel, phrase(spoken(g.Mash.Liquor), "to mash in"))
 	n.says("vessel", g.Fermenter.Vessel, fermenterAmount(g.Fermenter))
 	n.instruments()
 	n.priming(g.Priming, 1)

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"fmt"
 	"math"
 	"testing"
 	"testing/fstest"
@@ -48,5 +49,30 @@ packages: [{vessel: keg 19 L, fill: 18 L}]
 		if got := whole - left(c.drawn); math.Abs(got-c.less/0.56826125) > 1e-6 {
 			t.Errorf("%s: %.4f pints fewer, want %.4f", c.drawn, got, c.less/0.56826125)
 		}
+	}
+}
+
+// TestWhatAnotherGyleTookTeachesNoLoss: beer that goes into another gyle at racking
+// is not what this brewer loses, and the gyles after it are not planned so.
+func TestWhatAnotherGyleTookTeachesNoLoss(t *testing.T) {
+	files := fstest.MapFS{"index.md": {Data: []byte("---\njournal: Any\n---\n")}}
+	for i := range 4 {
+		files[fmt.Sprintf("%d.md", i)] = &fstest.MapFile{Data: fmt.Appendf(nil, `---
+gyle: %d
+beer: Split
+brewed: 2026-01-0%d
+yeast: [{yeast: any, pitched: 2026-01-0%d 14:00}]
+fermenter: {volume: 21 L, gravity: 1.042, sample_at: 20 C}
+racked: {on: 2026-01-1%d, volume: 15 L, temp: 18 C}
+---
+`, i+1, i+1, i+1, i+1)}
+		files[fmt.Sprintf("drawn-%d.md", i)] = &fstest.MapFile{Data: fmt.Appendf(nil, "---\ngyle: %d\nbeer: Fruited\ndrawn_from: [{gyle: %d, volume: 5 L, on: 2026-01-1%d}]\n---\n", 11+i, i+1, i+1)}
+	}
+	j := journal.Read(files, journal.Options{})
+	for _, e := range j.Errors {
+		t.Fatal(e)
+	}
+	if got := Open(j, noon).Gyle(4).Sheet.Past.Losses; got.Gyles != 3 || math.Abs(got.Median-1) > 1e-6 {
+		t.Errorf("three gyles of 21 L gave 15 and 5: learned a loss of %+v, want 1 L", got)
 	}
 }

@@ -103,8 +103,8 @@ func (w *workbench) learn() {
 // teach works a gyle out knowing nothing of the past.
 func (w *workbench) teach(g *Gyle) *teaching {
 	l := w.b.Journal.Larder.Overheard()
-	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g)}
-	t := &teaching{clock: c.Now, larder: l}
+	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Taken: w.b.drawing.taken[g.turn]}
+	t := &teaching{clock: c.Now, larder: l, taken: c.Taken}
 	var sheet *figures.Sheet
 	if sheet, t.fault = w.sheet(g, c); t.fault == "" {
 		t.lesson = lessonOf(sheet, l)

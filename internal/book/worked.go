@@ -16,6 +16,7 @@ import (
 type teaching struct {
 	clock  time.Time
 	larder *journal.Larder // overheard
+	taken  []journal.Drawn // from it, by others
 
 	lesson lesson
 	fault  string // of ours, "" for none
@@ -55,7 +56,7 @@ func sameLog(a, b *journal.Log) bool {
 // taughtAgain tells that a gyle teaches in the new book what it taught in the last
 // one.
 func (w *workbench) taughtAgain(old, now *Gyle) bool {
-	return old != nil && old.taught != nil && w.answeredAgain(now, old.taught.clock, old.taught.larder)
+	return old != nil && old.taught != nil && w.answeredAgain(now, old.taught.clock, old.taught.larder) && w.takenAgain(now, old.taught.taken)
 }
 
 // answeredAgain tells that the clock and the larder say the same to a gyle of the
@@ -69,10 +70,15 @@ func (w *workbench) settledAgain(old, now *Gyle, from map[int]*figures.Sheet) bo
 	if old == nil || old.settled == nil {
 		return false
 	}
-	s, taken := old.settled, w.b.drawing.taken[now.turn]
-	return w.answeredAgain(now, s.clock, s.larder) && maps.Equal(s.from, from) &&
-		(len(s.taken)+len(taken) == 0 || reflect.DeepEqual(s.taken, taken)) &&
+	s := old.settled
+	return w.answeredAgain(now, s.clock, s.larder) && maps.Equal(s.from, from) && w.takenAgain(now, s.taken) &&
 		(now.turn < w.recalled || samePast(s.past, w.pastOf(now)))
+}
+
+// takenAgain tells that others take from a gyle what they took in the last book.
+func (w *workbench) takenAgain(now *Gyle, was []journal.Drawn) bool {
+	is := w.b.drawing.taken[now.turn]
+	return len(was)+len(is) == 0 || reflect.DeepEqual(was, is)
 }
 
 // samePast compares by all that a past holds, so that nothing that is added to it
