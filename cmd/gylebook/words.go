@@ -96,6 +96,22 @@ func printWord(out paper, word journal.Word) {
 	if word.Example != "" {
 		out.indented("    ", "for example: "+word.Key+": "+word.Example)
 	}
+	for i, part := range partsOf(word) {
+		if i == 0 {
+			out.indented("    ", "with the keys:")
+		}
+		out.hanging("      ", "        ", part.Key+": "+part.Says+" ("+part.Example+")")
+	}
+}
+
+// partsOf are the keys of a map, or of each map in a list of them.
+func partsOf(of journal.Word) []journal.Word {
+	if !strings.HasSuffix(of.Type, "map") && !strings.HasSuffix(of.Type, "maps") {
+		return nil
+	}
+	return slices.DeleteFunc(journal.Words(), func(w journal.Word) bool {
+		return w.File != of.File || w.Path != of.Path+"."+w.Key && w.Path != of.Path+"[]."+w.Key
+	})
 }
 
 // written is how a key is written, in short: its units, its words, or its type.

@@ -4,18 +4,14 @@ import (
 	"time"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 )
 
-// When the next gravity is due. A second day's reading shows that it works; 72
-// hours without one leave no forecast (readings-sparse, common practice, no
-// source); two that agree need 48 hours between them to show that it stands
-// still.
-const (
-	firstReading = 48 * time.Hour
-	nextReading  = 72 * time.Hour
-	levelReading = 48 * time.Hour
-)
+// firstReading is when the first gravity is due: a second day's reading shows that it
+// works (common practice, no source). The next is due by the limit of readings-sparse,
+// and one that agrees by that of figures.Stability.
+const firstReading = 48 * time.Hour
 
 // readingDue is the next gravity to read, while the beer works.
 func (d *diary) readingDue() {
@@ -43,9 +39,9 @@ func nextDue(s *figures.Sheet) (due time.Time, from journal.Where, ok bool) {
 	}
 	first, last := level.Level[0], level.Level[len(level.Level)-1]
 	if len(level.Level) > 1 {
-		return first.When.Add(levelReading), last.Where, true
+		return first.When.Add(level.Needs), last.Where, true
 	}
-	return last.When.Add(nextReading), last.Where, true
+	return last.When.Add(findings.ReadingsEvery(s)), last.Where, true
 }
 
 // firstPitch is when the yeast went in, brew day where that is not said.

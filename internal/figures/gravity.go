@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -20,7 +21,7 @@ var (
 	}
 	kindFG = &Kind{
 		ID: "fg", Label: "Final gravity", Unit: "SG", Decimals: 4,
-		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours.",
+		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours, or as long as limits.level_for asks.",
 		Formula: "{FG} = reading, corrected to 20 °C",
 		Symbols: []string{"FG: final gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
@@ -303,14 +304,21 @@ type Stability struct {
 	// in order of time; Span is how long they cover.
 	Level []GravityReading
 	Span  time.Duration
+	// Needs is how long they must cover: 48 hours, or what the settings ask beyond
+	// that.
+	Needs time.Duration
 }
+
+// AtLeast tells whether the gravity stood still for the 48 hours that no setting
+// shortens, though the settings may ask for more.
+func (st Stability) AtLeast() bool { return len(st.Level) >= 2 && st.Span >= levelFor }
 
 // What stands still: readings within one point of each other over at least 48
 // hours (home-brewing magazines' and suppliers' advice on finishing; the point
 // is a hydrometer's division).
 const (
 	levelWithin = 1.0 // points
-	levelFor    = 48 * time.Hour
+	levelFor    = time.Duration(journal.LevelAtLeast) * time.Minute
 )
 
 // Stability looks back from the last reading before sealing. A float that hops hold
@@ -321,6 +329,17 @@ const (
 func (s *Sheet) Stability() Stability { return s.memoStability.once(s.stability) }
 
 func (s *Sheet) stability() Stability {
+	st := s.level()
+	st.Needs = levelFor
+	if s.Settings != nil && s.Settings.Limits.LevelFor.Written() {
+		st.Needs = max(levelFor, s.Settings.Limits.LevelFor.Value.Span())
+	}
+	st.Stable = len(st.Level) >= 2 && st.Span >= st.Needs
+	return st
+}
+
+// level is the last readings that are level with one another.
+func (s *Sheet) level() Stability {
 	hand := s.beforeSealing()
 	if len(hand) == 0 {
 		return Stability{}
@@ -333,7 +352,6 @@ func (s *Sheet) stability() Stability {
 	if l := s.logOf(); l != nil && l.fallenSince(last, st) {
 		return Stability{Level: []GravityReading{last}}
 	}
-	st.Stable = len(st.Level) >= 2 && st.Span >= levelFor
 	return st
 }
 

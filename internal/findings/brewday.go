@@ -15,13 +15,13 @@ func brewdayRules() []Rule {
 	return []Rule{
 		{
 			ID: "mash-off", Watches: always, Worst: notice.Mend, Source: mashArticle,
-			When:    "no rest between 62 and 70 °C: mend while the mash stands, look on paper, a note for next time afterwards",
+			When:    "no rest between 62 and 70 °C (limits.mash_heat may say otherwise): mend while the mash stands, look on paper, a note for next time afterwards",
 			Example: Example{In: "mashing", Raises: []string{"mash.rests[0].at=73 C"}, Spares: []string{"mash.rests[0].at=70 C"}, On: "2026-03-01 09:40"},
 			look:    mashOff,
 		},
 		{
 			ID: "mash-ph-off", Watches: always, Worst: notice.Mend, Source: mashArticle,
-			When:    "a cooled sample outside pH 5.1 to 5.6 (look), or 5.0 to 5.8 (mend)",
+			When:    "a cooled sample outside pH 5.1 to 5.6 (look), or 5.0 to 5.8 (mend); limits.mash_ph moves both",
 			Example: Example{In: "mashing", Raises: []string{"mash.ph=6.0"}, Spares: []string{"mash.ph=5.6"}, On: "2026-03-01 09:40"},
 			look:    mashPHOff,
 		},
@@ -47,24 +47,27 @@ func (c *Case) conversionRest() (figures.Figure, bool) {
 	found := false
 	for i := range c.Gyle.Mash.Rests {
 		rest, ok := c.RestHeat(i)
-		if ok && (!found || offMash(rest.Value) < offMash(best.Value)) {
+		if ok && (!found || c.offMash(rest.Value) < c.offMash(best.Value)) {
 			best, found = rest, true
 		}
 	}
 	return best, found
 }
 
-func offMash(heat float64) float64 { return max(mashLow-heat, heat-mashHigh, 0) }
+func (c *Case) offMash(heat float64) float64 {
+	return max(c.limits.mashHeat.low-heat, heat-c.limits.mashHeat.high, 0)
+}
 
 func mashOff(c *Case) []Found {
 	rest, ok := c.conversionRest()
-	sure := outside(rest, mashLow, mashHigh)
+	right := c.limits.mashHeat
+	sure := outside(rest, right.low, right.high)
 	if !ok || sure < Probably {
 		return c.mashOffAim()
 	}
-	hot := rest.Value > mashHigh
+	hot := rest.Value > right.high
 	f := Found{Severity: notice.Look, Where: c.lastOf(rest), Do: "Correct the rest, and the strike with it."}
-	f.Says = c.sayf("The mash %s too %s: %s, and {62 to 70 °C} is right.", sure.verb("is", "may be"), hotOrCold(hot), c.measure(rest))
+	f.Says = fmt.Sprintf("The mash %s too %s: %s, and %s.", sure.verb("is", "may be"), hotOrCold(hot), c.measure(rest), c.right(right))
 	f.Why = "Malt makes little sugar down there; what it makes ferments right out, and the beer is thin and hazy."
 	next := "bring the strike up by as much as the mash was too cold."
 	if hot {
@@ -118,13 +121,14 @@ func hotOrCold(hot bool) string {
 
 func mashPHOff(c *Case) []Found {
 	ph, ok := figures.AsRead(c.Gyle.Mash.PH)
-	sure := outside(ph, mashPHLow, mashPHHigh)
+	right := c.limits.mashPH
+	sure := outside(ph, right.low, right.high)
 	if !ok || sure < Probably {
 		return nil
 	}
-	high := ph.Value > mashPHHigh
+	high := ph.Value > right.high
 	f := Found{Severity: notice.Look, Where: c.lastOf(ph)}
-	f.Says = fmt.Sprintf("The mash %s too %s: pH %s, and 5.1 to 5.6 is right.", sure.verb("is", "may be"), sharpOrFlat(high), bare(ph))
+	f.Says = fmt.Sprintf("The mash %s too %s: pH %s, and %s to %s is right%s.", sure.verb("is", "may be"), sharpOrFlat(high), bare(ph), q.Plain(right.low), q.Plain(right.high), asks(right.own, " by your settings", ""))
 	f.Why = "It yields less, and the beer tastes sharp and thin."
 	f.Do = "Stir in a pinch of bicarbonate of soda, wait five minutes, and read a cooled sample."
 	next := "leave out some of the acid, or of the salts."
@@ -136,7 +140,7 @@ func mashPHOff(c *Case) []Found {
 	if c.Stage > figures.Copper || c.Stage == figures.Copper && !c.mashing() {
 		return []Found{nextTime(f, next)}
 	}
-	if outside(ph, mashPHLowest, mashPHHighest) >= Probably {
+	if outside(ph, right.low-mashPHUnder, right.high+mashPHOver) >= Probably {
 		f.Severity = notice.Mend
 	}
 	return []Found{f}

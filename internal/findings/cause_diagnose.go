@@ -110,6 +110,7 @@ func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 		return nil
 	}
 	c, all := caseOf(s), declared()
+	c.limits = tradeLimits()
 	var out []Diagnosis
 	for _, said := range v.Sayings {
 		word, _ := tasting.Known(said.Word)

@@ -142,7 +142,7 @@ func hopAge(x *exam) Sign {
 		}
 		age := monthsOf(x.usedOn(h.When).Sub(since))
 		says := fmt.Sprintf("the %s %s %.0f months before use", h.Hop.Name, what, age)
-		if age > hopsKeep(h) {
+		if age > x.limits.hopsKeep(h) {
 			return tells(For, says, h.Where)
 		}
 		fresh = tells(Against, says, h.Where)

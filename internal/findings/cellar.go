@@ -16,7 +16,7 @@ func cellarRules() []Rule {
 	return []Rule{
 		{
 			ID: "settle-short", Watches: sealed, Worst: notice.Mend, Source: "a brewing-supplies house's article on beer at the point of sale",
-			When:    "moved or stirred up less than 24 hours before it is broached (36 is better)",
+			When:    "moved or stirred up less than 24 hours before it is broached (36 is better; limits.settle_for may say otherwise)",
 			Example: Example{In: "pouring", Raises: []string{"packages[0].broached=2026-03-26 18:00", "done[+].did=moved", "done[9].when=2026-03-26 10:00", "done[9].package=0", "served.broached="}, Spares: []string{"packages[0].broached=2026-03-27 18:00", "done[+].did=moved", "done[9].when=2026-03-26 10:00", "done[9].package=0"}, On: "2026-03-26"},
 			look:    settleShort,
 		},
@@ -37,6 +37,7 @@ func cellarRules() []Rule {
 
 func settleShort(c *Case) []Found {
 	var found []Found
+	settle := c.limits.settleFor
 	for _, k := range c.live() {
 		broach := c.broachOf(k)
 		moved, ok := c.lastStirred(k)
@@ -44,17 +45,17 @@ func settleShort(c *Case) []Found {
 			continue
 		}
 		still := broach.Middle().Sub(moved.Middle())
-		if still >= settleFor {
+		if still >= settle.Duration {
 			continue
 		}
 		f := Found{
 			Severity: notice.Mend, Where: moved.Where, Of: k.Key,
 			Says: fmt.Sprintf("%s is moved %.0f hours before it is broached.", the(k), max(still.Hours(), 0)),
-			Why:  "Sediment needs a day to fall again, and a day and a half is better.",
-			Do:   fmt.Sprintf("Leave it alone until %s; broached sooner, its first pints are cloudy.", moved.Middle().Add(settleFor).Format("15:04 on 2 January")),
+			Why:  asks(settle.own, "Sediment needs time to fall again, "+settle.String()+" by your settings.", "Sediment needs a day to fall again, and a day and a half is better."),
+			Do:   fmt.Sprintf("Leave it alone until %s; broached sooner, its first pints are cloudy.", moved.Middle().Add(settle.Duration).Format("15:04 on 2 January")),
 		}
-		if c.Now.After(moved.Middle().Add(settleFor)) {
-			f = nextTime(f, "have it in its place two days before, and leave it there.")
+		if c.Now.After(moved.Middle().Add(settle.Duration)) {
+			f = nextTime(f, fmt.Sprintf("have it in its place %s before, and leave it there.", asks(settle.own, settle.String(), "two days")))
 		}
 		found = append(found, f)
 	}

@@ -16,13 +16,13 @@ func cleaningRules() []Rule {
 	return []Rule{
 		{
 			ID: "clean-missing", Watches: sealed, Worst: notice.Look, Source: commonPractice,
-			When:    "a container filled, or a pump or tap drawn through, with no cleaning noted within 24 hours before; only where cleaning is noted for this gyle, or the beer is drawn through a pump or tap",
+			When:    "a container filled, or a pump or tap drawn through, with no cleaning noted within 24 hours before (limits.clean_for may say otherwise); only where cleaning is noted for this gyle, or the beer is drawn through a pump or tap",
 			Example: Example{In: "pouring", Raises: []string{"done[0].when=2026-02-12", "done[3].when=2026-03-23"}, Spares: []string{"done[3].when=2026-03-24"}, On: "2026-03-28"},
 			look:    cleanMissing,
 		},
 		{
 			ID: "line-overdue", Watches: []figures.Stage{figures.Pouring}, Worst: notice.Mend, Source: barChecklist + "; guidance in the United States allows 14 days",
-			When:    "a pump, or a keg's line, in use more than 7 days after it was last cleaned",
+			When:    "a pump, or a keg's line, in use more than 7 days after it was last cleaned; limits.lines_cleaned_every may say otherwise",
 			Example: Example{In: "pouring", Raises: []string{"done[6].did=tested"}, Spares: []string{"done[6].did=cleaned"}, On: "2026-04-03"},
 			look:    lineOverdue,
 		},
@@ -80,18 +80,19 @@ func anything(journal.Deed) bool { return true }
 
 func cleanMissing(c *Case) []Found {
 	var found []Found
+	keeps := c.limits.cleanFor
 	_, logged := c.lastCleaned(anything)
 	for _, k := range c.live() {
 		filled := c.Filled(k)
 		if !logged || !filled.Written() || c.OpenedYet(k) || c.cleanedNear(filled, anything) {
 			continue
 		}
-		found = append(found, c.notClean(k, fmt.Sprintf("No cleaning is noted within a day of filling %s.", k.Called()), "If it was clean, note it (done: cleaned). If not, taste it in a week.", c.within(filled.Middle(), freshlyFilled)))
+		found = append(found, c.notClean(k, fmt.Sprintf("No cleaning is noted within %s of filling %s.", asks(keeps.own, keeps.String(), "a day"), k.Called()), "If it was clean, note it (done: cleaned). If not, taste it in a week.", c.within(filled.Middle(), freshlyFilled)))
 	}
 	for _, k := range c.drawn() {
 		switch {
 		case c.pumped() && !c.cleanedSince(c.Broached(k), lineDeed) && !c.lineIsOverdue():
-			found = append(found, c.notClean(k, "No cleaning of pump and line is noted since the day before it was broached.", "Clean pump and line before the next pint, rinse, and note it (done: cleaned).", true))
+			found = append(found, c.notClean(k, fmt.Sprintf("No cleaning of pump and line is noted since %s before it was broached.", asks(keeps.own, keeps.String(), "the day")), "Clean pump and line before the next pint, rinse, and note it (done: cleaned).", true))
 		case c.tapped() && !c.cleanedSince(c.Filled(k), anything):
 			found = append(found, c.notClean(k, fmt.Sprintf("No cleaning is noted for %s or its tap.", k.Called()), "Clean the tap and note it (done: cleaned).", logged))
 		}
@@ -108,28 +109,28 @@ func (c *Case) notClean(k figures.Container, says, do string, mendable bool) Fou
 	return f
 }
 
-// cleanedNear tells whether something was cleaned in the 24 hours before a
-// moment, or on its day.
+// cleanedNear tells whether something was cleaned so shortly before a moment that it
+// was still clean, or on its day.
 func (c *Case) cleanedNear(m journal.Moment, fits func(journal.Deed) bool) bool {
 	for _, d := range c.deeds("cleaned") {
-		if fits(d) && !endOf(d.When).Before(m.Time.Add(-cleanBefore)) && d.When.Time.Before(endOf(m)) {
+		if fits(d) && !endOf(d.When).Before(m.Time.Add(-c.limits.cleanFor.Duration)) && d.When.Time.Before(endOf(m)) {
 			return true
 		}
 	}
 	return false
 }
 
-// cleanedSince tells whether something was cleaned at any time from 24 hours
-// before a moment on.
+// cleanedSince tells whether something was cleaned after a moment, or so shortly
+// before it that it was still clean.
 func (c *Case) cleanedSince(m journal.Moment, fits func(journal.Deed) bool) bool {
 	last, any := c.lastCleaned(fits)
-	return any && (!m.Written() || !endOf(last).Before(m.Time.Add(-cleanBefore)))
+	return any && (!m.Written() || !endOf(last).Before(m.Time.Add(-c.limits.cleanFor.Duration)))
 }
 
 // lineIsOverdue tells whether the line was cleaned once, and too long ago.
 func (c *Case) lineIsOverdue() bool {
 	last, any := c.lastCleaned(lineDeed)
-	return any && c.Now.Sub(last.Middle()) > lineDays
+	return any && c.Now.Sub(last.Middle()) > c.limits.linesCleaned.Duration
 }
 
 func lineOverdue(c *Case) []Found {
@@ -143,12 +144,17 @@ func lineOverdue(c *Case) []Found {
 		}
 		return []Found{{
 			Severity: notice.Mend, Where: last.Where,
-			Says: fmt.Sprintf("The line was last cleaned %s ago, and beer is still drawn through it.", daysOf(c.Now.Sub(last.Middle()))),
+			Says: fmt.Sprintf("The line was last cleaned %s ago%s, and beer is still drawn through it.", spanOf(c.Now.Sub(last.Middle())), c.asksForCleaning()),
 			Why:  "After a week yeast and bacteria line it, and the beer comes out sour and hazy.",
 			Do:   "Clean it before the next pint: cleaner, water until it runs clear, then litmus paper.",
 		}}
 	}
 	return nil
+}
+
+// asksForCleaning is how often the settings want the line cleaned, within a sentence.
+func (c *Case) asksForCleaning() string {
+	return asks(c.limits.linesCleaned.own, " (your settings allow "+c.limits.linesCleaned.String()+")", "")
 }
 
 // cleanerKind is what a cleaner is, by its card; "" where nobody knows.

@@ -171,15 +171,20 @@ func readingsSparse(c *Case) []Found {
 			since, where = r.When, r.Where
 		}
 	}
-	if c.Now.Sub(since) <= sparseAfter {
+	if c.Now.Sub(since) <= c.limits.readingsEvery.Duration {
 		return nil
 	}
 	return []Found{{
 		Severity: notice.Note, Where: where,
-		Says: fmt.Sprintf("No gravity has been read for %.0f days.", c.Now.Sub(since).Hours()/24),
+		Says: fmt.Sprintf("No gravity has been read for %s%s.", spanOf(c.Now.Sub(since)), c.asksForReadings()),
 		Why:  "Without readings there is no forecast, and quiet looks like finished.",
 		Do:   "Read the gravity today and again in two days.",
 	}}
+}
+
+// asksForReadings is how often the settings want one, as the end of a sentence.
+func (c *Case) asksForReadings() string {
+	return asks(c.limits.readingsEvery.own, "; your settings ask for one every "+c.limits.readingsEvery.String(), "")
 }
 
 func yieldOutlier(c *Case) []Found {
@@ -187,10 +192,11 @@ func yieldOutlier(c *Case) []Found {
 	if !ok {
 		return nil
 	}
-	past := c.Past.Yield
+	past, usual := c.Past.Yield, c.limits.yield
 	switch {
-	case over(f, yieldHigh) >= Probably, under(f, yieldLow) >= Probably:
-		return []Found{c.yieldFound(f, "most brews give 65 to 85 %")}
+	case outside(f, usual.low, usual.high) >= Probably:
+		own := fmt.Sprintf("your settings expect %s to %s %%", q.Plain(usual.low), q.Plain(usual.high))
+		return []Found{c.yieldFound(f, asks(usual.own, own, "most brews give 65 to 85 %"))}
 	case past.Enough() && over(f, past.Median+yieldOff) >= Probably, past.Enough() && under(f, past.Median-yieldOff) >= Probably:
 		return []Found{c.yieldFound(f, fmt.Sprintf("your own gyles give %.0f %% as a rule", past.Median))}
 	}

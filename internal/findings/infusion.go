@@ -38,7 +38,7 @@ func stepped() []string {
 func infusionOff(c *Case) []Found {
 	var found []Found
 	told, mashIsOff := c.conversionRest()
-	mashIsOff = mashIsOff && outside(told, mashLow, mashHigh) >= Probably
+	mashIsOff = mashIsOff && outside(told, c.limits.mashHeat.low, c.limits.mashHeat.high) >= Probably
 	for i, r := range c.Gyle.Mash.Rests {
 		read, ok := c.RestHeat(i)
 		if !ok || !infused(i, r) || !r.Aimed.Written() || mashIsOff && c.lastOf(told) == c.lastOf(read) {

@@ -31,7 +31,7 @@ func planLate(c *Case) []Found {
 		return []Found{{
 			Severity: notice.Mend, Where: party.Where,
 			Says: fmt.Sprintf("It cannot be ready for the party on %s: hurried as far as is right, in a %s, it is ready on %s.", party.Time.Format("2 January"), strings.TrimSuffix(soonest.Name, "s"), soonest.Ready().Format("2 January")),
-			Why:  "Two gravities that agree, 48 hours apart, and a day standing still cannot be given up: one keeps bottles whole, the other keeps beer clear.",
+			Why:  "Two gravities that agree, " + c.apartBy() + " apart, and a day standing still cannot be given up: one keeps bottles whole, the other keeps beer clear.",
 			Do:   fmt.Sprintf("Move the party by %s, or pour another beer.", daysOf(time.Duration(soonest.Late)*24*time.Hour)),
 		}}
 	}
@@ -42,7 +42,7 @@ func planLate(c *Case) []Found {
 		Severity: notice.Look, Where: party.Where,
 		Says: fmt.Sprintf("For the party on %s it lacks %s of its usual time, and can be ready only by hurrying.", party.Time.Format("2 January"), daysOf(time.Duration(soonest.Hurried)*24*time.Hour)),
 		Why:  "Conditioned warmer and settled for less long, it may be less bright and less lively.",
-		Do:   c.text("Condition it at {18 °C}, never over {19 °C} in a cask, and leave two level gravities 48 hours apart as they are."),
+		Do:   c.sayf("Condition it at {18 °C}, never over {19 °C} in a cask, and leave two level gravities %s apart as they are.", c.apartBy()),
 	}}
 }
 

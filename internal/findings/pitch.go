@@ -14,13 +14,13 @@ func pitchRules() []Rule {
 	return []Rule{
 		{
 			ID: "pitched-warm", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
-			When:    "pitched more than 3 °C above the yeast's card, or over 24 °C without one; a note once the first day is over",
+			When:    "pitched more than 3 °C above the yeast's card, or over 24 °C without one (limits.works_at may say otherwise); a note once the first day is over",
 			Example: Example{In: "working", Raises: []string{"yeast[0].at=28 C"}, Spares: []string{"yeast[0].at=25 C"}, On: "2026-03-02"},
 			look:    pitchedWarm,
 		},
 		{
 			ID: "pitched-cold", Watches: from(figures.Copper), Worst: notice.Mend, Source: commonPractice,
-			When:    "pitched below the yeast's card, or under 14 °C without one; a note once it has begun to fall",
+			When:    "pitched below the yeast's card, or under 14 °C without one (limits.works_at may say otherwise); a note once it has begun to fall",
 			Example: Example{In: "working", Raises: []string{"yeast[0].at=12 C"}, Spares: []string{"yeast[0].at=16 C"}, On: "2026-03-02"},
 			look:    pitchedCold,
 		},
@@ -45,7 +45,7 @@ func (c *Case) worksAt(p journal.Pitch) (low, high float64, ok bool) {
 }
 
 // workable are the limits of heat for a yeast: its card's with so much to spare
-// above, else the trade's for ale. A yeast without a card whose name says that it
+// above, else the settings' or the trade's for ale. A yeast without a card whose name says that it
 // is another, or that is no yeast at all, has none.
 func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whose string) {
 	if low, high, ok := c.worksAt(p); ok {
@@ -54,10 +54,12 @@ func (c *Case) workable(p journal.Pitch, spare float64) (low, high float64, whos
 	if hasWord(p.Yeast.Name, notAle...) {
 		return math.Inf(-1), math.Inf(1), ""
 	}
+	at := c.limits.worksAt
+	own := asks(at.own, " by your settings", "")
 	if p.Yeast.Written() && c.Card("yeast", p.Yeast) == nil {
-		return coldestPitch, warmestPitch, c.text("no card knows it, and for an ale yeast {14 to 24 °C} is right")
+		return at.low, at.high, "no card knows it, and for an ale yeast " + c.units.Between(at.low, at.high, "°C") + " is right" + own
 	}
-	return coldestPitch, warmestPitch, c.text("{14 to 24 °C} is right for an ale yeast")
+	return at.low, at.high, c.units.Between(at.low, at.high, "°C") + " is right for an ale yeast" + own
 }
 
 // notAle are words in the names of what ferments at other heats than ale yeast.

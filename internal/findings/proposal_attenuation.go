@@ -73,7 +73,7 @@ func (p *proposer) otherMash(g gap, got figures.Figure) {
 		return
 	}
 	degrees := p.degreesFor(g, got)
-	to := math.Min(math.Max(rest.was+degrees, mashLow), mashHigh)
+	to := math.Min(math.Max(rest.was+degrees, p.limits.mashHeat.low), p.limits.mashHeat.high)
 	m := rest.moved(to)
 	moved := m.to - rest.was
 	if math.Abs(moved) < 0.25 || moved > 0 != g.low() {
@@ -134,7 +134,7 @@ func (p *proposer) restLever() (lever, bool) {
 	return leverAt(p.Case, "the mash", func(g *journal.Gyle) *journal.Value[q.Temperature] {
 		best := -1
 		for i, r := range g.Mash.Rests {
-			if r.At.Written() && (best < 0 || offMash(r.At.Value.Celsius()) < offMash(g.Mash.Rests[best].At.Value.Celsius())) {
+			if r.At.Written() && (best < 0 || p.offMash(r.At.Value.Celsius()) < p.offMash(g.Mash.Rests[best].At.Value.Celsius())) {
 				best = i
 			}
 		}

@@ -99,15 +99,20 @@ func (p *proposer) settles(rest lever, strike float64) (heat, perDegree float64,
 // mashPH sizes acid by what malt buffers, where the mash was outside its range.
 func (p *proposer) mashPH() {
 	ph, ok := figures.AsRead(p.Gyle.Mash.PH)
-	if !ok || outside(ph, mashPHLow, mashPHHigh) < Probably {
+	right := p.limits.mashPH
+	if !ok || outside(ph, right.low, right.high) < Probably {
 		return
 	}
+	aim, says := mashPHAim, "5.2 to 5.6 is right"
+	if right.own {
+		aim, says = (right.low+right.high)/2, fmt.Sprintf("%s to %s is right by your settings", q.Plain(right.low), q.Plain(right.high))
+	}
 	ph.Kind = &figures.Kind{ID: mashPHRead, Label: "Mash pH", Unit: "pH", Decimals: 1}
-	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: mashPHAim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
+	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: aim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
 	acid, per, ok := p.mashAcid()
 	kilos := p.mashedKilos()
 	if !ok || kilos <= 0 {
-		p.pass(g, fmt.Sprintf("The mash was at pH %s, and 5.2 to 5.6 is right; how much acid to change needs one in liquor.acids, with its strength.", bare(ph)))
+		p.pass(g, fmt.Sprintf("The mash was at pH %s, and %s; how much acid to change needs one in liquor.acids, with its strength.", bare(ph), says))
 		return
 	}
 	litresOf := func(by float64) float64 { return by * mashBuffers * kilos / per / 1000 }
@@ -117,7 +122,7 @@ func (p *proposer) mashPH() {
 	was, text := m.fromTo()
 	word := map[bool]string{true: "too much", false: "too little"}[g.low()]
 	p.propose(g, expected, Proposal{
-		Gap:    fmt.Sprintf("The mash was at pH %s, and 5.2 to 5.6 is right.", bare(ph)),
+		Gap:    fmt.Sprintf("The mash was at pH %s, and %s.", bare(ph), says),
 		Cause:  fmt.Sprintf("There was %s acid in it for this liquor and grist. A probe not calibrated that day, or a hot sample, would show the same.", word),
 		Change: fmt.Sprintf("Put %s of %s acid into the mash instead of %s.", text, acid.what, was),
 		Know:   "Read a cooled sample ten minutes after mashing in, with the meter calibrated that morning.",

@@ -77,13 +77,13 @@ func readingRules() []Rule {
 		},
 		{
 			ID: "readings-sparse", Watches: []figures.Stage{figures.Working}, Worst: notice.Note, Source: commonPractice,
-			When:    "more than 72 hours without a gravity after the second day",
+			When:    "more than 72 hours without a gravity after the second day (limits.readings_every may say otherwise)",
 			Example: Example{In: "working", Spares: []string{"readings[+].when=2026-03-18", "readings[3].gravity=1.010"}, On: "2026-03-20"},
 			look:    readingsSparse,
 		},
 		{
 			ID: "yield-outlier", Watches: from(figures.Copper), Worst: notice.Look, Source: commonPractice,
-			When:    "a brewhouse yield under 55 or over 90 %, or 10 off this brewer's own median",
+			When:    "a brewhouse yield under 55 or over 90 % (limits.yield may say otherwise), or 10 off this brewer's own median",
 			Example: Example{In: "bottled", Raises: []string{"grist[0].weight=2.4 kg"}, Spares: []string{"grist[0].weight=4.4 kg"}},
 			look:    yieldOutlier,
 		},

@@ -13,6 +13,7 @@ type Round struct {
 	// three quarters in each after it, no more than the cap.
 	Low, High float64
 	Capped    bool
+	Most      float64 // the cap, in UK pints
 	// Have is UK pints to pour: what is left, else what the gyle should come to; Known
 	// is false where no volume says.
 	Have  figures.Figure
@@ -40,9 +41,10 @@ func PartyRound(s *figures.Sheet) (r Round, ok bool) {
 		r.Hours = float64(party.Hours.Value)
 	}
 	later := math.Max(r.Hours-1, 0)
+	most := c.limits.pintsEach.most
 	high := firstHour + laterHigh*later
-	r.Low, r.High = math.Min(firstHour+laterLow*later, mostPints), math.Min(high, mostPints)
-	r.Capped = high > mostPints
+	r.Low, r.High = math.Min(firstHour+laterLow*later, most), math.Min(high, most)
+	r.Capped, r.Most = high > most, most
 	r.Have, r.Known = c.pintsToPour()
 	if units, ok := c.unitsInAPint(); ok {
 		r.UnitsEach = units

@@ -50,6 +50,8 @@ type Case struct {
 	Now  time.Time
 	// units is how what is said of the gyle is written: see units.go.
 	units q.Spelling
+	// limits are those of habit and taste: see limits.go.
+	limits limits
 }
 
 // always are all stages.

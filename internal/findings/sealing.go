@@ -26,7 +26,7 @@ func sealingRules() []Rule {
 		},
 		{
 			ID: "over-condition", Watches: sealed, Worst: notice.Look, Source: commonPractice,
-			When:    "more than 0.3 vol above the aim",
+			When:    "more than 0.3 vol above the aim (limits.condition_within may say otherwise)",
 			Example: Example{In: "bottled", Raises: []string{"priming.weight=130 g"}, Spares: []string{"priming.weight=100 g"}},
 			look:    overCondition,
 		},
@@ -183,15 +183,16 @@ func overCondition(c *Case) []Found {
 		return nil
 	}
 	var found []Found
+	allowed := c.limits.overAim
 	for _, k := range c.live() {
 		f, ok := c.Find("condition", k.Key)
-		if !ok || over(f, aim.Value.Volumes()+overAim) < Probably {
+		if !ok || over(f, aim.Value.Volumes()+allowed.most) < Probably {
 			continue
 		}
-		sure := over(f, aim.Value.Volumes()+overAim)
+		sure := over(f, aim.Value.Volumes()+allowed.most)
 		found = append(found, Found{
 			Severity: notice.Look, Where: whereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at.", the(k), sure.verb("will", "may"), c.measure(f), q.Plain(aim.Value.Volumes())),
+			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at%s.", the(k), sure.verb("will", "may"), c.measure(f), q.Plain(aim.Value.Volumes()), asks(allowed.own, " (your settings allow "+q.Plain(allowed.most)+" over it)", "")),
 			Why:  strings.TrimSpace("Beer that far over its aim fobs in the line and prickles in the glass. " + c.takes(k)),
 			Do:   c.easing(k, aim.Value),
 		})

@@ -15,7 +15,7 @@ func serviceRules() []Rule {
 	return []Rule{
 		{
 			ID: "serve-temperature", Watches: sealed, Worst: notice.Look, Source: barChecklist,
-			When:    "served outside 10 to 14 °C (note), or under 8 or over 16 °C (look); bottles and kegs may be colder",
+			When:    "served outside 10 to 14 °C (note), or under 8 or over 16 °C (look), which limits.serve_at moves; bottles and kegs may be colder",
 			Example: Example{In: "pouring", Raises: []string{"served.at=18 C"}, Spares: []string{"served.at=14 C"}, On: "2026-03-28"},
 			look:    serveTemperature,
 		},
@@ -51,21 +51,22 @@ func serveTemperature(c *Case) []Found {
 	if !ok {
 		return nil
 	}
-	warm := over(heat, serveWarm) >= Probably
-	cold := under(heat, serveCold) >= Probably && !c.servedCold()
+	right := c.limits.serveAt
+	warm := over(heat, right.high) >= Probably
+	cold := under(heat, right.low) >= Probably && !c.servedCold()
 	if !warm && !cold {
 		return nil
 	}
 	f := Found{
 		Severity: notice.Note, Where: c.lastOf(heat),
-		Says: c.sayf("It is served at %s; {10 to 14 °C} is where ale tastes of most.", c.measure(heat)),
+		Says: fmt.Sprintf("It is served at %s; %s is where %s.", c.measure(heat), c.units.Between(right.low, right.high, "°C"), asks(right.own, "your settings want it", "ale tastes of most")),
 		Why:  "Warm, it loses its gas and tastes flat.",
 		Do:   c.text("Cool the container, not the glass: a wet cloth and moving air take off {K|three or four|five to seven} degrees."),
 	}
 	if cold {
 		f.Why, f.Do = "Cold dulls hops and malt alike, and can make it hazy.", "Let it stand out of the cold for an hour first."
 	}
-	if over(heat, serveHottest) >= Probably || cold && under(heat, serveColdest) >= Probably {
+	if over(heat, right.high+serveOver) >= Probably || cold && under(heat, right.low-serveUnder) >= Probably {
 		f.Severity = notice.Look
 	}
 	return []Found{f}
@@ -128,7 +129,7 @@ func (c *Case) plannedPints() (each, all float64, ok bool) {
 	if party.Hours.Written() {
 		hours = float64(party.Hours.Value)
 	}
-	each = min(firstHour+laterHours*max(hours-1, 0), mostPints)
+	each = min(firstHour+laterHours*max(hours-1, 0), c.limits.pintsEach.most)
 	return each, each * float64(party.Guests.Value), true
 }
 
@@ -183,7 +184,7 @@ func unitsPlanned(c *Case) []Found {
 
 // unitsInAPint is by what the beer came to, else by the aim.
 func (c *Case) unitsInAPint() (float64, bool) {
-	if f, ok := c.Find("units-per-pint", ""); ok && !f.Provisional {
+	if f, ok := c.Find("units-per-pint", ""); ok && (!f.Provisional || c.Stability().AtLeast()) {
 		return f.Value, true
 	}
 	abv := c.Gyle.Aim.ABV

@@ -17,7 +17,7 @@ func storeRules() []Rule {
 	return []Rule{
 		{
 			ID: "hops-old", Watches: always, Worst: notice.Look, Source: "home-brewing suppliers' pages on the keeping of hops",
-			When:    "opened or kept warm for over 6 months, or over 24 months sealed and cold; frozen, they keep twice as long",
+			When:    "opened or kept warm for over 6 months (limits.opened_hops_keep may say otherwise), or over 24 months sealed and cold; frozen, they keep twice as long",
 			Example: Example{In: "planned", Raises: []string{"hops[0].opened=2025-06-01"}, Spares: []string{"hops[0].opened=2026-02-01"}},
 			look:    hopsOld,
 		},
@@ -49,13 +49,13 @@ func hopsOld(c *Case) []Found {
 		since, what := hopsSince(h)
 		age := monthsOf(c.usedOn(h.When).Sub(since))
 		lot := strings.ToLower(h.Hop.Name) + what + since.String()
-		if since.IsZero() || age <= hopsKeep(h) || told[lot] {
+		if since.IsZero() || age <= c.limits.hopsKeep(h) || told[lot] {
 			continue
 		}
 		told[lot] = true
 		f := Found{
 			Severity: notice.Look, Where: h.Where,
-			Says: fmt.Sprintf("The %s %s %.0f months before use.", h.Hop.Name, what, age),
+			Says: fmt.Sprintf("The %s %s %.0f months before use%s.", h.Hop.Name, what, age, c.asksOfHops(h)),
 			Why:  c.hopsWhy(h),
 			Do:   "Rub and smell them: cheese or hay means buy fresh. Otherwise weigh about a fifth more for bitterness.",
 		}
@@ -81,15 +81,22 @@ func hopsSince(h journal.Hop) (since time.Time, what string) {
 
 // hopsKeep is how many months hops keep: each 15 °C colder halves what they
 // lose.
-func hopsKeep(h journal.Hop) float64 {
+func (l limits) hopsKeep(h journal.Hop) float64 {
 	months := hopsSealed
 	if h.Opened.Written() || h.Kept.Is("warm") {
-		months = hopsOpen
+		months = l.openedHops.most
 	}
 	if h.Kept.Is("frozen") || h.Kept.Is("cold") && h.Opened.Written() {
 		months *= 2
 	}
 	return months
+}
+
+// asksOfHops is how long the settings say that hops keep so, as the end of a
+// sentence.
+func (c *Case) asksOfHops(h journal.Hop) string {
+	own := c.limits.openedHops.own && (h.Opened.Written() || h.Kept.Is("warm"))
+	return asks(own, "; by your settings they keep "+months(c.limits.hopsKeep(h)), "")
 }
 
 func (c *Case) hopsWhy(h journal.Hop) string {

@@ -3,7 +3,11 @@ package findings
 import "time"
 
 // The limits that rules test against, in one place, each with its source. A
-// vessel's, yeast's or style's card outranks the ones it speaks of.
+// vessel's, yeast's or style's card outranks the ones it speaks of. Then come the
+// settings, and only for sparseAfter, yieldLow and yieldHigh, mashLow to mashPHHigh,
+// hopsOpen, coldestPitch and warmestPitch, cleanBefore, lineDays, settleFor, serveCold
+// and serveWarm, mostPints and overAim, which rules therefore ask of Case.limits
+// (limits.go). Nothing that keeps people safe is among them.
 const (
 	// risesBy is how many points a gravity may rise by reading error alone
 	// (common practice, no source).
@@ -33,6 +37,9 @@ const (
 	mashOffAimBy                = 1.5
 	mashPHLow, mashPHHigh       = 5.1, 5.6
 	mashPHLowest, mashPHHighest = 5.0, 5.8
+	// A pH this far outside the settings' own range is where to act, as far as the
+	// trade's limits lie apart.
+	mashPHUnder, mashPHOver = mashPHLow - mashPHLowest, mashPHHighest - mashPHHigh
 	// Where the run-off draws tannin: liquor over so many °C, gravity, pH (common
 	// practice, no source).
 	spargeHottest  = 78.0
@@ -127,6 +134,7 @@ const (
 	// cask-quality body's ten tips, widened by common practice).
 	serveCold, serveWarm       = 10.0, 14.0
 	serveColdest, serveHottest = 8.0, 16.0
+	serveUnder, serveOver      = serveCold - serveColdest, serveHottest - serveWarm
 	// A party: pints in the first hour, in each later one, the most anybody is
 	// reckoned for, and its hours where none are given (party-planning pages
 	// disagree; the middle is common practice). pourable is the share of what is

@@ -1,6 +1,7 @@
 package findings
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -9,8 +10,8 @@ import (
 
 // A timetable leads back from a party to brew day, container by container. Its
 // gaps are the trade's usual ones and the least that will do; two gravities that
-// agree, 48 hours apart, and the day on which a cask stands still are never
-// shortened.
+// agree, 48 hours apart or as far as the settings ask, and the day on which a cask
+// stands still are never shortened.
 
 // Step is one thing to do before a party.
 type Step struct {
@@ -132,19 +133,24 @@ const (
 // on cask care), stands still for 24 hours at least and better 36 (a
 // brewing-supplies house's article on beer at the point of sale), and is held up to
 // seven days at 13 to 16 °C (a brewing textbook site).
-func stepsFor(vessel string, strong bool) []Step {
+func (c *Case) stepsFor(vessel string) []Step {
+	apart, level := c.apartBy(), daysToCover(c.Stability().Needs)
 	brewing := []Step{
 		{ID: "brew", Says: "Brew", Do: "brew", Slips: fromCondition},
 		{ID: "level", Says: "First gravity at its end", Do: "see the gravity at its end for the first time", usual: 7, least: 5, Slips: neverShorter},
-		{ID: "stable", Says: "The same again, 48 hours on", Do: "see the same gravity again, 48 hours on", usual: 2, least: 2, Slips: neverShorter},
+		{ID: "stable", Says: "The same again, " + apart + " on", Do: "see the same gravity again, " + apart + " on", usual: level, least: level, Slips: neverShorter},
 	}
-	if strong {
+	if c.strong() {
 		brewing[1].usual, brewing[1].least = brewing[1].usual+14, brewing[1].least+14
 	}
 	rack := Step{ID: "rack", Says: "Rack and prime", Do: "rack and prime", usual: 2, least: 0, Slips: fromCondition}
 	place := Step{ID: "place", Says: "In its serving place, untouched", Do: "put it in its serving place", usual: 1, least: 0, Slips: "A day is the least; then it pours cloudy."}
 	clean := Step{ID: "clean", Says: "Clean the line, connect, taste", Do: "clean the line, connect and taste", usual: 1, least: 1, Slips: "On the morning itself, if need be; never left out."}
 	party := Step{ID: "party", Says: "The party", Do: "be ready", usual: 1, least: 0}
+	if settle := c.limits.settleFor; settle.own && vessel != "keg" {
+		party.least = max(party.least, daysToCover(settle.Duration)-clean.least)
+		party.usual = max(party.usual, party.least)
+	}
 	switch vessel {
 	case "bottle":
 		rack.Says, rack.Do = "Bottle and prime", "bottle and prime"
@@ -169,6 +175,9 @@ func stepsFor(vessel string, strong bool) []Step {
 		place, clean, party)
 }
 
+// daysToCover is the fewest whole days that a length of time fits into.
+func daysToCover(d time.Duration) int { return int(math.Ceil(d.Hours() / 24)) }
+
 func withGap(s Step, usual, least int) Step {
 	s.usual, s.least = usual, least
 	return s
@@ -188,7 +197,7 @@ func (c *Case) strong() bool {
 }
 
 func (c *Case) timetable(w way) Timetable {
-	t := Timetable{Vessel: w.vessel, Name: w.name, Steps: stepsFor(w.vessel, c.strong()), Source: "common practice, with the limits of trade articles on cask care and on beer at the point of sale"}
+	t := Timetable{Vessel: w.vessel, Name: w.name, Steps: c.stepsFor(w.vessel), Source: "common practice, with the limits of trade articles on cask care and on beer at the point of sale"}
 	for i := range t.Steps {
 		step := &t.Steps[i]
 		step.Says, step.Do, step.Slips = c.text(step.Says), c.text(step.Do), c.text(step.Slips)

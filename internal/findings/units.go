@@ -15,7 +15,7 @@ import (
 
 // caseOf is a gyle to examine.
 func caseOf(s *figures.Sheet) *Case {
-	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now}
+	c := &Case{Sheet: s, Gyle: s.Gyle, Now: s.Now, limits: limitsOf(s.Settings)}
 	if s.Settings != nil {
 		c.units = s.Settings.Units.Spelling()
 	}

@@ -56,8 +56,8 @@ const VerdictSource = "home-brewing magazines' and suppliers' help pages on fini
 // pitching, for beer drawn from other gyles, and once all is drunk.
 //
 // Finished needs four things at once: two gravities within the instrument's error
-// over 48 hours or more; a gravity near the one to expect and not below what the
-// yeast can do, as far as anybody knows what that is; a beer that was not chilled
+// over 48 hours, or what the settings ask for beyond that; a gravity near the one to
+// expect and not below what the yeast can do, as far as anybody knows what that is; a beer that was not chilled
 // while it stood still; and, after dry hops, three days of standing still. A quiet airlock is no evidence.
 func FinishedOrQuiet(s *figures.Sheet) (v Verdict, ok bool) {
 	c := caseOf(s)
@@ -127,7 +127,7 @@ func unread(c *Case, st figures.Stability, v *Verdict) bool {
 		return false
 	}
 	v.Says = "Cannot tell: no gravity was read after pitching."
-	v.Do = "Read one now and another 48 hours later; a quiet airlock proves nothing."
+	v.Do = "Read one now and another " + c.apartBy() + " later; a quiet airlock proves nothing."
 	if len(c.Logged()) > 0 {
 		v.Says = "Cannot tell: nothing was read by hand after pitching, and a float that hops hold down stands still too."
 		v.Do = "Read a hydrometer now and again in two days; the logger's offset is taken from it."
@@ -191,15 +191,15 @@ func sleeping(c *Case, st figures.Stability, v *Verdict) bool {
 	}
 	v.Says = fmt.Sprintf("Cannot tell: it stands still, but it was chilled from %s to %s, and cold yeast is quiet whatever is left.", c.degrees(warm), c.heat(cold))
 	v.Evidence = append(v.Evidence, Evidence{Says: "chilled to " + c.heat(cold), Where: where})
-	v.Do = c.text("Bring it back to {18 or 20 °C} and read it after 48 hours there.")
-	v.Again = c.Now.Add(48 * time.Hour)
+	v.Do = c.sayf("Bring it back to {18 or 20 °C} and read it after %s there.", c.apartBy())
+	v.Again = c.Now.Add(st.Needs)
 	c.closedIn(v)
 	return true
 }
 
 // chilledWhileLevel is how warm it was when it last fell and how cold while it
 // stood still, with the line of the cold: written only where the difference is
-// more than a cold night makes. Once it has stood still for 48 hours warm, what
+// more than a cold night makes. Once it has stood still for long enough warm, what
 // happens to it after that proves nothing.
 func (c *Case) chilledWhileLevel(st figures.Stability) (warm, cold float64, where journal.Where) {
 	if c.levelWhileWarm(st) {
@@ -229,27 +229,25 @@ func (c *Case) levelWhileWarm(st figures.Stability) bool {
 	}
 	for _, r := range st.Level[1:] {
 		warm := !r.Temp.Written() || first.Temp.Value.Celsius()-r.Temp.Value.Celsius() < chilledBy
-		if warm && r.When.Sub(first.When) >= levelLongEnough {
+		if warm && r.When.Sub(first.When) >= st.Needs {
 			return true
 		}
 	}
 	return len(st.Level) < 2
 }
 
-// levelLongEnough is how long gravities must agree: see figures.Stability.
-const levelLongEnough = 48 * time.Hour
-
-// tooSoon: what was read agrees, and does not yet cover 48 hours.
+// tooSoon: what was read agrees, and does not yet cover 48 hours, or what the
+// settings ask for beyond that.
 func tooSoon(c *Case, st figures.Stability, v *Verdict) bool {
 	if st.Stable {
 		return false
 	}
-	again := st.Level[0].When.Add(levelLongEnough)
+	again := st.Level[0].When.Add(st.Needs)
 	switch {
 	case len(st.Level) == 1:
 		v.Says = fmt.Sprintf("Cannot tell: one gravity, %s, is not enough.", sg(st.Level[0].Gravity.Value))
 	default:
-		v.Says = fmt.Sprintf("Cannot tell: level at %s for only %s.", sg(st.Level[len(st.Level)-1].Gravity.Value), spanOf(st.Span))
+		v.Says = fmt.Sprintf("Cannot tell: level at %s for only %s%s.", sg(st.Level[len(st.Level)-1].Gravity.Value), spanOf(st.Span), c.asksForLevel())
 	}
 	v.Do = "Read it again after " + again.Format("15:04 on 2 January") + "."
 	if again.Before(c.Now) {
@@ -335,7 +333,7 @@ func (c *Case) finishAbout() string {
 
 // spanOf is a length of time as a brewer says it: 31 hours, 3 days.
 func spanOf(d time.Duration) string {
-	if d < levelLongEnough {
+	if d < 48*time.Hour {
 		return fmt.Sprintf("%.0f hours", d.Hours())
 	}
 	return daysOf(d)

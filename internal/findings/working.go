@@ -16,7 +16,7 @@ func workingRules() []Rule {
 		{
 			ID: "not-finished", Watches: []figures.Stage{figures.Maturing, figures.Pouring}, Worst: notice.Danger,
 			Source:  "home-brewing magazines' and suppliers' help pages on finishing before bottling",
-			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; mend in a watched soft bag or a cask that was racked early on purpose",
+			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; look where only limits.level_for asks for longer; mend in a watched soft bag or a cask that was racked early on purpose",
 			Example: Example{In: "bottled", Raises: []string{"readings[1].when=2026-03-09 20:00"}, Spares: []string{"readings[1].gravity=1.011"}},
 			look:    notFinished,
 		},
@@ -58,6 +58,11 @@ func notFinished(c *Case) []Found {
 		}
 		f := Found{Where: k.Package.Where, Of: k.Key, Says: says, Why: why}
 		f.Severity, f.Do = c.unfinishedIn(k)
+		if st.AtLeast() && c.nearExpected() {
+			// Level for long enough to be safe, and not for as long as the settings ask.
+			f.Severity = min(f.Severity, notice.Look)
+			f.Do = "Read a degassed glass when you open one: the same gravity again shows that it was done."
+		}
 		f.Do = c.readFirst() + f.Do
 		found = append(found, f)
 	}
@@ -78,9 +83,17 @@ func (c *Case) unfinished(st figures.Stability) (says, why string) {
 		expected, _ := c.ExpectedByYeast()
 		return fmt.Sprintf("It was packaged level at %s, but about %s was to be expected.", sg(q.Gravity(fg.Value)), sg(expected)), why
 	case len(st.Level) == 1:
-		return "It was packaged without two gravities that agree, 48 hours apart.", why
+		return "It was packaged without two gravities that agree, " + c.apartBy() + " apart.", why
+	case st.AtLeast():
+		why = "Two days are the least that will do; a yeast that is slow at its end may go on for longer."
 	}
-	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours.", st.Span.Hours()), why
+	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours%s.", st.Span.Hours(), c.asksForLevel()), why
+}
+
+// asksForLevel is how long the settings want gravities to agree, as the end of a
+// sentence.
+func (c *Case) asksForLevel() string {
+	return asks(c.limits.levelOwn, "; your settings ask for "+c.apartBy(), "")
 }
 
 // unreadGravity is the first reading that may show that a beer was done, and
@@ -140,7 +153,7 @@ func stillToFall(c *Case) []Found {
 	}
 	fg, _ := c.Find("fg", "")
 	expected, _ := c.Find("fg-expected", "")
-	do := "Wait until two gravities agree, 48 hours apart; or cut the priming sugar by as much."
+	do := "Wait until two gravities agree, " + c.apartBy() + " apart; or cut the priming sugar by as much."
 	if c.Stage >= figures.Maturing {
 		do = "Keep it cool, watch the containers daily, and vent what can be vented; serve it soon."
 	}
@@ -222,7 +235,7 @@ func (c *Case) sugarInGrist() bool {
 func stuck(c *Case) []Found {
 	st := c.Stability()
 	expected, off := c.ExpectedByYeast()
-	if !st.Stable || expected == 0 {
+	if !st.AtLeast() || expected == 0 {
 		return nil
 	}
 	last := st.Level[len(st.Level)-1]

@@ -57,6 +57,7 @@ var meanings = []meaning{
 	{"volume", []string{"readings[]"}, "What came over is racked: {volume: …}, what was drawn poured or dumped a line there."},
 	{"ph|at|heat", []string{"fermenter"}, "What is read there later is a reading: readings: [{when: 2026-03-09, temp: 19 C}]."},
 	{"gravity|fg", []string{"racked"}, "It is the last of the readings: {when: 2026-03-19, gravity: 1.010, temp: 18 C}."},
+	{"pressure|bottle|bottles|bottlevolumes|bag|bags|rated|rating|gas|co2|glass|alcohol|units|wort|wortph|condition|ceiling", []string{"limits"}, "What keeps people safe is no setting: what a vessel bears is said by its own card, as rated."},
 	{"vessel|into|to|count", []string{"racked"}, "Into what is packages: [{vessel: bottle 500 mL, count: 40}]."},
 	{"lactose|honey", []string{"added[]"}, "Sugar is a line of the grist: {sugar: lactose, weight: 450 g}; into: fermenter, where it went there."},
 }

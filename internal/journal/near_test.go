@@ -71,6 +71,7 @@ func TestMeaningsAreTrue(t *testing.T) {
 		}
 	}
 	walk(plans().gyle)
+	walk(plans().settings)
 	for _, m := range meanings {
 		for _, in := range m.in {
 			p := maps[in]

@@ -34,6 +34,7 @@ func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
 		r.report(c.Place, idUnknownWord, c.Key, fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
 		s.Currency = Text{}
 	}
+	r.limits(&s.Limits)
 	s.Ignore = r.patterns(s.Ignore)
 	s.Keep = r.patterns(s.Keep)
 	s.privateUnread = slices.ContainsFunc(r.errors, func(n notice.Notice) bool { return strings.HasPrefix(n.Of, "private") })

@@ -39,6 +39,7 @@ const (
 	idTooMany       = "too-many-errors" // the rest of a file's errors are left out
 	idUnreadable    = "unreadable-file" // the file cannot be opened, or is a link
 	idBadSet        = "bad-set"         // a what-if that names no value
+	idTooShort      = "too-short"       // a limit of the settings that would leave a danger unseen
 	idNoLog         = "no-log"          // a logger's file that is not there, or is none
 	idBrokenRow     = "broken-row"      // a row of a logger's file that cannot be read
 )
@@ -48,7 +49,7 @@ func ErrorIDs() []string {
 	return []string{
 		idUnknownKey, idDoubledKey, idMissingKey, idWrongUnit, idNotANumber, idNotADate, idNotAFlag, idUnknownWord,
 		idWrongShape, idNotText, idNotAnAddress, idNotAZone, idNotAPattern, idNotYAML, idAlias, idUnclosed, idFence,
-		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet, idNoLog, idBrokenRow,
+		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet, idTooShort, idNoLog, idBrokenRow,
 	}
 }
 

@@ -1,5 +1,10 @@
 package quantity
 
+import (
+	"math"
+	"time"
+)
+
 // Quantity is what every scale in this package satisfies: a float64 in a
 // canonical unit, which knows the kind of number it is.
 type Quantity interface {
@@ -87,6 +92,12 @@ func (d Duration) Minutes() float64 { return float64(d) }
 
 // Hours is the duration in hours.
 func (d Duration) Hours() float64 { return float64(d / Hour) }
+
+// Span is the length of time as Go counts it, in whole seconds and 100 years at most.
+func (d Duration) Span() time.Duration {
+	const most = 100 * 366 * Day
+	return time.Duration(math.Round(float64(min(max(d, -most), most))*60)) * time.Second
+}
 
 // Days is the duration in days of 24 hours.
 func (d Duration) Days() float64 { return float64(d / Day) }

@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"gylebook/internal/book"
@@ -110,7 +111,7 @@ func (a at) drink(r findings.Round) []string {
 	}
 	text := counted(int(r.Guests+0.5), "guest") + " " + hours + ": " + uncapital(one) + " each in the first hour, and a half to three quarters of one in each after it"
 	if r.Capped {
-		text += ", four at most"
+		text += ", " + quantity.Plain(math.Round(10*r.Most)/10) + " at most"
 	}
 	text += ", makes " + fromTo(pints.Of(r.Guests*r.Low), pints.Of(r.Guests*r.High), 0) + " " + pints.Unit + "."
 	if r.Known {
