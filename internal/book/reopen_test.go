@@ -160,6 +160,8 @@ func TestOneEditReopened(t *testing.T) {
 		{"what another of its day teaches", "4.md", "4 kg", "5 kg"},
 		{"a draft", "5.md", "beer: A", "draft: true\nbeer: A"},
 		{"a reading", "2.md", "gravity: 1.010", "gravity: 1.012"},
+		{"a limit of findings", "index.md", "private: [nothing]", "private: [nothing]\nlimits: {yield: 80 to 90 %}"},
+		{"a limit of figures", "index.md", "private: [nothing]", "private: [nothing]\nlimits: {level_for: 4 days}"},
 	}
 	for _, c := range cases {
 		t.Run(c.what, func(t *testing.T) {

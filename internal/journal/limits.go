@@ -12,7 +12,7 @@ import (
 // vessel only its own card can say what it bears.
 type Limits struct {
 	Where             `key:",where"`
-	LevelFor          Value[quantity.Duration]      `key:"level_for" says:"how long gravities must agree before a beer is finished; 48 hours or longer" eg:"72 h"`
+	LevelFor          Value[quantity.Duration]      `key:"level_for" says:"how long gravities must agree before a beer is finished; 48 hours or longer" eg:"48 h"`
 	ReadingsEvery     Value[quantity.Duration]      `key:"readings_every" says:"how long a fermentation may go without a gravity" eg:"72 h"`
 	LinesCleanedEvery Value[quantity.Duration]      `key:"lines_cleaned_every" says:"how long a line may be in use between cleanings" eg:"7 days"`
 	CleanFor          Value[quantity.Duration]      `key:"clean_for" says:"how long what was cleaned stays clean until it is filled" eg:"24 h"`
