@@ -5,9 +5,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 )
 
 func TestCalendar(t *testing.T) {
@@ -108,6 +110,29 @@ func TestReadingDue(t *testing.T) {
 	} {
 		b := open(t, entries{"1.md": "gyle: 1\nbeer: A\nbrewed: 2026-05-26\nyeast: {yeast: house ale, pitched: 2026-05-26 14:00}\nfermenter: {volume: 20 L, gravity: 1.040}\nreadings: [" + test.readings + "]"})
 		got := ""
+		for _, e := range b.Events(b.Gyle(1)) {
+			if e.What == ReadingDue {
+				got = e.At.Format(time.DateOnly)
+			}
+		}
+		if got != test.want {
+			t.Errorf("%s: due %q, want %q", name, got, test.want)
+		}
+	}
+}
+
+// TestReadingDueByTheSettings: readings_every and level_for move the next gravity.
+func TestReadingDueByTheSettings(t *testing.T) {
+	for name, test := range map[string]struct{ limits, readings, want string }{
+		"one":            {"readings_every: 5 days", "{when: 2026-05-30 09:00, gravity: 1.020}", "2026-06-04"},
+		"two that agree": {"level_for: 4 days", "{when: 2026-05-31 09:00, gravity: 1.011}, {when: 2026-06-01 09:00, gravity: 1.011}", "2026-06-04"},
+		"level for less": {"level_for: 4 days", "{when: 2026-05-29 09:00, gravity: 1.011}, {when: 2026-06-01 09:00, gravity: 1.011}", "2026-06-02"},
+	} {
+		files := fstest.MapFS{
+			"index.md": {Data: []byte("---\njournal: A test book\nlimits: {" + test.limits + "}\n---\n")},
+			"1.md":     {Data: []byte("---\ngyle: 1\nbeer: A\nbrewed: 2026-05-26\nyeast: {yeast: house ale, pitched: 2026-05-26 14:00}\nfermenter: {volume: 20 L, gravity: 1.040}\nreadings: [" + test.readings + "]\n---\n")},
+		}
+		b, got := Open(journal.Read(files, journal.Options{}), noon), ""
 		for _, e := range b.Events(b.Gyle(1)) {
 			if e.What == ReadingDue {
 				got = e.At.Format(time.DateOnly)

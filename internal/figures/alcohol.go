@@ -70,7 +70,7 @@ func alcohol(s *Sheet) {
 		return
 	}
 	og, fg := s.fermentedOG(), s.fg()
-	provisional := !s.Stability().Stable
+	provisional := !s.Stability().AtLeast()
 	qualify := func(f *Figure) {
 		if f != nil {
 			f.Provisional = provisional

@@ -79,7 +79,7 @@ func energies(s *Sheet) {
 // labelled says of a figure that a later reading may still change it.
 func (s *Sheet) labelled(f *Figure) {
 	if f != nil {
-		f.Provisional = !s.Stability().Stable
+		f.Provisional = !s.Stability().AtLeast()
 	}
 }
 

@@ -21,7 +21,7 @@ var (
 	}
 	kindFG = &Kind{
 		ID: "fg", Label: "Final gravity", Unit: "SG", Decimals: 4,
-		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours, or as long as limits.level_for asks.",
+		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours.",
 		Formula: "{FG} = reading, corrected to 20 °C",
 		Symbols: []string{"FG: final gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
@@ -52,7 +52,7 @@ func gravities(s *Sheet) {
 	}
 	if s.Stage >= Working {
 		if f := add(s, kindFG, "", s.fg(), sym("FG", s.fg(), "")); f != nil {
-			f.Provisional = !s.Stability().Stable
+			f.Provisional = !s.Stability().AtLeast()
 			f.Note = s.loggedNote(s.fg())
 		}
 		if f := add(s, kindNow, "", s.gravityNow(), sym("PG", s.gravityNow(), "")); f != nil {
@@ -216,7 +216,7 @@ func (s *Sheet) lastReading() *GravityReading {
 // a day draws a curve that ends too high, and gas reckoned too low bursts bottles.
 func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 	return s.memoExpectedFG.once(func() Estimate[q.Gravity] {
-		if s.Stability().Stable {
+		if s.Stability().AtLeast() {
 			return s.fg()
 		}
 		f, _ := s.Forecast()

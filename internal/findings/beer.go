@@ -37,7 +37,7 @@ func beerRules() []Rule {
 
 func fgImplausible(c *Case) []Found {
 	f, ok := c.Find("apparent-attenuation", "")
-	if !ok || drawnFrom(c) || len(c.Gyle.Added) > 0 || c.Stage == figures.Working && !c.Stability().Stable {
+	if !ok || drawnFrom(c) || len(c.Gyle.Added) > 0 || c.Stage == figures.Working && !c.Stability().AtLeast() {
 		return nil
 	}
 	low, high := c.plausible()
@@ -105,7 +105,7 @@ func (c *Case) phAtRacking() (figures.Figure, bool) {
 	switch {
 	case c.Come(at):
 		until = endOf(at)
-	case !c.Stability().Stable:
+	case !c.Stability().AtLeast():
 		return figures.Figure{}, false
 	}
 	var last figures.Figure

@@ -5,8 +5,9 @@
 // reach, a test on figures with their uncertainty, its words (what, why, what to
 // do now, source), and an example that a test runs. A test that lies within the
 // figures' uncertainty says "may" and not "will", by Certainty. Thresholds stand
-// in one place (thresholds.go), each with its source; a card or the entry
-// overrides them.
+// in one place (thresholds.go), each with its source. The entry goes before a card, a
+// card before the limits of the settings (limits.go), and these before the trade's;
+// what keeps people safe the settings cannot move.
 //
 // Rules follow the clock. What can still be mended says how, for the hands that
 // are wet now; what no longer can be is a note that begins "Next time:"; what is

@@ -98,7 +98,7 @@ func tooHot(c *Case) []Found {
 // chilledEarly looks for a steep fall of the beer's heat while there was still
 // something to ferment.
 func chilledEarly(c *Case) []Found {
-	if c.Stability().Stable {
+	if c.Stability().AtLeast() {
 		return nil
 	}
 	left, line, ok := c.leftToFall()

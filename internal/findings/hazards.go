@@ -132,7 +132,7 @@ func (c *Case) gasWeight(gas figures.Figure) string {
 }
 
 // gasIsGone tells whether the gravity stands still, so that no more comes.
-func (c *Case) gasIsGone() bool { return c.Stage == figures.Working && c.Stability().Stable }
+func (c *Case) gasIsGone() bool { return c.Stage == figures.Working && c.Stability().AtLeast() }
 
 func spentHops(c *Case) []Found {
 	if c.Settings == nil || !c.Settings.Dogs.Yes() {

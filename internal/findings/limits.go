@@ -128,7 +128,18 @@ func lengthOf(d time.Duration) string {
 
 // apartBy is how long two gravities that agree must lie apart: 48 hours, unless the
 // settings ask for longer.
-func (c *Case) apartBy() string { return lengthOf(c.Stability().Needs) }
+func (c *Case) apartBy() string {
+	return q.Plain(math.Round(10*c.Stability().Needs.Hours())/10) + " hours"
+}
+
+// levelSpan is for how long gravities agree; in whole hours, none rounded up, where it
+// is held against hours that the settings ask for.
+func (c *Case) levelSpan(d time.Duration) string {
+	if c.limits.levelOwn {
+		return fmt.Sprintf("%.0f hours", math.Floor(d.Hours()))
+	}
+	return spanOf(d)
+}
 
 // ReadingsEvery is how long a fermentation may go without a gravity.
 func ReadingsEvery(s *figures.Sheet) time.Duration {

@@ -54,7 +54,7 @@ type limitCase struct {
 // rule's example raises; tight, it raises what the example spares. An example of its
 // own stands where the rule's is not about this limit.
 var limitCases = []limitCase{
-	{"level_for", "not-finished", "", "10 days", nil, "your settings ask for 10 days"},
+	{"level_for", "not-finished", "", "10 days", nil, "your settings ask for 240 hours"},
 	{"readings_every", "readings-sparse", "30 days", "30 h", nil, "your settings ask for one every 30 hours"},
 	{"lines_cleaned_every", "line-overdue", "9 weeks", "12 h", nil, "(your settings allow 12 hours)"},
 	{"clean_for", "clean-missing", "60 days", "12 h", nil, "since 12 hours before it was broached"},
@@ -177,6 +177,9 @@ func TestNoLimitTouchesADanger(t *testing.T) {
 				t.Errorf("%s under %.30s…: dangers %v, want %v", name, limits, got, want)
 			}
 		}
+		if got, want := withID(Examine(limited(t, s, loosest)), "units"), withID(Examine(s), "units"); len(got) != len(want) {
+			t.Errorf("%s: units %v, want %v", name, got, want)
+		}
 		if got, want := suspectsOf(limited(t, s, loosest)), suspectsOf(s); got != want {
 			t.Errorf("%s: suspects\n%s, want\n%s", name, got, want)
 		}
@@ -184,6 +187,26 @@ func TestNoLimitTouchesADanger(t *testing.T) {
 	if dangers < 20 {
 		t.Errorf("only %d dangers were looked at", dangers)
 	}
+}
+
+// TestNoLimitMovesAFigure: figures are of the beer, and a habit is no evidence.
+func TestNoLimitMovesAFigure(t *testing.T) {
+	for name, s := range exampleSheets(t) {
+		want := figuresOf(s)
+		for _, limits := range []string{loosest, tightest} {
+			if got := figuresOf(limited(t, s, limits)); !slices.Equal(got, want) {
+				t.Errorf("%s under %.30s…: figures\n%v, want\n%v", name, limits, got, want)
+			}
+		}
+	}
+}
+
+func figuresOf(s *figures.Sheet) []string {
+	var all []string
+	for _, f := range s.Figures {
+		all = append(all, fmt.Sprint(f.ID, f.Of, f.Value, f.PlusMinus, f.Date, f.Provisional))
+	}
+	return all
 }
 
 func dangersOf(s *figures.Sheet) []string {
@@ -239,13 +262,13 @@ func TestLevelForLonger(t *testing.T) {
 		t.Errorf("the working beer is level: %+v", st)
 	}
 	v, ok := FinishedOrQuiet(working)
-	if !ok || v.Answer == Finished || !strings.Contains(v.Says, "your settings ask for 4 days") {
+	if !ok || v.Answer == Finished || !strings.Contains(v.Says, "your settings ask for 96 hours") {
 		t.Errorf("verdict %+v", v)
 	}
 	party := limited(t, sheetOf(t, "planned", "2026-03-01", "brewed=2026-03-05", "party.on=2026-06-01"), "level_for: 4 days, settle_for: 3 days")
 	for _, table := range Timetables(party) {
 		level, stable := stepOf(table, "level"), stepOf(table, "stable")
-		if days := daysBetween(level.By, stable.By); days != 4 || !strings.Contains(stable.Says, "4 days on") {
+		if days := daysBetween(level.By, stable.By); days != 4 || !strings.Contains(stable.Says, "96 hours on") {
 			t.Errorf("%s: %d days between the gravities: %s", table.Name, days, stable.Says)
 		}
 		place := stepOf(table, "place")

@@ -119,8 +119,8 @@ func (c *Case) firstReady() (ready time.Time, off float64, ok bool) {
 }
 
 // plannedPints is what the party is likely to drink: a pint in the first hour,
-// half to three quarters in each that follows, and no more than the cap.
-func (c *Case) plannedPints() (each, all float64, ok bool) {
+// half to three quarters in each that follows, and no more than so many.
+func (c *Case) plannedPints(most float64) (each, all float64, ok bool) {
 	party := c.Gyle.Party
 	if !c.partyAhead() || !party.Guests.Written() {
 		return 0, 0, false
@@ -129,12 +129,12 @@ func (c *Case) plannedPints() (each, all float64, ok bool) {
 	if party.Hours.Written() {
 		hours = float64(party.Hours.Value)
 	}
-	each = min(firstHour+laterHours*max(hours-1, 0), c.limits.pintsEach.most)
+	each = min(firstHour+laterHours*max(hours-1, 0), most)
 	return each, each * float64(party.Guests.Value), true
 }
 
 func pintsShort(c *Case) []Found {
-	_, wanted, ok := c.plannedPints()
+	_, wanted, ok := c.plannedPints(c.limits.pintsEach.most)
 	have, known := c.pintsToPour()
 	if !ok || !known || under(have, wanted) < Probably {
 		return nil
@@ -168,8 +168,10 @@ func (c *Case) pintsToPour() (figures.Figure, bool) {
 	return f, ok && c.Stage < figures.Maturing
 }
 
+// unitsPlanned reckons with what guests are likely to drink whatever the settings
+// hope: a cap of theirs may be higher than the trade's here, never lower.
 func unitsPlanned(c *Case) []Found {
-	each, _, ok := c.plannedPints()
+	each, _, ok := c.plannedPints(max(c.limits.pintsEach.most, mostPints))
 	pint, known := c.unitsInAPint()
 	if !ok || !known || each*pint <= unitsEach {
 		return nil
@@ -184,7 +186,7 @@ func unitsPlanned(c *Case) []Found {
 
 // unitsInAPint is by what the beer came to, else by the aim.
 func (c *Case) unitsInAPint() (float64, bool) {
-	if f, ok := c.Find("units-per-pint", ""); ok && (!f.Provisional || c.Stability().AtLeast()) {
+	if f, ok := c.Find("units-per-pint", ""); ok && !f.Provisional {
 		return f.Value, true
 	}
 	abv := c.Gyle.Aim.ABV

@@ -2,6 +2,7 @@ package findings
 
 import (
 	"fmt"
+	"math"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
@@ -78,7 +79,7 @@ func (c *Case) unfinished(st figures.Stability) (says, why string) {
 	switch {
 	case len(st.Level) == 0:
 		return "It was packaged without a gravity reading after pitching.", why
-	case st.Stable:
+	case st.AtLeast() && !c.nearExpected():
 		fg, _ := c.Find("fg", "")
 		expected, _ := c.ExpectedByYeast()
 		return fmt.Sprintf("It was packaged level at %s, but about %s was to be expected.", sg(q.Gravity(fg.Value)), sg(expected)), why
@@ -87,11 +88,11 @@ func (c *Case) unfinished(st figures.Stability) (says, why string) {
 	case st.AtLeast():
 		why = "Two days are the least that will do; a yeast that is slow at its end may go on for longer."
 	}
-	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours%s.", st.Span.Hours(), c.asksForLevel()), why
+	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours%s.", math.Floor(st.Span.Hours()), c.asksForLevel()), why
 }
 
 // asksForLevel is how long the settings want gravities to agree, as the end of a
-// sentence.
+// sentence that has hours too.
 func (c *Case) asksForLevel() string {
 	return asks(c.limits.levelOwn, "; your settings ask for "+c.apartBy(), "")
 }

@@ -85,7 +85,7 @@ func basis(s *figures.Sheet, id string) string {
 }
 
 func fgBasis(s *figures.Sheet) string {
-	if s.Stability().Stable {
+	if s.Stability().AtLeast() {
 		return "The gravity has stood still: this is where."
 	}
 	for _, p := range s.Gyle.Yeast {
