@@ -25,7 +25,7 @@ type Settings struct {
 	Private     []Choice    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
 	Dogs        Flag        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
 	Vegan       Flag        `key:"vegan" says:"whether guests need vegan beer pointed out"`
-	Limits      Limits      `key:"limits" says:"your own limits, where warnings of habit and taste begin; each example is what holds without them"`
+	Limits      Limits      `key:"limits" says:"your own limits, where warnings of habit and taste begin; the examples of its keys are what holds without them"`
 
 	// Zone is the time zone that TimeZone names.
 	Zone *time.Location
