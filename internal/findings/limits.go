@@ -132,13 +132,14 @@ func (c *Case) apartBy() string {
 	return q.Plain(math.Round(10*c.Stability().Needs.Hours())/10) + " hours"
 }
 
-// levelSpan is for how long gravities agree; in whole hours, none rounded up, where it
-// is held against hours that the settings ask for.
-func (c *Case) levelSpan(d time.Duration) string {
+// levelHours is for how many hours gravities agree; none is rounded up where they are
+// held against hours that the settings ask for.
+func (c *Case) levelHours(d time.Duration) string {
+	hours := math.Round(d.Hours())
 	if c.limits.levelOwn {
-		return fmt.Sprintf("%.0f hours", math.Floor(d.Hours()))
+		hours = math.Floor(d.Hours())
 	}
-	return spanOf(d)
+	return fmt.Sprintf("%.0f hours", hours)
 }
 
 // ReadingsEvery is how long a fermentation may go without a gravity.

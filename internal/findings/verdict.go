@@ -247,7 +247,7 @@ func tooSoon(c *Case, st figures.Stability, v *Verdict) bool {
 	case len(st.Level) == 1:
 		v.Says = fmt.Sprintf("Cannot tell: one gravity, %s, is not enough.", sg(st.Level[0].Gravity.Value))
 	default:
-		v.Says = fmt.Sprintf("Cannot tell: level at %s for only %s%s.", sg(st.Level[len(st.Level)-1].Gravity.Value), c.levelSpan(st.Span), c.asksForLevel())
+		v.Says = fmt.Sprintf("Cannot tell: level at %s for only %s%s.", sg(st.Level[len(st.Level)-1].Gravity.Value), c.levelHours(st.Span), c.asksForLevel())
 	}
 	v.Do = "Read it again after " + again.Format("15:04 on 2 January") + "."
 	if again.Before(c.Now) {

@@ -2,7 +2,6 @@ package findings
 
 import (
 	"fmt"
-	"math"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
@@ -88,7 +87,7 @@ func (c *Case) unfinished(st figures.Stability) (says, why string) {
 	case st.AtLeast():
 		why = "Two days are the least that will do; a yeast that is slow at its end may go on for longer."
 	}
-	return fmt.Sprintf("It was packaged with gravities level for only %.0f hours%s.", math.Floor(st.Span.Hours()), c.asksForLevel()), why
+	return fmt.Sprintf("It was packaged with gravities level for only %s%s.", c.levelHours(st.Span), c.asksForLevel()), why
 }
 
 // asksForLevel is how long the settings want gravities to agree, as the end of a
