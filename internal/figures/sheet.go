@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"gylebook/internal/journal"
@@ -98,9 +99,26 @@ func (s *Sheet) work() {
 	if s.Stage == Working {
 		s.Forecast()
 	}
+	s.GravityReadings()
+	s.logOf()
 	s.Figures, s.Inputs = trimmed(s.Figures), trimmed(s.Inputs)
-	// Pages ask for these from several goroutines: from here on nothing of the sheet
-	// changes.
+}
+
+// Apart is the sheet to ask questions of beyond its figures, its containers and its
+// readings: what is worked out for an answer is kept for the next one, so that a
+// sheet that several goroutines have in hand stays as it is and each asks its own.
+func (s *Sheet) Apart() *Sheet {
+	own := *s
+	own.arena = arena{}
+	own.Inputs, own.numbers.older = slices.Clone(s.Inputs), slices.Clip(s.numbers.older)
+	own.Impossible, own.cards = slices.Clip(s.Impossible), slices.Clip(s.cards)
+	own.ofContainer = slices.Clone(s.ofContainer)
+	own.hydrometers = make([]*hydrometer, len(s.hydrometers))
+	for i, h := range s.hydrometers {
+		copied := *h
+		own.hydrometers[i] = &copied
+	}
+	return &own
 }
 
 // Find is the figure of an id and of the part it is about.
