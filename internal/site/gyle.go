@@ -26,7 +26,9 @@ func (s *Site) gylePages(g *book.Gyle) []Page {
 		{folder + "copper-card/index.html", func() ([]byte, error) { return s.copperCardPage(g) }},
 		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
 		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
-		{folder + "figures.json", func() ([]byte, error) { return figures.Encode(findings.Publish(s.explained.sheet(g.Sheet), s.gyleNotices(g), s.scrub)) }},
+		{folder + "figures.json", func() ([]byte, error) {
+			return figures.Encode(findings.Publish(s.explained.sheet(g.Sheet), s.gyleNotices(g), s.scrub))
+		}},
 	}
 	if s.options.Files != nil {
 		pages = append(pages, Page{entryPath(g), func() ([]byte, error) { return s.entry(g) }})
