@@ -232,7 +232,14 @@ func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, 
 func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
 	total := argument{known: true}
 	for i := range parts {
-		total = s.plus(total, arg(parts[i]))
+		if p := &parts[i]; total.known && p.known {
+			s.grow(&total, float64(p.Value), p.u, p.shares)
+		} else {
+			total = argument{lack: lackOf([]argument{total, arg(*p)})}
+		}
+	}
+	if math.IsInf(total.value, 0) || math.IsNaN(total.value) {
+		return withheld[Q]("the readings make no number")
 	}
 	return result[Q](total)
 }
@@ -245,25 +252,18 @@ func times[R, Q ~float64](s *Sheet, e Estimate[Q], factor float64) Estimate[R] {
 	return Estimate[R]{Value: R(float64(e.Value) * factor), u: e.u * math.Abs(factor), shares: s.scaled(e.shares, factor), known: true}
 }
 
-// plus is the sum of two arguments. It is linear, so what each input does to the
-// parts just adds.
-func (s *Sheet) plus(a, b argument) argument {
-	if !a.known || !b.known {
-		return argument{lack: lackOf([]argument{a, b})}
-	}
-	total := argument{value: a.value + b.value, known: true}
+// grow adds a value to a known total. That is linear, so what each input does to
+// both just adds.
+func (s *Sheet) grow(total *argument, value, u float64, shares []share) {
+	total.value += value
 	switch {
-	case math.IsInf(total.value, 0):
-		return argument{lack: &Lack{Because: "the readings make no number"}}
-	case len(a.shares) == 0:
-		total.shares, total.u = b.shares, b.u
-	case len(b.shares) == 0:
-		total.shares, total.u = a.shares, a.u
+	case len(shares) == 0:
+	case len(total.shares) == 0:
+		total.shares, total.u = shares, u
 	default:
-		total.shares = s.added(a.shares, b.shares)
+		total.shares = s.added(total.shares, shares)
 		total.u = combined(total.shares)
 	}
-	return total
 }
 
 // added is two lists of shares, both sorted by input, in one.

@@ -184,7 +184,7 @@ func TestLacks(t *testing.T) {
 	}
 }
 
-// TestSumIsLinear holds plus to what trying the formula gives.
+// TestSumIsLinear holds sum to what trying the formula gives.
 func TestSumIsLinear(t *testing.T) {
 	s := &Sheet{}
 	a, b, c := gauge(s, "a", 1, 0.1), gauge(s, "b", 2, 0.2), gauge(s, "c", 3, 0.3)

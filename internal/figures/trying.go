@@ -16,7 +16,7 @@ type point [maxArguments]float64
 
 // evaluate is the formula of known arguments with the doubts of their inputs
 // carried through it. It is the one place where uncertainty propagates, but for
-// plus and times, which need no trial.
+// sum and times, which need no trial.
 func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if lack := lackOf(args); lack != nil {
 		return argument{lack: lack}
