@@ -33,3 +33,12 @@ func TestExplained(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingToExplain: a sheet that could not be worked out is not tried again by
+// every page that shows it.
+func TestNothingToExplain(t *testing.T) {
+	s := &Sheet{} // without an entry, which work would fall over
+	if s.Explained() != s {
+		t.Error("it was worked again")
+	}
+}

@@ -79,7 +79,7 @@ func Work(g *journal.Gyle, c Context) *Sheet {
 // is worked again for the few pages that print them: all that it was worked from
 // stands in it, so that it comes out the same.
 func (s *Sheet) Explained() *Sheet {
-	if s.explains {
+	if s.explains || len(s.Figures) == 0 { // there is nothing to explain, or it could not be worked out
 		return s
 	}
 	full := &Sheet{Gyle: s.Gyle, Context: s.Context, astray: s.astray, explains: true}

@@ -26,6 +26,13 @@ func TestPagesMayAskAtOnce(t *testing.T) {
 		func(s *figures.Sheet) any { return Allergens(s) },
 		func(s *figures.Sheet) any { return Examine(s) },
 		func(s *figures.Sheet) any { return len(figures.DocumentOf(s, nil).Figures) },
+		func(s *figures.Sheet) any {
+			rows := 0
+			for range s.LogTrace() {
+				rows++
+			}
+			return rows
+		},
 		func(s *figures.Sheet) any { return len(s.GravityReadings()) + len(s.Logged()) + len(s.LeftOverTime()) },
 	}
 	for _, g := range j.Gyles {

@@ -6,7 +6,10 @@ import (
 	"os"
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
+
+	"gylebook/internal/quantity"
 )
 
 // TestBuiltInLarder: the built-in files read without an error, no two cards of
@@ -78,21 +81,56 @@ func TestBuiltInStyles(t *testing.T) {
 	}
 }
 
-// TestBuiltInCasks holds the named casks to the published sizes.
-func TestBuiltInCasks(t *testing.T) {
-	file, err := os.Open("../../testdata/reference/13a_cask_sizes.csv")
+// published is the rows of a table of testdata/reference, without its head.
+func published(t *testing.T, name string) [][]string {
+	t.Helper()
+	file, err := os.Open("../../testdata/reference/" + name)
 	if err != nil {
-		t.Skip(err)
+		t.Fatal(err)
 	}
 	defer file.Close()
 	rows, err := csv.NewReader(file).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, row := range rows[1:] {
+	return rows[1:]
+}
+
+// TestBuiltInCasks holds the named casks to the published sizes.
+func TestBuiltInCasks(t *testing.T) {
+	held := 0
+	for _, row := range published(t, "13a_cask_sizes.csv") {
 		// A barrel, too, is a size; to a home brewer it is the plastic one.
-		if c := NewLarder(nil).Card("vessel", row[0]); c != nil && c.Vessel.Is.Is("cask") && math.Abs(float64(c.Vessel.Size.Value)-number64(t, row[2])) > 1e-5 {
+		c := NewLarder(nil).Card("vessel", row[0])
+		if c == nil || !c.Vessel.Is.Is("cask") {
+			continue
+		}
+		held++
+		if math.Abs(float64(c.Vessel.Size.Value)-number64(t, row[2])) > 1e-5 {
 			t.Errorf("%s: %v, want %s", row[0], c.Vessel.Size.Value, row[2])
+		}
+	}
+	if held < 3 {
+		t.Errorf("only %d casks of the table are known", held)
+	}
+}
+
+// TestBuiltInStylesAsPublished holds every built-in style to a row of the guideline that its
+// card names: names differ, all ten numbers must be the same.
+func TestBuiltInStylesAsPublished(t *testing.T) {
+	rows := published(t, "12_style_ranges.csv")
+	for _, c := range NewLarder(nil).All("style") {
+		s := c.Style
+		numbers := []float64{
+			float64(s.OG.Low), float64(s.OG.High), float64(s.FG.Low), float64(s.FG.High), float64(s.ABV.Low), float64(s.ABV.High),
+			float64(s.Bitterness.Low), float64(s.Bitterness.High), float64(s.Colour.Low / quantity.SRM), float64(s.Colour.High / quantity.SRM),
+		}
+		if !slices.ContainsFunc(rows, func(row []string) bool {
+			return strings.HasPrefix(c.Source.Text, strings.Fields(row[0])[0]) && !slices.ContainsFunc([]int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, func(i int) bool {
+				return row[3+i] == "" || math.Abs(numbers[i]-number64(t, row[3+i])) > 1e-9*math.Abs(numbers[i])+1e-9
+			})
+		}) {
+			t.Errorf("no row has the numbers of %s: %v", c.Name.Text, numbers)
 		}
 	}
 }

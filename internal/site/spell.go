@@ -32,14 +32,14 @@ func (s speller) measure(value, plusMinus float64, unit string, decimals int) vi
 	return view.Measure(s.Measure(value, plusMinus, unit, decimals))
 }
 
-// figure is a figure as printed. The duty strength is cut, not rounded, to one
-// decimal: that is how duty is reckoned.
+// figure is a figure as printed. One that is cut, as duty is reckoned, cuts itself.
 func (s speller) figure(f figures.Figure) view.Measure {
 	switch {
 	case f.Unit == "date":
 		return view.Measure{Value: s.day(f.Date), PlusMinus: dayCount(f.PlusMinus)}
-	case f.ID == "abv-duty":
-		return view.Measure{Value: quantity.Fixed(math.Floor(f.Value*10+1e-9)/10, 1), Unit: f.Unit}
+	case f.Cut:
+		value, _ := f.Rounded()
+		return view.Measure{Value: value, Unit: f.Unit}
 	}
 	decimals := f.Decimals
 	if f.Unit == "SG" {

@@ -71,7 +71,7 @@ func TestUnits(t *testing.T) {
 func TestFiguresArePrintedAsFarAsTheyAreKnown(t *testing.T) {
 	s := inUnits(t, "metric")
 	figure := func(id, unit string, value, pm float64) string {
-		return s.figure(figures.Figure{Kind: &figures.Kind{ID: id, Unit: unit, Decimals: 1}, Value: value, PlusMinus: pm}).String()
+		return s.figure(figures.Figure{Kind: &figures.Kind{Cut: id == "abv-duty", ID: id, Unit: unit, Decimals: 1}, Value: value, PlusMinus: pm}).String()
 	}
 	for _, c := range []struct{ got, want string }{
 		{figure("abv", "% vol", 3.2967, 0.28), "3.3\u00a0±\u00a00.3\u00a0% vol"},

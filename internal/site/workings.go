@@ -125,6 +125,9 @@ func (d *doubtTable) add(in figures.Input) {
 	d.known[in.What] = true
 	c := d.a.spell.Into(in.Unit)
 	u := view.Measure{Value: quantity.Plain(quantity.Digits(in.Uncertainty*c.Factor, 2)), Unit: c.Unit}.String()
+	if strings.HasPrefix(in.Unit, "cells") {
+		u = cells(quantity.Digits(in.Uncertainty, 2), in.Unit).String() // as the recipe has them
+	}
 	reason := strings.TrimSuffix(in.Reason, " (common practice, no source)")
 	if i, ok := d.at[[2]string{u, reason}]; ok {
 		d.rows[i][0].Text += ", " + in.What

@@ -1,0 +1,135 @@
+package findings
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"gylebook/internal/figures"
+)
+
+// published is the ranges, or single numbers twice, of the rows of a table of
+// testdata/reference whose item begins so.
+func published(t *testing.T, table, item string) (ranges [][2]float64) {
+	t.Helper()
+	file, err := os.Open("../../testdata/reference/" + table)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range rows[1:] {
+		if !strings.HasPrefix(row[0], item) {
+			continue
+		}
+		low, err := strconv.ParseFloat(row[2], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		high, err := strconv.ParseFloat(row[3], 64)
+		if err != nil { // one number, and then its source
+			high = low
+		}
+		ranges = append(ranges, [2]float64{low, high})
+	}
+	if len(ranges) == 0 {
+		t.Fatalf("%s has no %s", table, item)
+	}
+	return ranges
+}
+
+// span is the widest range that sources give: they differ, and no one of them is
+// the truth.
+func span(ranges [][2]float64) (low, high float64) {
+	low, high = ranges[0][0], ranges[0][1]
+	for _, r := range ranges {
+		low, high = min(low, r[0]), max(high, r[1])
+	}
+	return low, high
+}
+
+// TestCellarByTheTrade holds the limits of a cellar to published ones.
+func TestCellarByTheTrade(t *testing.T) {
+	const table = "13b_cask_trade.csv"
+	within := func(what string, x, low, high float64) {
+		t.Helper()
+		if x < low || x > high {
+			t.Errorf("%s is %g, published %g to %g", what, x, low, high)
+		}
+	}
+	if line := published(t, table, "line cleaning interval")[0]; lineDays.Hours()/24 != line[1] {
+		t.Errorf("a line is cleaned every %g days, published %g", lineDays.Hours()/24, line[1])
+	}
+	still, _ := span(published(t, table, "stillage before dispense"))
+	within("hours to stand still", settleFor.Hours(), still, still)
+	cold, warm := span(published(t, table, "serving temperature"))
+	within("the coldest good glass", serveCold, cold-1, cold) // widened by common practice, as it says
+	within("the warmest good glass", serveWarm, warm, warm)
+	for _, k := range figures.Keepings() {
+		if k.Vessel != "cask" {
+			continue
+		}
+		_, most := span(published(t, table, "on sale at most"))
+		within("days of a broached cask", k.Broached, 2, most)
+		shortest, longest := span(published(t, table, "best before, cask"))
+		within("weeks of a cask", k.Keeps/7, shortest, longest)
+	}
+}
+
+// TestCeilingsByTheMakers holds the ceilings for what has no maker's figure below
+// every published one: danger must be told of before any maker would.
+func TestCeilingsByTheMakers(t *testing.T) {
+	const table = "13c_pressure_ratings.csv"
+	for _, of := range []string{"industry beer bottle", "UK 500 mL ale bottle", "flip-top bottle"} {
+		if rated, _ := span(published(t, table, of)); bottleDanger > rated || bottleMend >= rated {
+			t.Errorf("%s is rated at %g vol; the ceilings are %g and %g", of, rated, bottleMend, bottleDanger)
+		}
+	}
+	if rules, _ := span(published(t, table, "UK Pressure Systems")); unratedBar != rules {
+		t.Errorf("nothing without a figure is shown safe above %g bar; the rules begin at %g", unratedBar, rules)
+	}
+	if opens, _ := span(published(t, table, "plastic pressure barrel, cap valve opens")); barrelBar != opens {
+		t.Errorf("a barrel's valve is taken to open at %g bar, published %g", barrelBar, opens)
+	}
+}
+
+// TestAWarmerMashBySomeoneElsesRecipes holds the rule of thumb for a warmer mash to
+// the slopes of a book's recipes: weak evidence, which has to lie within what the
+// rule owns up to.
+func TestAWarmerMashBySomeoneElsesRecipes(t *testing.T) {
+	file, err := os.Open("../../testdata/reference/08d_mash_temperature_attenuation.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	rows, err := csv.NewReader(file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	heats, attenuations := map[string][]float64{}, map[string][]float64{}
+	for _, row := range rows[1:] {
+		heat, err := strconv.ParseFloat(row[2], 64)
+		attenuation, err2 := strconv.ParseFloat(row[4], 64)
+		if err != nil || err2 != nil {
+			t.Fatal(row)
+		}
+		heats[row[0]], attenuations[row[0]] = append(heats[row[0]], heat), append(attenuations[row[0]], attenuation)
+	}
+	if len(heats) != 2 {
+		t.Errorf("%d groups of yeast, want 2", len(heats))
+	}
+	for yeast := range heats {
+		_, slope := stat.LinearRegression(heats[yeast], attenuations[yeast], nil, false)
+		if math.Abs(-slope-dryerPerDegree) > dryerOff {
+			t.Errorf("%s yeasts: %.1f %% less a degree, and the rule is %g ± %g", yeast, -slope, dryerPerDegree, dryerOff)
+		}
+	}
+}
