@@ -52,12 +52,31 @@ func likelyUnit(kind *quantity.Kind, usual float64, unit string, n float64) stri
 			return unit
 		}
 		return wordIf(n > 5, "psi")
+	case quantity.KindOf[quantity.Height]():
+		return "" // metres and feet are equally likely
+	case quantity.KindOf[quantity.AirPressure]():
+		return likelyBarometer(n)
 	case quantity.KindOf[quantity.Extract]():
 		if n <= 100 {
 			return "%"
 		}
 	}
 	return unit
+}
+
+// likelyBarometer is the unit of a barometer that shows so many: what is no
+// pressure of the air in any other. Between 500 and 820 it may be millimetres of
+// mercury at the sea, or hectopascals on a mountain.
+func likelyBarometer(n float64) string {
+	switch {
+	case n >= 850 && n <= 1110:
+		return "hPa"
+	case n >= 50 && n <= 111:
+		return "kPa"
+	case n >= 20 && n <= 32:
+		return "inHg"
+	}
+	return ""
 }
 
 // leastFill is what nothing holds that is filled with beer, in millilitres: fewer

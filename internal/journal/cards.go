@@ -61,12 +61,13 @@ type HopCard struct {
 
 // Yeast is the facts of a yeast.
 type Yeast struct {
-	Attenuates RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range" also:"attenuation" eg:"72 to 78 %"`
-	WorksAt    RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range" also:"temperature" eg:"18 to 22 C"`
-	Settles    Choice                 `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
-	Cells      Value[q.CellDensity]   `key:"cells" says:"live cells in a gram or millilitre"`
-	Diastatic  Flag                   `key:"diastatic" says:"whether it eats starch"`
-	Phenolic   Flag                   `key:"phenolic" says:"whether it gives clove or spice"`
+	Attenuates      RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range" also:"attenuation" eg:"72 to 78 %"`
+	WorksAt         RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range" also:"temperature" eg:"18 to 22 C"`
+	Settles         Choice                 `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
+	Cells           Value[q.CellDensity]   `key:"cells" says:"live cells in a gram or millilitre"`
+	Diastatic       Flag                   `key:"diastatic" says:"whether it eats dextrins and starch, and so goes below what other yeasts leave" also:"diastaticus|sta1"`
+	Superattenuates Flag                   `key:"superattenuates" says:"whether it goes on slowly for months where a beer yeast has stopped, as Brettanomyces does" also:"slow|wild|brett|goes_on|superattenuating"`
+	Phenolic        Flag                   `key:"phenolic" says:"whether it gives clove or spice"`
 }
 
 // Water is the ions of a water.
@@ -89,7 +90,7 @@ type Vessel struct {
 	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim" eg:"21 L"`
 	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere" eg:"2 bar"`
 	Relief   Flag              `key:"relief" says:"whether it has a relief valve"`
-	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens" eg:"0.7 bar"`
+	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens" also:"relief_at|opens_at|relief_pressure" eg:"0.7 bar"`
 	Material Choice            `key:"material" one:"glass|plastic|steel|wood" says:"what it is made of"`
 	Glass    Choice            `key:"glass" one:"brown|green|clear" says:"the colour of the glass"`
 	Takes    Value[q.Volume]   `key:"takes" says:"as a mash tun: the litres of water that would take as much heat" eg:"2.5 L"`

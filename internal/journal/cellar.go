@@ -36,7 +36,9 @@ type Package struct {
 	On        Moment          `key:"on" says:"when it was filled" also:"when|date|filled"`
 	Priming   Priming         `key:"priming" says:"its own priming, instead of the gyle's"`
 	Gas       Gas             `key:"gas" says:"gas put on it"`
-	Relief    Flag            `key:"relief" says:"whether it has a relief valve that works"`
+	Relief    Flag            `key:"relief" says:"whether it has a relief valve that works" also:"relief_valve|safety_valve"`
+	Spunding  Spunding        `key:"spunding" says:"a relief valve on it that holds a set pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|pressure_relief|held_at"`
+	Replaced  Choice          `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
 	Purged    Flag            `key:"purged" says:"whether the air was driven out before it was sealed"`
 	Checked   Choice          `key:"checked" one:"sound|chipped|one-trip|not for pressure" says:"what a look at the container showed"`
 	Condition Conditioned     `key:"conditioned" says:"where it stood to condition"`
@@ -50,6 +52,7 @@ type Package struct {
 type Gas struct {
 	Where `key:",where"`
 	With  Choice               `key:"with" one:"co2|nitrogen|mixed" says:"which gas"`
+	Share Value[q.Percent]     `key:"share" says:"carbon dioxide in a mixed gas, by volume" also:"co2|mix|blend" eg:"60 %"`
 	Set   Value[q.Pressure]    `key:"set" says:"the regulator's setting" also:"pressure|psi|bar" eg:"0.8 bar"`
 	At    Value[q.Temperature] `key:"at" says:"the beer's heat" also:"temp|temperature" eg:"4 C"`
 	From  Moment               `key:"from" says:"since when"`
@@ -83,6 +86,7 @@ type Served struct {
 	Sparkler   Flag                 `key:"sparkler" says:"whether a sparkler is on"`
 	At         Value[q.Temperature] `key:"at" says:"in the glass" also:"temp|temperature" eg:"12 C"`
 	Breather   Flag                 `key:"breather" says:"whether a cask breather lets in CO2 instead of air"`
+	Replaced   Choice               `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
 	AbovePump  Flag                 `key:"above_pump" says:"whether the container stands above the pump"`
 	CheckValve Flag                 `key:"check_valve" says:"whether a check valve is fitted"`
 	Line       Value[q.Volume]      `key:"line" says:"what the line holds" eg:"300 mL"`
@@ -106,6 +110,7 @@ type Deed struct {
 	With    Name                 `key:"with" card:"cleaner" says:"with what" also:"using"`
 	Package Whole                `key:"package" says:"to which of the packages, counted from 0" eg:"0"`
 	At      Value[q.Temperature] `key:"at" says:"how warm, there or then" also:"temp|temperature" eg:"14 C"`
+	Until   Choice               `key:"until" one:"quiet|moment" says:"how long it was vented: until no more came out, or opened and shut at once" also:"vented_until|how_long|for"`
 	Volume  Value[q.Volume]      `key:"volume" says:"how much" eg:"2 L"`
 	Note    Text                 `key:"note" says:"anything about it" also:"notes|comment"`
 }

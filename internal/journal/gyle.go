@@ -127,7 +127,8 @@ type Grain struct {
 	Colour     Value[q.Colour]     `key:"colour" says:"its colour, from the maker" also:"color"`
 	Extract    Value[q.Extract]    `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
 	Bitterness Value[q.Bitterness] `key:"bitterness" says:"for a hopped syrup: what it brings to the whole gyle"`
-	Into       Choice              `key:"into" one:"mash|copper|fermenter" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
+	Into       Choice              `key:"into" one:"mash|copper|fermenter|package" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
+	Package    Whole               `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When       Moment              `key:"when" says:"when it went in, if later than brew day"`
 }
 
@@ -198,6 +199,7 @@ type Hop struct {
 	At      Value[q.Temperature] `key:"at" says:"how hot it was steeped, or how warm it stood dry" also:"temp|temperature" eg:"80 C"`
 	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise" also:"type"`
 	Into    Choice               `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	Package Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When    Moment               `key:"when" says:"when it went in, if later than brew day" also:"on|date"`
 	Crop    Whole                `key:"crop" says:"the year it was picked" eg:"2025"`
 	Opened  Moment               `key:"opened" says:"when the packet was opened"`
@@ -212,25 +214,31 @@ type Addition struct {
 	Spice    Text                   `key:"spice" says:"a spice or herb"`
 	Wood     Text                   `key:"wood" says:"chips, staves or a barrel"`
 	Other    Text                   `key:"other" says:"anything else: coffee, cocoa, yeast food; lactose is a sugar, and a line of the grist"`
+	Liquor   Text                   `key:"liquor" says:"water put into beer, and what was done to it" also:"water|topped_up" eg:"boiled water"`
+	Wort     Text                   `key:"wort" says:"wort put into beer, and which: speise, first runnings, krausen" also:"speise|krausen|kraeusen" eg:"speise"`
 	Weight   Value[q.Mass]          `key:"weight" says:"how much" also:"amount|mass" eg:"250 g"`
-	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a juice or tincture" eg:"500 mL"`
+	Volume   Value[q.Volume]        `key:"volume" says:"how much, for a liquid" eg:"500 mL"`
+	Gravity  Value[q.Gravity]       `key:"gravity" says:"of that wort" also:"og|sg"`
+	Working  Flag                   `key:"working" says:"whether that wort was fermenting"`
 	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight" eg:"8 %"`
 	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer" eg:"60 mg/L"`
 	Into     Choice                 `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	Package  Whole                  `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
 }
 
 // Fining is what was used to clear the beer.
 type Fining struct {
-	Where  `key:",where"`
-	With   Name                 `key:"with" card:"fining" says:"which" also:"fining|name"`
-	Weight Value[q.Mass]        `key:"weight" says:"how much, if dry" also:"amount" eg:"5 g"`
-	Volume Value[q.Volume]      `key:"volume" says:"how much, if liquid" eg:"180 mL"`
-	Into   Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
-	When   Moment               `key:"when" says:"when" also:"on|date|time"`
-	At     Value[q.Temperature] `key:"at" says:"the beer's heat" eg:"13 C"`
-	Made   Moment               `key:"made" says:"when the finings were made or opened"`
-	KeptAt Value[q.Temperature] `key:"kept_at" says:"how warm they were kept" eg:"5 C"`
+	Where   `key:",where"`
+	With    Name                 `key:"with" card:"fining" says:"which" also:"fining|name"`
+	Weight  Value[q.Mass]        `key:"weight" says:"how much, if dry" also:"amount" eg:"5 g"`
+	Volume  Value[q.Volume]      `key:"volume" says:"how much, if liquid" eg:"180 mL"`
+	Into    Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
+	Package Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
+	When    Moment               `key:"when" says:"when" also:"on|date|time"`
+	At      Value[q.Temperature] `key:"at" says:"the beer's heat" eg:"13 C"`
+	Made    Moment               `key:"made" says:"when the finings were made or opened"`
+	KeptAt  Value[q.Temperature] `key:"kept_at" says:"how warm they were kept" eg:"5 C"`
 }
 
 // Pitch is yeast added.
@@ -244,6 +252,8 @@ type Pitch struct {
 	Packed   Moment               `key:"packed" says:"when it was packed or harvested" also:"made|produced|manufactured|harvested"`
 	BestBy   Moment               `key:"best_by" says:"the date on the packet" also:"expires|expiry|use_by"`
 	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from" least:"1" eg:"11"`
+	Into     Choice               `key:"into" one:"fermenter|package" says:"where it went; into the fermenter unless it says otherwise"`
+	Package  Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	Pitched  Moment               `key:"pitched" says:"when" also:"when|on|date"`
 	At       Value[q.Temperature] `key:"at" says:"the wort's heat" also:"temp|temperature|pitch_temp" eg:"18 C"`
 	Starter  Starter              `key:"starter" says:"the starter it was grown in, if one was"`
@@ -269,8 +279,18 @@ type Fermenter struct {
 	With      Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
 	Topped    Value[q.Volume]      `key:"topped_up" says:"liquor added after the boil" also:"topup|liquored_back" eg:"4 L"`
 	Airlocked Flag                 `key:"airlocked" says:"whether the lid is tight"`
+	Spunding  Spunding             `key:"spunding" says:"a relief valve on it that holds pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|relief|relief_valve|pressure_relief|pressure|held_at"`
 	Room      Value[q.Volume]      `key:"room" says:"the air of the room it works in, such as 20 m3" eg:"20 m3"`
 	Aired     Flag                 `key:"aired" says:"whether the room's air moves"`
+}
+
+// Spunding is a relief valve that holds pressure in a closed vessel while beer
+// works in it, and lets out what is more.
+type Spunding struct {
+	Where `key:",where"`
+	Set   Value[q.Pressure] `key:"set" says:"the pressure that it holds, above the air's" also:"pressure|at|bar|psi" eg:"0.8 bar"`
+	From  Moment            `key:"from" says:"since when; since the vessel was filled unless it says otherwise" also:"on|when"`
+	To    Moment            `key:"to" says:"until when; as long as the beer is in it unless it says otherwise" also:"until"`
 }
 
 // Reading is a timed reading of the beer.

@@ -75,6 +75,16 @@ var otherWords = map[string]map[string]string{
 	"form": {"whole|cone|cones|whole cone|flower|flowers|leaves|whole leaf": "Write leaf, if that is meant."},
 	"kept": {"freezer": "Write frozen, if that is meant.", "fridge|refrigerator|refrigerated": "Write cold, if that is meant.", "room|room temperature|shelf": "Write warm, if that is meant."},
 	"sold": {"dry|packet|sachet": "Write dried, if that is meant.", "pitchable|vial|pouch|smack pack|wet": "Write liquid, if that is meant.", "harvested|cake|yeast cake|top cropped": "Write slurry, if that is meant."},
+	"until": {
+		"silent|silence|flat|done|nothing|no more|empty|end|stopped|it stopped|the end": "Write quiet, if that is meant.",
+		"briefly|brief|puff|burp|short|shortly|once":                                    "Write moment, if that is meant.",
+	},
+	"replaced_by": {
+		"co2|gas|carbon dioxide|keg":                       "Write cylinder where the gas stands at its setting, breather where it comes in without pressure.",
+		"none|no|sealed|closed":                            "Write nothing, if that is meant.",
+		"aspirator|cask breather|demand valve":             "Write breather, if that is meant.",
+		"open|vented|room|hand pump|soft spile|atmosphere": "Write air, if that is meant.",
+	},
 	"by":   {"direct heat|direct|burner|flame|stove": "Write heat, if that is meant.", "boiling water|hot water|infused": "Write infusion, if that is meant."},
 	"into": {"kettle|boil": "Write copper, if that is meant.", "fv|primary|secondary|carboy|bucket": "Write fermenter, if that is meant.", "keg|cask|bottle|barrel|bottles": "Write package, if that is meant."},
 }
@@ -82,6 +92,9 @@ var otherWords = map[string]map[string]string{
 // choiceHint is what to do about a word outside a closed list, "" for none.
 func choiceHint(key, text string) string {
 	word := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(text, "-", " ")), " "))
+	if key == "until" && startsWithDigit(word) {
+		return "Write quiet, if nothing more came out in that time, or moment, if it was opened and shut."
+	}
 	for known, do := range otherWords[key] {
 		if slices.Contains(words(known), word) {
 			return do

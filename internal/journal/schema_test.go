@@ -129,6 +129,7 @@ func TestPatternsAgree(t *testing.T) {
 		"volume": parses[quantity.Volume], "weight": parses[quantity.Mass], "temperature": parses[quantity.Temperature], "gravity": parses[quantity.Gravity],
 		"length of time": parses[quantity.Duration], "percentage": parses[quantity.Percent], "bitterness": parses[quantity.Bitterness], "colour": parses[quantity.Colour],
 		"extract": parses[quantity.Extract], "amount of carbon dioxide": parses[quantity.Carbonation], "pressure": parses[quantity.Pressure],
+		"height": parses[quantity.Height], "pressure of the air": parses[quantity.AirPressure],
 		"concentration": parses[quantity.Concentration], "count of cells": parses[quantity.Cells], "density of cells": parses[quantity.CellDensity],
 		"pH": parses[quantity.Acidity], "refractometer reading": parses[quantity.Brix], "number": parses[quantity.Number],
 	}

@@ -11,21 +11,23 @@ import (
 type Settings struct {
 	Entry `key:",inline"`
 
-	Title       Text        `key:"journal" says:"the journal's title" needed:"yes" also:"title|name"`
-	Keeper      Text        `key:"keeper" says:"who keeps it, as published"`
-	Address     Text        `key:"address" says:"the public address of the site, which may have a sub-path" also:"url|base_url" eg:"https://beer.example/log/"`
-	Language    Text        `key:"language" says:"the language tag of the words, such as en-GB" also:"lang" eg:"en-GB"`
-	TimeZone    Text        `key:"time_zone" says:"where its clock stands, such as Europe/London; UTC unless it says otherwise" also:"timezone|zone" eg:"Europe/London"`
-	Units       Units       `key:"units" says:"metric, uk or us; or one for each kind of quantity"`
-	Currency    Text        `key:"currency" says:"three letters, such as GBP" eg:"GBP"`
-	Instruments Instruments `key:"instruments" says:"the instrument used unless a reading says otherwise"`
-	Ignore      []Text      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md" eg:"drafts/*.md"`
-	Keep        []Text      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME" eg:"CNAME"`
-	Copyright   Text        `key:"copyright" says:"what to print under every page"`
-	Private     []Choice    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
-	Dogs        Flag        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
-	Vegan       Flag        `key:"vegan" says:"whether guests need vegan beer pointed out"`
-	Limits      Limits      `key:"limits" says:"your own limits, where warnings of habit and taste begin; the examples of its keys are what holds without them"`
+	Title       Text                        `key:"journal" says:"the journal's title" needed:"yes" also:"title|name"`
+	Keeper      Text                        `key:"keeper" says:"who keeps it, as published"`
+	Address     Text                        `key:"address" says:"the public address of the site, which may have a sub-path" also:"url|base_url" eg:"https://beer.example/log/"`
+	Language    Text                        `key:"language" says:"the language tag of the words, such as en-GB" also:"lang" eg:"en-GB"`
+	TimeZone    Text                        `key:"time_zone" says:"where its clock stands, such as Europe/London; UTC unless it says otherwise" also:"timezone|zone" eg:"Europe/London"`
+	Units       Units                       `key:"units" says:"metric, uk or us; or one for each kind of quantity"`
+	Currency    Text                        `key:"currency" says:"three letters, such as GBP" eg:"GBP"`
+	Instruments Instruments                 `key:"instruments" says:"the instrument used unless a reading says otherwise"`
+	Ignore      []Text                      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md" eg:"drafts/*.md"`
+	Keep        []Text                      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME" eg:"CNAME"`
+	Copyright   Text                        `key:"copyright" says:"what to print under every page"`
+	Private     []Choice                    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
+	Dogs        Flag                        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
+	Vegan       Flag                        `key:"vegan" says:"whether guests need vegan beer pointed out"`
+	Altitude    Value[quantity.Height]      `key:"altitude" says:"how high above the sea the beer stands: the air weighs less there, and a gauge of a given reading holds less gas" also:"elevation|height|height_above_sea" eg:"450 m"`
+	AirPressure Value[quantity.AirPressure] `key:"air_pressure" says:"the air's own pressure there, as a barometer shows it that is not corrected to sea level; goes before altitude" also:"barometer|ambient|ambient_pressure|atmospheric_pressure" eg:"95 kPa"`
+	Limits      Limits                      `key:"limits" says:"your own limits, where warnings of habit and taste begin; the examples of its keys are what holds without them"`
 
 	// Zone is the time zone that TimeZone names.
 	Zone *time.Location

@@ -13,6 +13,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"gylebook/internal/notice"
+	"gylebook/internal/quantity"
 )
 
 // defaultSettings is those of a journal that has none.
@@ -34,11 +35,33 @@ func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
 		r.report(c.Place, idUnknownWord, c.Key, fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
 		s.Currency = Text{}
 	}
+	s.Altitude = within(r, s.Altitude, lowestLand, highestTown, "expected a height above the sea where people live")
+	s.AirPressure = within(r, s.AirPressure, thinnestAir, thickestAir, "expected what a barometer shows there, about 101 kPa at the sea and 95 kPa at 500 m")
 	r.limits(&s.Limits)
 	s.Ignore = r.patterns(s.Ignore)
 	s.Keep = r.patterns(s.Keep)
 	s.privateUnread = slices.ContainsFunc(r.errors, func(n notice.Notice) bool { return strings.HasPrefix(n.Of, "private") })
 	return s
+}
+
+// The heights at which people live: the shore of the Dead Sea and the highest
+// towns of the Andes, with some room (public geography, from memory). The air's
+// pressure there, and the highest that was measured anywhere, 1084 hPa (World
+// Meteorological Organization, archive of extremes, from memory), with some room.
+const (
+	lowestLand  quantity.Height      = -450
+	highestTown quantity.Height      = 5500
+	thinnestAir quantity.AirPressure = 50
+	thickestAir quantity.AirPressure = 111
+)
+
+// within is a value of the settings, not written where it lies beyond what can be.
+func within[Q quantity.Quantity](r *reading, v Value[Q], low, high Q, expected string) Value[Q] {
+	if !v.Written() || v.Value >= low && v.Value <= high {
+		return v
+	}
+	r.report(v.Place, idNotANumber, v.Key, v.Key+": this cannot be: "+expected, "")
+	return Value[Q]{}
 }
 
 // zoneOf is the time zone of a name, UTC where there is none.

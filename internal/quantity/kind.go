@@ -101,6 +101,16 @@ var (
 		unit(0.001, "mbar"),
 		unit(float64(PSI), "psi"),
 		unit(0.01, "kPa"))
+	heights = kind("height", "450 m", false,
+		unit(1, "m", "metre", "metres", "meter", "meters"),
+		unit(1000, "km"),
+		unit(float64(Foot), "ft", "foot", "feet"))
+	// No bar and no psi: in those a gauge is read, from the air's pressure upward.
+	airPressures = kind("pressure of the air", "95 kPa", false,
+		unit(1, "kPa"),
+		unit(0.1, "hPa", "mbar", "mb", "millibar", "millibars"),
+		unit(float64(MillimetreOfMercury), "mmHg"),
+		unit(float64(InchOfMercury), "inHg"))
 	concentrations = kind("concentration", "40 ppm", false,
 		unit(1, "mg/L", "ppm"),
 		unit(1000, "g/L"))
@@ -146,6 +156,12 @@ func (Carbonation) Kind() *Kind { return carbonations }
 // Kind is pressure.
 func (Pressure) Kind() *Kind { return pressures }
 
+// Kind is height.
+func (Height) Kind() *Kind { return heights }
+
+// Kind is pressure of the air.
+func (AirPressure) Kind() *Kind { return airPressures }
+
 // Kind is concentration.
 func (Concentration) Kind() *Kind { return concentrations }
 
@@ -174,6 +190,6 @@ func KindOf[Q Quantity]() *Kind {
 func AllKinds() []*Kind {
 	return []*Kind{
 		volumes, masses, temperatures, gravities, durations, percents, bitternesses, colours, extracts,
-		carbonations, pressures, concentrations, cells, cellDensities, acidities, brixes, numbers,
+		carbonations, pressures, heights, airPressures, concentrations, cells, cellDensities, acidities, brixes, numbers,
 	}
 }

@@ -161,6 +161,40 @@ const (
 // Bar is the pressure in bar gauge.
 func (p Pressure) Bar() float64 { return float64(p) }
 
+// AirPressure is the absolute pressure of the air at a place, in kilopascals, as
+// a barometer there shows it. It catches the gauge that was read as a barometer:
+// none of its units is one that a gauge on a vessel has, and it adds to a
+// Pressure only where somebody says so.
+type AirPressure float64
+
+// Pressures of the air in other units. The atmosphere is exact; the millimetre
+// of mercury is 133.322 387 415 Pa, that of 13 595.1 kg/m³ under standard
+// gravity (BS 350:1974, conversion factors), and the inch 25.4 of them.
+const (
+	Kilopascal          AirPressure = 1
+	Atmosphere          AirPressure = 101.325
+	MillimetreOfMercury AirPressure = 0.133322387415
+	InchOfMercury       AirPressure = 25.4 * MillimetreOfMercury
+)
+
+// Kilopascals is the absolute pressure in kPa.
+func (p AirPressure) Kilopascals() float64 { return float64(p) }
+
+// Bar is the absolute pressure in bar.
+func (p AirPressure) Bar() float64 { return float64(p) / 100 }
+
+// Height is in metres above the sea. It catches feet read as metres.
+type Height float64
+
+// Heights in other units; the foot is exactly 0.3048 m.
+const (
+	Metre Height = 1
+	Foot  Height = 0.3048
+)
+
+// Metres is the height in metres.
+func (h Height) Metres() float64 { return float64(h) }
+
 // Concentration is in milligrams per litre, which a water report calls ppm.
 type Concentration float64
 

@@ -97,6 +97,8 @@ func TestEveryUnit(t *testing.T) {
 		{value[Extract], map[string]float64{"Ldeg/kg": 2, "L°/kg": 2, "%": 7.7}},
 		{value[Carbonation], map[string]float64{"vol": 2, "vols": 2, "volumes": 2, "g/L": 1.011633789}},
 		{value[Pressure], map[string]float64{"bar": 2, "mbar": 0.002, "psi": 0.137895146, "kPa": 0.02}},
+		{value[Height], map[string]float64{"m": 2, "metres": 2, "km": 2000, "ft": 0.6096, "feet": 0.6096}},
+		{value[AirPressure], map[string]float64{"kPa": 2, "hPa": 0.2, "mbar": 0.2, "millibars": 0.2, "mmHg": 0.26664477, "inHg": 6.7727776}},
 		{value[Concentration], map[string]float64{"mg/L": 2, "ppm": 2, "g/L": 2000}},
 		{value[Cells], map[string]float64{"cells": 2, "cell": 2}},
 		{value[CellDensity], map[string]float64{"cells/g": 2, "cells/mL": 2}},
