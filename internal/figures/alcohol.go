@@ -65,12 +65,12 @@ var (
 )
 
 // alcohol is what the yeast made of it.
-func alcohol(s *Sheet) {
-	if s.Stage < Working {
+func alcohol(b *bench) {
+	if b.Stage < Working {
 		return
 	}
-	og, fg := s.fermentedOG(), s.fg()
-	provisional := !s.Stability().AtLeast()
+	og, fg := b.fermentedOG(), b.fg()
+	provisional := !b.standing().AtLeast()
 	qualify := func(f *Figure) {
 		if f != nil {
 			f.Provisional = provisional
@@ -78,57 +78,57 @@ func alcohol(s *Sheet) {
 	}
 	pair := func(name string, value symbol) []symbol { return []symbol{value, sym("OG", og, ""), sym("FG", fg, "")} }
 
-	apparent := from2(s, brewing.ApparentAttenuation, og, fg)
-	qualify(add(s, kindApparent, "", apparent, pair("A", sym("A", apparent, "%"))...))
-	extract := from2(s, brewing.RealExtract, og, fg)
-	attenuated := from2(s, brewing.RealAttenuation, og, fg)
-	qualify(add(s, kindReal, "", attenuated, sym("A", attenuated, "%"), sym("E", extract, ""), sym("OG", og, "")))
-	qualify(add(s, kindRealExtract, "", extract, pair("E", sym("E", extract, "°P"))...))
-	abv := s.abv()
-	strength := add(s, kindABV, "", abv, pair("A", sym("A", abv, "%"))...)
+	apparent := from2(b, brewing.ApparentAttenuation, og, fg)
+	qualify(add(b, kindApparent, "", apparent, pair("A", sym("A", apparent, "%"))...))
+	extract := from2(b, brewing.RealExtract, og, fg)
+	attenuated := from2(b, brewing.RealAttenuation, og, fg)
+	qualify(add(b, kindReal, "", attenuated, sym("A", attenuated, "%"), sym("E", extract, ""), sym("OG", og, "")))
+	qualify(add(b, kindRealExtract, "", extract, pair("E", sym("E", extract, "°P"))...))
+	abv := b.abv()
+	strength := add(b, kindABV, "", abv, pair("A", sym("A", abv, "%"))...)
 	qualify(strength)
-	if lacking := s.unreckoned(); strength != nil && len(lacking) > 0 {
+	if lacking := b.unreckoned(); strength != nil && len(lacking) > 0 {
 		strength.Note = "without what the fruit brought: " + strings.Join(lacking, " and ") + " is not written"
 	}
-	duty := from2(s, brewing.DutyStrength, og, fg)
-	qualify(add(s, kindDuty, "", duty, pair("A", sym("A", duty, "%"))...))
-	s.conditioned(qualify)
+	duty := from2(b, brewing.DutyStrength, og, fg)
+	qualify(add(b, kindDuty, "", duty, pair("A", sym("A", duty, "%"))...))
+	b.conditioned(qualify)
 }
 
 // abv is alcohol by volume before priming.
-func (s *Sheet) abv() Estimate[q.Percent] {
-	return s.memoABV.once(func() Estimate[q.Percent] {
-		abv := from2(s, brewing.AlcoholByVolume, s.fermentedOG(), s.fg())
-		return scattered(s, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)")
+func (b *bench) abv() Estimate[q.Percent] {
+	return b.memoABV.once(func() Estimate[q.Percent] {
+		abv := from2(b, brewing.AlcoholByVolume, b.fermentedOG(), b.fg())
+		return scattered(b, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)")
 	})
 }
 
 // conditioned is the strength as drunk, for the gyle as a whole and for each
 // container that is primed apart from it.
-func (s *Sheet) conditioned(qualify func(*Figure)) {
-	conditioned := s.strength("", s.usualPriming(), qualify)
-	for _, c := range s.Containers() {
-		if _, own := s.priming(c); own && s.sharedPriming() {
-			s.strength(c.Key, s.primingOf(c), qualify)
+func (b *bench) conditioned(qualify func(*Figure)) {
+	conditioned := b.strength("", b.usualPriming(), qualify)
+	for _, c := range b.Containers() {
+		if _, own := b.priming(c); own && b.sharedPriming() {
+			b.strength(c.Key, b.primingOf(c), qualify)
 		}
 	}
-	units := from1(s, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, s.abv()))
-	qualify(add(s, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
+	units := from1(b, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, b.abv()))
+	qualify(add(b, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
 }
 
 // usualPriming is the priming of the gyle as a whole; where each container is
 // primed apart, the first one's.
-func (s *Sheet) usualPriming() primed {
-	if !s.sharedPriming() && len(s.Containers()) > 0 {
-		return s.primingOf(s.Containers()[0])
+func (b *bench) usualPriming() primed {
+	if !b.sharedPriming() && len(b.Containers()) > 0 {
+		return b.primingOf(b.Containers()[0])
 	}
-	return s.gylePriming()
+	return b.gylePriming()
 }
 
 // strength adds the strength that one priming leads to.
-func (s *Sheet) strength(of string, priming primed, qualify func(*Figure)) Estimate[q.Percent] {
-	gas := sum(s, priming.co2, s.co2ToCome())
-	conditioned := from2(s, brewing.StrengthConditioned, s.abv(), gas)
-	qualify(add(s, kindConditioned, of, conditioned, sym("B", conditioned, "%"), sym("A", s.abv(), "%"), sym("m", priming.sugar, ""), sym("V", priming.volume, "")))
+func (b *bench) strength(of string, priming primed, qualify func(*Figure)) Estimate[q.Percent] {
+	gas := sum(b, priming.co2, b.co2ToCome())
+	conditioned := from2(b, brewing.StrengthConditioned, b.abv(), gas)
+	qualify(add(b, kindConditioned, of, conditioned, sym("B", conditioned, "%"), sym("A", b.abv(), "%"), sym("m", priming.sugar, ""), sym("V", priming.volume, "")))
 	return conditioned
 }

@@ -51,8 +51,8 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 // past with it, leads one to expect, whether or not the gravity stands still; 0
 // where nobody knows. What no yeast can use, such as lactose, stays in it. The
 // second value is its ±, in SG.
-func (s *Sheet) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
-	e := s.expectedByYeast()
+func (i *Inquiry) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
+	e := i.expectedByYeast()
 	if !e.known {
 		return 0, 0
 	}
@@ -99,8 +99,8 @@ func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
 
 // CapacityOf is what a container holds to the brim, in litres; 0 where nobody
 // knows.
-func (s *Sheet) CapacityOf(c Container) float64 {
-	if e := s.capacity(c); e.known {
+func (i *Inquiry) CapacityOf(c Container) float64 {
+	if e := i.capacity(c); e.known {
 		return e.Value.Litres()
 	}
 	return 0
@@ -115,8 +115,8 @@ func AsRead[Q q.Quantity](v journal.Value[Q]) (f Figure, ok bool) {
 
 // RestHeat is the heat of one of the mash's rests, with the doubt of a mash that
 // is not equally warm throughout.
-func (s *Sheet) RestHeat(i int) (f Figure, ok bool) {
-	return asRead(s.Gyle.Mash.Rests[i].At, ofMashHeat)
+func (i *Inquiry) RestHeat(rest int) (f Figure, ok bool) {
+	return asRead(i.Gyle.Mash.Rests[rest].At, ofMashHeat)
 }
 
 func asRead[Q q.Quantity](v journal.Value[Q], d doubt) (Figure, bool) {
@@ -159,33 +159,33 @@ func (s *Sheet) Come(m journal.Moment) bool { return s.past(m) }
 // LiquorForAim is the liquor, in litres, that brings the wort to the gravity
 // aimed at: above nought to be added, below it to be boiled away. It is what the
 // figures liquor-back and boil-on have in two.
-func (s *Sheet) LiquorForAim() (f Figure, ok bool) {
-	aim := s.Gyle.Aim.OG
+func (i *Inquiry) LiquorForAim() (f Figure, ok bool) {
+	aim := i.Gyle.Aim.OG
 	if !aim.Written() || aim.Value.Points() < 1 {
 		return Figure{}, false
 	}
-	volume, gravity := s.wortNow()
-	return aside("L", from3(s, brewing.LiquorBack, volume, gravity, exactly(aim.Value)))
+	volume, gravity := i.wortNow()
+	return aside("L", from3(i.bench, brewing.LiquorBack, volume, gravity, exactly(aim.Value)))
 }
 
 // ExtractForAim is the dried malt extract, in grams, that brings the wort up to
 // the gravity aimed at: 367.5 Ldeg/kg, the middle of what the trade sells (from
 // memory).
-func (s *Sheet) ExtractForAim() (f Figure, ok bool) {
-	aim := s.Gyle.Aim.OG
-	return aside("g", from2(s, func(v q.Volume, og q.Gravity) (q.Mass, error) {
+func (i *Inquiry) ExtractForAim() (f Figure, ok bool) {
+	aim := i.Gyle.Aim.OG
+	return aside("g", from2(i.bench, func(v q.Volume, og q.Gravity) (q.Mass, error) {
 		return q.Mass(1000 * (aim.Value.Points() - og.Points()) * v.Litres() / 367.5), nil
-	}, s.fermenterVolume(), s.og()))
+	}, i.fermenterVolume(), i.og()))
 }
 
 // GasGiven is the carbon dioxide, in grams, that the whole gyle gives off from
 // its original gravity to the final one to expect.
-func (s *Sheet) GasGiven() (f Figure, ok bool) {
-	expected := first(s.expectedFG(), read(s, s.Gyle.Aim.FG, "aim.fg", asWished))
-	gas := from2(s, brewing.CO2ToCome, s.ogOrExpected(), expected)
-	return aside("g", from2(s, func(c q.Carbonation, v q.Volume) (q.Mass, error) {
+func (i *Inquiry) GasGiven() (f Figure, ok bool) {
+	expected := first(i.expectedFG(), read(i.bench, i.Gyle.Aim.FG, "aim.fg", asWished))
+	gas := from2(i.bench, brewing.CO2ToCome, i.ogOrExpected(), expected)
+	return aside("g", from2(i.bench, func(c q.Carbonation, v q.Volume) (q.Mass, error) {
 		return q.Mass(c.GramsPerLitre() * v.Litres()), nil
-	}, gas, first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))))
+	}, gas, first(i.fermenterVolume(), read(i.bench, i.Gyle.Aim.Volume, "aim.volume", asWished))))
 }
 
 // aside is an estimate as a figure that stands on no sheet.

@@ -46,7 +46,7 @@ func TestExtractBalance(t *testing.T) {
 	forDemonstration(t, func(t *testing.T, s *Sheet) int {
 		potential, added := 0.0, 0.0
 		for i, g := range s.Gyle.Grist {
-			e := s.extractOf(i, &g)
+			e := s.Inquire().extractOf(i, &g)
 			if !e.known {
 				return 0
 			}
@@ -163,16 +163,16 @@ func TestPressureBalance(t *testing.T) {
 	balanced := 0
 	balance := func(t *testing.T, s *Sheet) int {
 		for _, c := range s.Containers() {
-			condition, fill, capacity := s.conditionOf(c), s.fill(c), s.capacity(c)
+			condition, fill, capacity := s.Inquire().conditionOf(c), s.Inquire().fill(c), s.Inquire().capacity(c)
 			if !condition.known || !fill.known || !capacity.known || c.forced() || c.Is("bucket") {
 				continue
 			}
 			room := capacity.Value - fill.Value
 			grams := condition.Value.Volumes() * 1.977 * fill.Value.Litres()
-			for id, heat := range map[string]Estimate[q.Temperature]{"pressure-cellar": s.cellarHeat(c), "pressure-warmest": s.warmest(c)} {
+			for id, heat := range map[string]Estimate[q.Temperature]{"pressure-cellar": s.Inquire().cellarHeat(c), "pressure-warmest": s.Inquire().warmest(c)} {
 				co2, air := grams, 0.0
 				if c.Rigid() {
-					sealed := s.sealedHeat().Value
+					sealed := s.Inquire().sealedHeat().Value
 					dry := 1.01325 - steam(sealed.Celsius())
 					air = dry * heat.Value.Kelvin() / sealed.Kelvin()
 					if c.Package.Purged.Yes() {
@@ -209,11 +209,11 @@ func TestBagBalance(t *testing.T) {
 		for _, c := range s.Containers() {
 			free, ok1 := value(s, "gas-free", c.Key)
 			condition, ok2 := value(s, "condition", c.Key)
-			warmest := s.warmest(c)
+			warmest := s.Inquire().warmest(c)
 			if !ok1 || !ok2 || !warmest.known || free == 0 {
 				continue
 			}
-			beer, heat := s.fill(c).Value.Litres(), warmest.Value
+			beer, heat := s.Inquire().fill(c).Value.Litres(), warmest.Value
 			dry := 1.01325 - steam(heat.Celsius())
 			held := henry(heat.Celsius()) * dry * beer
 			gas := dry * free * 44.009 / (0.0831446 * heat.Kelvin())

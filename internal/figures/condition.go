@@ -56,55 +56,55 @@ var (
 var primingSugars = []string{"sucrose", "dextrose", "glucose", "invert syrup", "malt extract", "honey"}
 
 // conditioning is where the carbon dioxide comes from and what it comes to.
-func conditioning(s *Sheet) {
-	if s.Stage < Working {
+func conditioning(b *bench) {
+	if b.Stage < Working {
 		return
 	}
-	residual, toCome := s.residualCO2(), s.co2ToCome()
-	warmest := s.warmestSinceSlowed()
-	extrapolated(add(s, kindResidual, "", residual, sym("C", residual, "vol"), sym("T", warmest, "°C")), warmest.Value < 0 || warmest.Value > 40)
-	if f := add(s, kindToCome, "", toCome, sym("C", toCome, "vol"), sym("PG", s.gravityAtSealing(), ""), sym("FG", s.expectedFG(), "")); f != nil {
-		f.Provisional = s.Stage == Working
+	residual, toCome := b.residualCO2(), b.co2ToCome()
+	warmest := b.warmestSinceSlowed()
+	extrapolated(add(b, kindResidual, "", residual, sym("C", residual, "vol"), sym("T", warmest, "°C")), warmest.Value < 0 || warmest.Value > 40)
+	if f := add(b, kindToCome, "", toCome, sym("C", toCome, "vol"), sym("PG", b.gravityAtSealing(), ""), sym("FG", b.expectedFG(), "")); f != nil {
+		f.Provisional = b.Stage == Working
 		extrapolated(f, toCome.Value > mostToCome)
 	}
-	if s.Gyle.Priming.Written() {
-		s.addPriming("", s.gylePriming())
+	if b.Gyle.Priming.Written() {
+		b.addPriming("", b.gylePriming())
 	}
-	for _, c := range s.Containers() {
-		if _, own := s.priming(c); own {
-			s.addPriming(c.Key, s.primingOf(c))
+	for _, c := range b.Containers() {
+		if _, own := b.priming(c); own {
+			b.addPriming(c.Key, b.primingOf(c))
 		}
 	}
-	if s.closing() {
-		s.addConditions()
+	if b.closing() {
+		b.addConditions()
 	}
-	s.advise()
+	b.advise()
 }
 
 // closing tells whether the beer is closed in or about to be: before that, its
 // condition is nobody's question.
-func (s *Sheet) closing() bool {
-	return s.Stage >= Maturing || s.Gyle.Priming.Written() || s.Gyle.Racked.Written()
+func (b *bench) closing() bool {
+	return b.Stage >= Maturing || b.Gyle.Priming.Written() || b.Gyle.Racked.Written()
 }
 
-func (s *Sheet) addPriming(of string, p primed) {
-	add(s, kindPrimingCO2, of, p.co2, sym("C", p.co2, "vol"), sym("m", p.sugar, "g"), sym("y", p.yield, ""), sym("V", p.volume, "L"))
+func (b *bench) addPriming(of string, p primed) {
+	add(b, kindPrimingCO2, of, p.co2, sym("C", p.co2, "vol"), sym("m", p.sugar, "g"), sym("y", p.yield, ""), sym("V", p.volume, "L"))
 }
 
 // addConditions gives the condition of the gyle as a whole, unless each of its
 // containers has priming of its own, and of each container.
-func (s *Sheet) addConditions() {
-	if s.sharedPriming() {
-		priming := s.gylePriming().co2
-		s.addCondition("", s.reached(priming), priming)
+func (b *bench) addConditions() {
+	if b.sharedPriming() {
+		priming := b.gylePriming().co2
+		b.addCondition("", b.reached(priming), priming)
 	}
-	for _, c := range s.Containers() {
-		s.addCondition(c.Key, s.conditionOf(c), s.primingOf(c).co2)
+	for _, c := range b.Containers() {
+		b.addCondition(c.Key, b.conditionOf(c), b.primingOf(c).co2)
 	}
 }
 
-func (s *Sheet) addCondition(of string, e, priming Estimate[q.Carbonation]) {
-	f := add(s, kindCondition, of, e, sym("C", e, "vol"), sym("R", s.residualCO2(), ""), sym("P", priming, ""), sym("F", s.co2ToCome(), ""))
+func (b *bench) addCondition(of string, e, priming Estimate[q.Carbonation]) {
+	f := add(b, kindCondition, of, e, sym("C", e, "vol"), sym("R", b.residualCO2(), ""), sym("P", priming, ""), sym("F", b.co2ToCome(), ""))
 	extrapolated(f, e.Value > mostCondition)
 }
 
@@ -116,13 +116,13 @@ const (
 )
 
 // sharedPriming tells whether any beer takes the gyle-wide priming.
-func (s *Sheet) sharedPriming() bool {
-	for _, c := range s.Containers() {
-		if _, own := s.priming(c); !own && !c.forced() {
+func (b *bench) sharedPriming() bool {
+	for _, c := range b.Containers() {
+		if _, own := b.priming(c); !own && !c.forced() {
 			return true
 		}
 	}
-	return len(s.Containers()) == 0
+	return len(b.Containers()) == 0
 }
 
 // forced tells whether its gas comes from a cylinder.
@@ -131,10 +131,10 @@ func (c Container) forced() bool {
 }
 
 // residualCO2 is what the beer still holds of its own.
-func (s *Sheet) residualCO2() Estimate[q.Carbonation] {
-	return s.memoResidual.once(func() Estimate[q.Carbonation] {
-		held := from1(s, brewing.ResidualCO2, s.warmestSinceSlowed())
-		return scattered(s, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol")
+func (b *bench) residualCO2() Estimate[q.Carbonation] {
+	return b.memoResidual.once(func() Estimate[q.Carbonation] {
+		held := from1(b, brewing.ResidualCO2, b.warmestSinceSlowed())
+		return scattered(b, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol")
 	})
 }
 
@@ -148,19 +148,19 @@ const slowed = 4.0 // points
 // warmestSinceSlowed is the heat that decides what gas is left: as written, else
 // the warmest reading since the gravity came near its last, else the heat when
 // racked.
-func (s *Sheet) warmestSinceSlowed() Estimate[q.Temperature] {
-	racked := &s.Gyle.Racked
+func (b *bench) warmestSinceSlowed() Estimate[q.Temperature] {
+	racked := &b.Gyle.Racked
 	if racked.Warmest.Written() {
-		return read(s, racked.Warmest, "racked.warmest", ofHeat)
+		return read(b, racked.Warmest, "racked.warmest", ofHeat)
 	}
-	if t, ok := s.warmestReading(); ok {
-		return read(s, t, t.Key, ofHeat)
+	if t, ok := b.warmestReading(); ok {
+		return read(b, t, t.Key, ofHeat)
 	}
-	return first(read(s, racked.Temp, "racked.warmest", ofHeat), missing[q.Temperature]("racked.warmest"))
+	return first(read(b, racked.Temp, "racked.warmest", ofHeat), missing[q.Temperature]("racked.warmest"))
 }
 
-func (s *Sheet) warmestReading() (hottest journal.Value[q.Temperature], ok bool) {
-	all := byTime(s.beforeSealing(), s.Logged())
+func (b *bench) warmestReading() (hottest journal.Value[q.Temperature], ok bool) {
+	all := byTime(b.beforeSealing(), b.sightings())
 	if len(all) == 0 {
 		return hottest, false
 	}
@@ -179,20 +179,20 @@ func (s *Sheet) warmestReading() (hottest journal.Value[q.Temperature], ok bool)
 // gravityAtSealing is the gravity that falls on in the container. Beer that was
 // closed in without a reading may have had all of its fall behind it or none:
 // that is not known, where in the fermenter it is still the original gravity.
-func (s *Sheet) gravityAtSealing() Estimate[q.Gravity] {
-	if _, sealed := s.sealedAt(); sealed {
-		return s.fg()
+func (b *bench) gravityAtSealing() Estimate[q.Gravity] {
+	if _, sealed := b.sealedAt(); sealed {
+		return b.fg()
 	}
-	return first(s.fg(), s.gravityNow())
+	return first(b.fg(), b.gravityNow())
 }
 
 // co2ToCome is what the gravity still to fall will give. Where it has stood
 // still, the gravity is the one to expect, and there is exactly none: the fall
 // of less than a point that the test of standing still cannot see is left out
 // of the ±.
-func (s *Sheet) co2ToCome() Estimate[q.Carbonation] {
-	return s.memoToCome.once(func() Estimate[q.Carbonation] {
-		return from2(s, brewing.CO2ToCome, s.gravityAtSealing(), s.expectedFG())
+func (b *bench) co2ToCome() Estimate[q.Carbonation] {
+	return b.memoToCome.once(func() Estimate[q.Carbonation] {
+		return from2(b, brewing.CO2ToCome, b.gravityAtSealing(), b.expectedFG())
 	})
 }
 
@@ -206,34 +206,34 @@ type primed struct {
 
 // gylePriming is the gyle-wide priming, stirred into what was racked less what
 // went into containers with a priming of their own.
-func (s *Sheet) gylePriming() primed {
-	return s.memoGylePriming.once(func() primed { return s.prime(&s.Gyle.Priming, "priming", s.sharedVolume()) })
+func (b *bench) gylePriming() primed {
+	return b.memoGylePriming.once(func() primed { return b.prime(&b.Gyle.Priming, "priming", b.sharedVolume()) })
 }
 
 // primingOf is the priming that a container's beer got.
-func (s *Sheet) primingOf(c Container) primed {
-	p, own := s.priming(c)
+func (b *bench) primingOf(c Container) primed {
+	p, own := b.priming(c)
 	if !own {
-		return s.gylePriming()
+		return b.gylePriming()
 	}
-	return s.ofContainer[c.Index].priming.once(func() primed {
+	return b.ofContainer[c.Index].priming.once(func() primed {
 		if p.Each.Written() {
-			return s.prime(p, p.Where.Key, s.fillToReckon(c))
+			return b.prime(p, p.Where.Key, b.fillToReckon(c))
 		}
-		return s.prime(p, p.Where.Key, s.contentsToReckon(c))
+		return b.prime(p, p.Where.Key, b.contentsToReckon(c))
 	})
 }
 
 // sharedVolume is the beer that takes the gyle-wide priming.
-func (s *Sheet) sharedVolume() Estimate[q.Volume] {
-	return s.memoSharedVolume.once(func() Estimate[q.Volume] {
-		volume := s.rackedVolume()
+func (b *bench) sharedVolume() Estimate[q.Volume] {
+	return b.memoSharedVolume.once(func() Estimate[q.Volume] {
+		volume := b.rackedVolume()
 		if !volume.known {
-			return first(volume, s.sharing())
+			return first(volume, b.sharing())
 		}
-		for _, c := range s.Containers() {
-			if _, own := s.priming(c); own {
-				volume = from2(s, less, volume, s.contentsToReckon(c))
+		for _, c := range b.Containers() {
+			if _, own := b.priming(c); own {
+				volume = from2(b, less, volume, b.contentsToReckon(c))
 			}
 		}
 		return volume
@@ -249,27 +249,27 @@ func less(a, b q.Volume) (q.Volume, error) {
 
 // prime works out one priming. No sugar gives exactly nothing; a sugar without a
 // weight waits for it.
-func (s *Sheet) prime(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
+func (b *bench) prime(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	if !p.Written() {
 		return primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0)), co2: exactly(q.Carbonation(0))}
 	}
 	if p.Wort.Written() {
-		return s.primeWithWort(p, k, volume)
+		return b.primeWithWort(p, k, volume)
 	}
 	weight, wk := p.Weight, keyUnder(p.Weight.Where, k, "weight")
 	if p.Each.Written() {
 		weight, wk = p.Each, p.Each.Key
 	}
-	out := primed{sugar: read(s, weight, wk, ofSmall), volume: volume, yield: s.sugarYield(p.Sugar)}
-	out.co2 = from3(s, brewing.PrimingCO2, out.sugar, out.yield, volume)
+	out := primed{sugar: read(b, weight, wk, ofSmall), volume: volume, yield: b.sugarYield(p.Sugar)}
+	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, volume)
 	return out
 }
 
-func (s *Sheet) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
-	wort, gravity := read(s, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume), read(s, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
+func (b *bench) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
+	wort, gravity := read(b, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume), read(b, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
 	out := primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0))}
-	attenuation := first(s.expectedAttenuation(), customary(s, q.Percent(75), 8, "%", "how far the priming wort ferments", "ale yeasts, 67 to 83 % (common practice, no source)"))
-	out.co2 = from4(s, brewing.CO2FromWort, wort, gravity, attenuation, volume)
+	attenuation := first(b.expectedAttenuation(), customary(b, q.Percent(75), 8, "%", "how far the priming wort ferments", "ale yeasts, 67 to 83 % (common practice, no source)"))
+	out.co2 = from4(b, brewing.CO2FromWort, wort, gravity, attenuation, volume)
 	return out
 }
 
@@ -278,20 +278,20 @@ func (s *Sheet) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Vo
 // card knows the one that is: that gives the most gas of those that brewers
 // prime with, and how much less another gives is its doubt. So a sugar that
 // nobody knows never hides a danger.
-func (s *Sheet) sugarYield(name journal.Name) Estimate[q.Number] {
+func (b *bench) sugarYield(name journal.Name) Estimate[q.Number] {
 	typed := name.Name
 	if name.Name == "" {
 		name.Name = "sucrose"
 	}
-	card := s.card("sugar", name)
-	share := customary(s, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast", "Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
+	card := b.card("sugar", name)
+	share := customary(b, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast", "Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
 	var chemical Estimate[q.Percent]
 	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
-		chemical = customary(s, sucroseCO2, unknownSugar, "%", "the gas that "+typed+" gives", "no card says: taken as plain sugar, the most, with the 25 to 51 % that sugars and syrups give as its doubt")
+		chemical = customary(b, sucroseCO2, unknownSugar, "%", "the gas that "+typed+" gives", "no card says: taken as plain sugar, the most, with the 25 to 51 % that sugars and syrups give as its doubt")
 	} else {
-		chemical = read(s, card.Sugar.CO2, "co2", doubt{})
+		chemical = read(b, card.Sugar.CO2, "co2", doubt{})
 	}
-	return from2(s, func(p q.Percent, share q.Number) (q.Number, error) { return q.Number(p.Fraction()) * share, nil }, chemical, share)
+	return from2(b, func(p q.Percent, share q.Number) (q.Number, error) { return q.Number(p.Fraction()) * share, nil }, chemical, share)
 }
 
 // sucroseCO2 is what sucrose gives by stoichiometry, in % of its weight (IUPAC
@@ -303,26 +303,26 @@ const (
 )
 
 // reached is the condition from all its sources, before any venting.
-func (s *Sheet) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
-	return sum(s, s.residualCO2(), priming, s.co2ToCome())
+func (b *bench) reached(priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
+	return sum(b, b.residualCO2(), priming, b.co2ToCome())
 }
 
 // conditionOf is the condition that a container's beer reaches: by its gas
 // cylinder, else by what ferments in it, less what was vented.
-func (s *Sheet) conditionOf(c Container) Estimate[q.Carbonation] {
-	return s.ofContainer[c.Index].condition.once(func() Estimate[q.Carbonation] {
+func (b *bench) conditionOf(c Container) Estimate[q.Carbonation] {
+	return b.ofContainer[c.Index].condition.once(func() Estimate[q.Carbonation] {
 		if c.forced() {
-			return from2(s, brewing.CarbonationAt, read(s, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure), s.gasHeat(c))
+			return from2(b, brewing.CarbonationAt, read(b, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure), b.gasHeat(c))
 		}
-		return s.vented(c, s.primingOf(c).co2)
+		return b.vented(c, b.primingOf(c).co2)
 	})
 }
 
-func (s *Sheet) gasHeat(c Container) Estimate[q.Temperature] {
+func (b *bench) gasHeat(c Container) Estimate[q.Temperature] {
 	if c.Package.Gas.At.Written() {
-		return read(s, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat)
+		return read(b, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat)
 	}
-	return s.cellarHeat(c)
+	return b.cellarHeat(c)
 }
 
 // How fast gas comes after sealing: three quarters of it in the first week at
@@ -333,37 +333,37 @@ const conditioningDays = 5.0
 // vented follows the ventings in order. Each lets the beer fall to what it can
 // dissolve at that heat under the atmosphere: all of the excess from a bag, an
 // unknown part of it from a rigid container, which is opened for a moment.
-func (s *Sheet) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
-	total := s.reached(priming)
+func (b *bench) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.Carbonation] {
+	total := b.reached(priming)
 	lost := exactly(q.Carbonation(0))
-	filled := s.Filled(c)
-	for i := range s.Gyle.Done {
-		d := &s.Gyle.Done[i]
-		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !s.past(d.When) || !filled.Written() {
+	filled := b.Filled(c)
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !b.past(d.When) || !filled.Written() {
 			continue
 		}
-		heat := s.cellarHeat(c)
+		heat := b.cellarHeat(c)
 		if d.At.Written() {
-			heat = read(s, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
+			heat = read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
 		}
-		lost = sum(s, lost, s.ventedOff(c, total, lost, heat, d.When.Middle().Sub(filled.Middle())))
+		lost = sum(b, lost, b.ventedOff(c, total, lost, heat, d.When.Middle().Sub(filled.Middle())))
 	}
-	return from2(s, func(a, b q.Carbonation) (q.Carbonation, error) { return max(a-b, 0), nil }, total, lost)
+	return from2(b, func(a, b q.Carbonation) (q.Carbonation, error) { return max(a-b, 0), nil }, total, lost)
 }
 
-func (s *Sheet) ventedOff(c Container, total, lost Estimate[q.Carbonation], heat Estimate[q.Temperature], since time.Duration) Estimate[q.Carbonation] {
+func (b *bench) ventedOff(c Container, total, lost Estimate[q.Carbonation], heat Estimate[q.Temperature], since time.Duration) Estimate[q.Carbonation] {
 	escapes := exactly(q.Number(1))
 	if c.Rigid() {
-		escapes = customary(s, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
+		escapes = customary(b, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
 	}
-	come := customary(s, q.Number(min(since.Hours()/24/conditioningDays, 1)), 0.2, "", "how far conditioning had come when vented", "three quarters in the first week (common practice, no source)")
-	residual := s.residualCO2()
-	saturated := from1(s, brewing.ResidualCO2, heat)
-	return s.excess(residual, total, lost, saturated, escapes, come)
+	come := customary(b, q.Number(min(since.Hours()/24/conditioningDays, 1)), 0.2, "", "how far conditioning had come when vented", "three quarters in the first week (common practice, no source)")
+	residual := b.residualCO2()
+	saturated := from1(b, brewing.ResidualCO2, heat)
+	return b.excess(residual, total, lost, saturated, escapes, come)
 }
 
-func (s *Sheet) excess(residual, total, lost, saturated Estimate[q.Carbonation], escapes, come Estimate[q.Number]) Estimate[q.Carbonation] {
-	return result[q.Carbonation](s.evaluate(func(x *point) (float64, error) {
+func (b *bench) excess(residual, total, lost, saturated Estimate[q.Carbonation], escapes, come Estimate[q.Number]) Estimate[q.Carbonation] {
+	return result[q.Carbonation](b.evaluate(func(x *point) (float64, error) {
 		residual, total, lost, saturated := x[0], x[1], x[2], x[3]
 		there := residual + (total-residual)*min(max(x[5], 0), 1) - lost
 		return max(there-saturated, 0) * min(max(x[4], 0), 1), nil
@@ -371,23 +371,23 @@ func (s *Sheet) excess(residual, total, lost, saturated Estimate[q.Carbonation],
 }
 
 // advise gives the sugar to weigh for the aim.
-func (s *Sheet) advise() {
-	aim := read(s, s.Gyle.Aim.Condition, "aim.condition", asWished)
-	volume := s.sharedVolume()
-	if !s.sharedPriming() {
-		volume = s.rackedVolume() // each was primed apart: what it would have taken in all
+func (b *bench) advise() {
+	aim := read(b, b.Gyle.Aim.Condition, "aim.condition", asWished)
+	volume := b.sharedVolume()
+	if !b.sharedPriming() {
+		volume = b.rackedVolume() // each was primed apart: what it would have taken in all
 	}
 	for _, sugar := range primingSugars {
-		yield := s.sugarYield(journal.Name{Name: sugar})
+		yield := b.sugarYield(journal.Name{Name: sugar})
 		if !yield.known {
 			continue
 		}
-		weight := result[q.Mass](s.evaluate(func(x *point) (float64, error) {
+		weight := result[q.Mass](b.evaluate(func(x *point) (float64, error) {
 			wanted := max(0, x[0]-x[1]-x[2])
 			m, err := brewing.SugarFor(q.Carbonation(wanted), q.Number(x[4]), q.Volume(x[3]))
 			return float64(m), err
-		}, arg(aim), arg(s.residualCO2()), arg(s.co2ToCome()), arg(volume), arg(yield)))
-		f := add(s, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("R", s.residualCO2(), ""), sym("F", s.co2ToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
+		}, arg(aim), arg(b.residualCO2()), arg(b.co2ToCome()), arg(volume), arg(yield)))
+		f := add(b, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("R", b.residualCO2(), ""), sym("F", b.co2ToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
 		extrapolated(f, aim.Value > mostCondition)
 	}
 }

@@ -16,21 +16,18 @@ type Container struct {
 	Vessel  *journal.Vessel // the card's facts, nil likewise
 }
 
-// Containers are the gyle's packages.
-func (s *Sheet) Containers() []Container {
-	if s.containers == nil {
-		s.containers = make([]Container, 0, len(s.Gyle.Packages))
-		s.ofContainer = make([]containerMemos, len(s.Gyle.Packages))
-		for i := range s.Gyle.Packages {
-			p := &s.Gyle.Packages[i]
-			c := Container{Index: i, Key: packageKey(i), Package: p, Card: s.card("vessel", p.Vessel)}
-			if c.Card != nil {
-				c.Vessel = c.Card.Vessel
-			}
-			s.containers = append(s.containers, c)
+// containersOf are the gyle's packages with their cards.
+func (b *bench) containersOf() []Container {
+	containers := make([]Container, 0, len(b.Gyle.Packages))
+	for i := range b.Gyle.Packages {
+		p := &b.Gyle.Packages[i]
+		c := Container{Index: i, Key: packageKey(i), Package: p, Card: b.card("vessel", p.Vessel)}
+		if c.Card != nil {
+			c.Vessel = c.Card.Vessel
 		}
+		containers = append(containers, c)
 	}
-	return s.containers
+	return containers
 }
 
 func packageKey(i int) string {
@@ -141,20 +138,20 @@ func (s *Sheet) priming(c Container) (p *journal.Priming, own bool) {
 }
 
 // capacity is what it holds to the brim: by its card, else unknown.
-func (s *Sheet) capacity(c Container) Estimate[q.Volume] {
+func (b *bench) capacity(c Container) Estimate[q.Volume] {
 	if c.Vessel == nil || !c.Vessel.Capacity.Written() {
 		return missing[q.Volume](c.Key + ".vessel")
 	}
 	if c.Card.BuiltIn {
-		return s.byVesselsName(c, c.Vessel.Capacity.Value, 0.01, "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
+		return b.byVesselsName(c, c.Vessel.Capacity.Value, 0.01, "the brim of a "+c.Card.Name.Text, "makers differ by 1 % (common practice, no source)")
 	}
-	return read(s, c.Vessel.Capacity, c.Vessel.Capacity.Key, ofFill)
+	return read(b, c.Vessel.Capacity, c.Vessel.Capacity.Key, ofFill)
 }
 
 // byVesselsName is a volume that follows from what the entry calls the vessel,
 // and so rests on that line, with its doubt as a share of it.
-func (s *Sheet) byVesselsName(c Container, v q.Volume, doubt float64, what, reason string) Estimate[q.Volume] {
-	return input(s, v, Input{What: what, Where: c.Package.Vessel.Where, Uncertainty: standard(float64(v) * doubt), Unit: "L", Reason: reason})
+func (b *bench) byVesselsName(c Container, v q.Volume, doubt float64, what, reason string) Estimate[q.Volume] {
+	return input(b, v, Input{What: what, Where: c.Package.Vessel.Where, Uncertainty: standard(float64(v) * doubt), Unit: "L", Reason: reason})
 }
 
 // brimOver is how much more than its nominal contents a rigid container holds to
@@ -163,56 +160,56 @@ const brimOver = 1.05
 
 // fill is the beer in each: as typed; for a bottle its nominal contents; for the
 // only line of containers, its share of what was racked.
-func (s *Sheet) fill(c Container) Estimate[q.Volume] {
-	return s.ofContainer[c.Index].fill.once(func() Estimate[q.Volume] { return s.fillOf(c) })
+func (b *bench) fill(c Container) Estimate[q.Volume] {
+	return b.ofContainer[c.Index].fill.once(func() Estimate[q.Volume] { return b.fillOf(c) })
 }
 
-func (s *Sheet) fillOf(c Container) Estimate[q.Volume] {
+func (b *bench) fillOf(c Container) Estimate[q.Volume] {
 	switch {
 	case c.Package.Fill.Written():
-		return read(s, c.Package.Fill, c.Package.Fill.Key, ofFill)
+		return read(b, c.Package.Fill, c.Package.Fill.Key, ofFill)
 	case c.Is("bottle") && c.Vessel.Capacity.Written():
 		nominal := c.Vessel.Capacity.Value / brimOver
-		return s.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
-	case len(s.Gyle.Packages) == 1 && c.Count() == 1:
-		return s.rackedVolume()
-	case len(s.Gyle.Packages) == 1:
-		return s.shareOfRacked(c)
+		return b.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
+	case len(b.Gyle.Packages) == 1 && c.Count() == 1:
+		return b.rackedVolume()
+	case len(b.Gyle.Packages) == 1:
+		return b.shareOfRacked(c)
 	}
 	return missing[q.Volume](c.Key + ".fill")
 }
 
 // rackedVolume is what was racked; for beer drawn from another gyle, what was
 // drawn.
-func (s *Sheet) rackedVolume() Estimate[q.Volume] {
-	racked := read(s, s.Gyle.Racked.Volume, "racked.volume", ofVolume)
-	if racked.known || !s.begunAsBeer() {
+func (b *bench) rackedVolume() Estimate[q.Volume] {
+	racked := read(b, b.Gyle.Racked.Volume, "racked.volume", ofVolume)
+	if racked.known || !b.begunAsBeer() {
 		return racked
 	}
 	total := exactly(q.Volume(0))
-	for i := range s.Gyle.DrawnFrom {
-		d := &s.Gyle.DrawnFrom[i]
-		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
+	for i := range b.Gyle.DrawnFrom {
+		d := &b.Gyle.DrawnFrom[i]
+		total = sum(b, total, read(b, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
 }
 
 // contents is the beer in all containers of one line.
-func (s *Sheet) contents(c Container) Estimate[q.Volume] {
-	return s.ofContainer[c.Index].contents.once(func() Estimate[q.Volume] {
-		return times[q.Volume](s, s.fill(c), float64(c.Count()))
+func (b *bench) contents(c Container) Estimate[q.Volume] {
+	return b.ofContainer[c.Index].contents.once(func() Estimate[q.Volume] {
+		return times[q.Volume](b, b.fill(c), float64(c.Count()))
 	})
 }
 
 // warmest is the warmest place that a container has stood or will stand in: the
 // highest heat that the entry names for it, else the heat it was racked at,
 // where it starts.
-func (s *Sheet) warmest(c Container) Estimate[q.Temperature] {
-	hottest := s.hottestNamed(c)
+func (b *bench) warmest(c Container) Estimate[q.Temperature] {
+	hottest := b.hottestNamed(c)
 	if !hottest.Written() {
-		hottest = s.Gyle.Racked.Temp
+		hottest = b.Gyle.Racked.Temp
 	}
-	return read(s, hottest, "conditioned.warmest", ofHeat)
+	return read(b, hottest, "conditioned.warmest", ofHeat)
 }
 
 // hottestNamed is the highest heat that the entry names for a container.
@@ -240,21 +237,21 @@ func aboutPackage(d *journal.Deed, c Container) bool {
 }
 
 // cellarHeat is where it is served from: as written, else the trade's cellar.
-func (s *Sheet) cellarHeat(c Container) Estimate[q.Temperature] {
-	for _, h := range []journal.Value[q.Temperature]{s.Cellared(c).At, s.Gyle.Served.At} {
+func (b *bench) cellarHeat(c Container) Estimate[q.Temperature] {
+	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At} {
 		if h.Written() {
-			return read(s, h, h.Key, ofHeat)
+			return read(b, h, h.Key, ofHeat)
 		}
 	}
-	return customary(s, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
+	return customary(b, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
 }
 
 // sealedHeat is the beer's heat when the container was closed.
-func (s *Sheet) sealedHeat() Estimate[q.Temperature] {
-	if s.Gyle.Racked.Temp.Written() {
-		return read(s, s.Gyle.Racked.Temp, "racked.temp", ofHeat)
+func (b *bench) sealedHeat() Estimate[q.Temperature] {
+	if b.Gyle.Racked.Temp.Written() {
+		return read(b, b.Gyle.Racked.Temp, "racked.temp", ofHeat)
 	}
-	return customary(s, q.Celsius(18), 4, "°C", "the beer's heat when sealed", "not written: taken as 18 ± 4 °C, a cool room")
+	return customary(b, q.Celsius(18), 4, "°C", "the beer's heat when sealed", "not written: taken as 18 ± 4 °C, a cool room")
 }
 
 // past tells whether a moment has come.

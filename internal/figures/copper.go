@@ -45,26 +45,27 @@ var (
 )
 
 // boiling is what happens in the copper.
-func boiling(s *Sheet) {
-	if s.begunAsBeer() {
-		s.drawnOver()
+func boiling(b *bench) {
+	if b.begunAsBeer() {
+		b.drawnOver()
 		return
 	}
-	s.boilOff()
-	s.towardsAim()
-	if len(s.Gyle.Hops) > 0 || s.hoppedSyrup() {
-		b := s.bitterness()
-		extrapolated(add(s, kindBitterness, "", b, sym("B", b, "IBU"), sym("G", s.boilGravity(), ""), sym("V", s.hoppedVolume(), "L")), s.boiledBeyond())
-		ratio := from2(s, bitternessRatio, b, s.ogOrExpected())
-		add(s, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", b, ""), sym("OG", s.ogOrExpected(), ""))
+	b.boilOff()
+	b.towardsAim()
+	if len(b.Gyle.Hops) > 0 || b.hoppedSyrup() {
+		ibu, og := b.bitterness(), b.ogOrExpected()
+		f := add(b, kindBitterness, "", ibu, sym("B", ibu, "IBU"), sym("G", b.boilGravity(), ""), sym("V", b.hoppedVolume(), "L"))
+		extrapolated(f, b.boiledBeyond())
+		ratio := from2(b, bitternessRatio, ibu, og)
+		add(b, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", ibu, ""), sym("OG", og, ""))
 	}
-	if len(s.Gyle.Grist) > 0 {
-		mcu := s.colourUnits()
-		colour := from1(s, brewing.ColourMorey, mcu)
+	if len(b.Gyle.Grist) > 0 {
+		mcu := b.colourUnits()
+		colour := from1(b, brewing.ColourMorey, mcu)
 		if colour.known {
-			colour = scattered(s, colour, float64(colour.Value)*colourScatter, "EBC", "the colour formula", "real beers lie within about 15 % of it (common practice, no source)")
+			colour = scattered(b, colour, float64(colour.Value)*colourScatter, "EBC", "the colour formula", "real beers lie within about 15 % of it (common practice, no source)")
 		}
-		extrapolated(add(s, kindColour, "", colour, sym("C", colour, "EBC"), sym("MCU", mcu, "")), colour.Value > darkestKnown)
+		extrapolated(add(b, kindColour, "", colour, sym("C", colour, "EBC"), sym("MCU", mcu, "")), colour.Value > darkestKnown)
 	}
 }
 
@@ -78,12 +79,12 @@ const (
 
 // boiledBeyond tells whether hops boiled for longer, or in stronger wort, than
 // the formula's table has.
-func (s *Sheet) boiledBeyond() bool {
-	if g := s.boilGravity(); g.known && g.Value > strongestBoil {
+func (b *bench) boiledBeyond() bool {
+	if g := b.boilGravity(); g.known && g.Value > strongestBoil {
 		return true
 	}
-	for i := range s.Gyle.Hops {
-		h := &s.Gyle.Hops[i]
+	for i := range b.Gyle.Hops {
+		h := &b.Gyle.Hops[i]
 		if h.Boiled.Written() && !h.Boiled.None && h.Boiled.Value > longestBoil {
 			return true
 		}
@@ -99,45 +100,45 @@ const (
 	colourScatter     = 0.075
 )
 
-func (s *Sheet) boilOff() {
-	c := &s.Gyle.Copper
-	if c.Boiled.None || s.Stage < Copper || !c.Written() {
+func (b *bench) boilOff() {
+	c := &b.Gyle.Copper
+	if c.Boiled.None || b.Stage < Copper || !c.Written() {
 		return
 	}
-	before, after := s.measuredVolume(c.Before, "copper.before.volume"), s.measuredVolume(c.After, "copper.after.volume")
-	boiled := read(s, c.Boiled, "copper.boiled", ofBoilTime)
-	off := from3(s, brewing.BoilOff, before, after, boiled)
-	add(s, kindBoilOff, "", off, sym("b", off, "L/h"), sym("V₁", before, "L"), sym("V₂", after, "L"), sym("t", hours(s, boiled), "h"))
+	before, after := b.measuredVolume(c.Before, "copper.before.volume"), b.measuredVolume(c.After, "copper.after.volume")
+	boiled := read(b, c.Boiled, "copper.boiled", ofBoilTime)
+	off := from3(b, brewing.BoilOff, before, after, boiled)
+	add(b, kindBoilOff, "", off, sym("b", off, "L/h"), sym("V₁", before, "L"), sym("V₂", after, "L"), sym("t", hours(b, boiled), "h"))
 }
 
-func hours(s *Sheet, d Estimate[q.Duration]) Estimate[q.Number] {
-	return times[q.Number](s, d, q.Duration(1).Hours())
+func hours(b *bench, d Estimate[q.Duration]) Estimate[q.Number] {
+	return times[q.Number](b, d, q.Duration(1).Hours())
 }
 
 // bitterness is the sum of all additions, diluted by liquor added later.
-func (s *Sheet) bitterness() Estimate[q.Bitterness] {
-	return s.memoBitterness.once(func() Estimate[q.Bitterness] {
+func (b *bench) bitterness() Estimate[q.Bitterness] {
+	return b.memoBitterness.once(func() Estimate[q.Bitterness] {
 		total := exactly(q.Bitterness(0))
-		for i := range s.Gyle.Hops {
-			h := &s.Gyle.Hops[i]
-			total = sum(s, total, s.addition(i, h))
+		for i := range b.Gyle.Hops {
+			h := &b.Gyle.Hops[i]
+			total = sum(b, total, b.addition(i, h))
 		}
 		if total.known {
-			total = scattered(s, total, float64(total.Value)*bitternessScatter, "IBU", "the bitterness formula", "it compares gyles; a laboratory's figure may be a fifth off (common practice, no source)")
+			total = scattered(b, total, float64(total.Value)*bitternessScatter, "IBU", "the bitterness formula", "it compares gyles; a laboratory's figure may be a fifth off (common practice, no source)")
 		}
-		for i := range s.Gyle.Grist {
-			g := &s.Gyle.Grist[i]
+		for i := range b.Gyle.Grist {
+			g := &b.Gyle.Grist[i]
 			if g.Bitterness.Written() {
-				total = sum(s, total, read(s, g.Bitterness, keyOf(g.Bitterness.Where, "grist", i, "bitterness"), ofTin))
+				total = sum(b, total, read(b, g.Bitterness, keyOf(g.Bitterness.Where, "grist", i, "bitterness"), ofTin))
 			}
 		}
 		return total
 	})
 }
 
-func (s *Sheet) hoppedSyrup() bool {
-	for i := range s.Gyle.Grist {
-		g := &s.Gyle.Grist[i]
+func (b *bench) hoppedSyrup() bool {
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
 		if g.Bitterness.Written() {
 			return true
 		}
@@ -147,41 +148,41 @@ func (s *Sheet) hoppedSyrup() bool {
 
 // addition is the bitterness from one addition. Dry hops give none by this
 // reckoning.
-func (s *Sheet) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
+func (b *bench) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
 	if h.Dry.Written() || !h.Boiled.Written() && !h.Steeped.Written() {
 		return exactly(q.Bitterness(0))
 	}
-	weight, alpha := read(s, h.Weight, keyOf(h.Weight.Where, "hops", i, "weight"), ofSmall), s.alphaOf(i, h)
+	weight, alpha := read(b, h.Weight, keyOf(h.Weight.Where, "hops", i, "weight"), ofSmall), b.alphaOf(i, h)
 	if h.Steeped.Written() {
-		heat := read(s, h.At, keyOf(h.At.Where, "hops", i, "at"), ofMashHeat)
+		heat := read(b, h.At, keyOf(h.At.Where, "hops", i, "at"), ofMashHeat)
 		if !h.At.Written() {
-			heat = customary(s, q.Celsius(90), 5, "°C", "the steep's heat", "not written: taken as 90 ± 5 °C, falling from the boil")
+			heat = customary(b, q.Celsius(90), 5, "°C", "the steep's heat", "not written: taken as 90 ± 5 °C, falling from the boil")
 		}
-		return from6(s, brewing.BitternessSteeped, weight, alpha, read(s, h.Steeped, keyOf(h.Steeped.Where, "hops", i, "steeped"), ofBoilTime), heat, s.boilGravity(), s.hoppedVolume())
+		return from6(b, brewing.BitternessSteeped, weight, alpha, read(b, h.Steeped, keyOf(h.Steeped.Where, "hops", i, "steeped"), ofBoilTime), heat, b.boilGravity(), b.hoppedVolume())
 	}
-	return from5(s, brewing.BitternessTinseth, weight, alpha, read(s, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), s.boilGravity(), s.hoppedVolume())
+	return from5(b, brewing.BitternessTinseth, weight, alpha, read(b, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), b.boilGravity(), b.hoppedVolume())
 }
 
-func (s *Sheet) alphaOf(i int, h *journal.Hop) Estimate[q.Percent] {
+func (b *bench) alphaOf(i int, h *journal.Hop) Estimate[q.Percent] {
 	k := key("hops", i, "alpha")
 	if h.Alpha.Written() {
-		return read(s, h.Alpha, k, ofAlpha)
+		return read(b, h.Alpha, k, ofAlpha)
 	}
-	if card := s.card("hop", h.Hop); card != nil && card.Hop != nil && card.Hop.Alpha.Written() {
-		return read(s, card.Hop.Alpha, k, ofVariety)
+	if card := b.card("hop", h.Hop); card != nil && card.Hop != nil && card.Hop.Alpha.Written() {
+		return read(b, card.Hop.Alpha, k, ofVariety)
 	}
 	return missing[q.Percent](k)
 }
 
 // hoppedVolume is what the bitterness is dissolved in: the wort after the boil,
 // else in the fermenter, else the volume aimed at; liquor added later dilutes.
-func (s *Sheet) hoppedVolume() Estimate[q.Volume] {
-	return s.memoHoppedVolume.once(func() Estimate[q.Volume] {
-		after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
-		if after.known && s.Gyle.Fermenter.Topped.Written() {
-			after = s.toppedUp(after)
+func (b *bench) hoppedVolume() Estimate[q.Volume] {
+	return b.memoHoppedVolume.once(func() Estimate[q.Volume] {
+		after := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
+		if after.known && b.Gyle.Fermenter.Topped.Written() {
+			after = b.toppedUp(after)
 		}
-		return first(after, s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
+		return first(after, b.fermenterVolume(), read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
 	})
 }
 
@@ -189,54 +190,54 @@ func (s *Sheet) hoppedVolume() Estimate[q.Volume] {
 // fermenter: what stayed behind in the copper took its bitterness and colour
 // with it before any liquor was added. Where the fermenter's volume is not
 // known nothing is taken as lost.
-func (s *Sheet) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
-	topped := read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
-	thinned := from3(s, func(wort, fermenter, topped q.Volume) (q.Volume, error) {
+func (b *bench) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
+	topped := read(b, b.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+	thinned := from3(b, func(wort, fermenter, topped q.Volume) (q.Volume, error) {
 		if topped >= fermenter {
 			return 0, errAllLiquor
 		}
 		return wort * fermenter / (fermenter - topped), nil
-	}, wort, s.fermenterVolume(), topped)
-	return first(thinned, sum(s, wort, topped))
+	}, wort, b.fermenterVolume(), topped)
+	return first(thinned, sum(b, wort, topped))
 }
 
 // boilGravity is the mean of the gravities before and after the boil, else the one
 // after it, else the original gravity, which later liquor may have thinned.
-func (s *Sheet) boilGravity() Estimate[q.Gravity] {
-	return s.memoBoilGravity.once(func() Estimate[q.Gravity] {
-		before := &s.Gyle.Copper.Before
-		mean := from2(s, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
-			s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), s.copperOG())
-		return first(mean, s.copperOG(), s.ogOrExpected())
+func (b *bench) boilGravity() Estimate[q.Gravity] {
+	return b.memoBoilGravity.once(func() Estimate[q.Gravity] {
+		before := &b.Gyle.Copper.Before
+		mean := from2(b, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
+			b.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), b.copperOG())
+		return first(mean, b.copperOG(), b.ogOrExpected())
 	})
 }
 
 // colourUnits is the malts' colour in the wort, in lb °L per US gallon.
-func (s *Sheet) colourUnits() Estimate[q.Number] {
+func (b *bench) colourUnits() Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i := range s.Gyle.Grist {
-		g := &s.Gyle.Grist[i]
-		colour := s.colourOf(i, g)
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
+		colour := b.colourOf(i, g)
 		if colour.known && colour.Value == 0 {
 			continue
 		}
-		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
-		total = sum(s, total, from3(s, brewing.ColourUnits, weight, colour, s.hoppedVolume()))
+		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+		total = sum(b, total, from3(b, brewing.ColourUnits, weight, colour, b.hoppedVolume()))
 	}
 	return total
 }
 
-func (s *Sheet) colourOf(i int, g *journal.Grain) Estimate[q.Colour] {
+func (b *bench) colourOf(i int, g *journal.Grain) Estimate[q.Colour] {
 	k := key("grist", i, "colour")
 	if g.Colour.Written() {
-		return read(s, g.Colour, k, ofColour)
+		return read(b, g.Colour, k, ofColour)
 	}
-	card := s.cardOfGrain(g)
+	card := b.cardOfGrain(g)
 	switch {
 	case card != nil && card.Malt != nil && card.Malt.Colour.Written():
-		return read(s, card.Malt.Colour, k, ofColour)
+		return read(b, card.Malt.Colour, k, ofColour)
 	case card != nil && card.Sugar != nil && card.Sugar.Colour.Written():
-		return read(s, card.Sugar.Colour, k, ofColour)
+		return read(b, card.Sugar.Colour, k, ofColour)
 	case card != nil && card.Sugar != nil:
 		return exactly(q.Colour(0))
 	}

@@ -11,26 +11,26 @@ import (
 // What went into the containers and what has left them, as an account of both.
 
 // account is made once, while the sheet is worked out.
-func (s *Sheet) account() *account {
-	return s.memoAccount.once(func() *account {
-		vessels := max(len(s.Containers()), 1)
+func (b *bench) account() *account {
+	return b.memoAccount.once(func() *account {
+		vessels := max(len(b.Containers()), 1)
 		a := &account{
-			begun: s.begunAsContents(), holdings: make([]holding, 0, vessels),
-			events: make([]departure, 0, len(s.Gyle.Poured)+vessels),
+			begun: b.begunAsContents(), holdings: make([]holding, 0, vessels),
+			events: make([]departure, 0, len(b.Gyle.Poured)+vessels),
 		}
 		spells := make([]spell, 0, vessels)
-		for _, c := range s.Containers() {
-			a.holdings = append(a.holdings, holding{s.contents(c), s.sediment(c)})
-			spells = append(spells, spell{s.Broached(c), s.ranOut(c)})
+		for _, c := range b.Containers() {
+			a.holdings = append(a.holdings, holding{b.contents(c), b.sediment(c)})
+			spells = append(spells, spell{b.Broached(c), b.ranOut(c)})
 		}
 		if len(a.holdings) == 0 {
-			a.holdings = append(a.holdings, holding{s.rackedVolume(), exactly(q.Volume(0))})
-			spells = append(spells, spell{s.Gyle.Served.Broached, s.Gyle.Served.Emptied})
+			a.holdings = append(a.holdings, holding{b.rackedVolume(), exactly(q.Volume(0))})
+			spells = append(spells, spell{b.Gyle.Served.Broached, b.Gyle.Served.Emptied})
 		}
-		s.departures(a, spells)
+		b.departures(a, spells)
 		for i, open := range spells {
-			if s.past(open.emptied) {
-				a.events = append(a.events, departure{at: s.cameAt(open.emptied), what: emptied, of: i})
+			if b.past(open.emptied) {
+				a.events = append(a.events, departure{at: b.cameAt(open.emptied), what: emptied, of: i})
 			}
 		}
 		slices.SortStableFunc(a.events, func(x, y departure) int { return x.at.Compare(y.at) })
@@ -41,24 +41,24 @@ func (s *Sheet) account() *account {
 // departures adds what was poured, dumped and drawn off into other gyles. What
 // others took on the day of filling or before came out of the fermenter, and was
 // never in the containers.
-func (s *Sheet) departures(a *account, spells []spell) {
-	for i := range s.Gyle.Poured {
-		p := &s.Gyle.Poured[i]
-		if s.past(p.When) {
-			volume := read(s, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
-			a.events = append(a.events, departure{s.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When)})
+func (b *bench) departures(a *account, spells []spell) {
+	for i := range b.Gyle.Poured {
+		p := &b.Gyle.Poured[i]
+		if b.past(p.When) {
+			volume := read(b, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
+			a.events = append(a.events, departure{b.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When)})
 		}
 	}
-	for i := range s.Gyle.Done {
-		d := &s.Gyle.Done[i]
-		if s.wasDumped(d) && (d.Package.Written() || s.afterFilling(d.When)) {
-			a.events = append(a.events, departure{s.cameAt(d.When), "dumped", s.dumpedIn(i), sourceOf(spells, d.Package, d.When)})
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if b.wasDumped(d) && (d.Package.Written() || b.afterFilling(d.When)) {
+			a.events = append(a.events, departure{b.cameAt(d.When), "dumped", b.dumpedIn(i), sourceOf(spells, d.Package, d.When)})
 		}
 	}
-	for _, d := range s.Taken {
-		if d.Volume.Written() && s.past(d.On) && s.afterFilling(d.On) {
-			volume := read(s, d.Volume, d.Volume.Key, ofVolume)
-			a.events = append(a.events, departure{s.cameAt(d.On), "drawn off", volume, sourceOf(spells, journal.Whole{}, d.On)})
+	for _, d := range b.Taken {
+		if d.Volume.Written() && b.past(d.On) && b.afterFilling(d.On) {
+			volume := read(b, d.Volume, d.Volume.Key, ofVolume)
+			a.events = append(a.events, departure{b.cameAt(d.On), "drawn off", volume, sourceOf(spells, journal.Whole{}, d.On)})
 		}
 	}
 }
@@ -104,11 +104,11 @@ func end(m journal.Moment) time.Time {
 
 // cameAt is when something that has come did so: by a bare date, at noon, or now
 // where that is to come.
-func (s *Sheet) cameAt(m journal.Moment) time.Time {
-	if at := m.Middle(); at.Before(s.Now) {
+func (b *bench) cameAt(m journal.Moment) time.Time {
+	if at := m.Middle(); at.Before(b.Now) {
 		return at
 	}
-	return s.Now
+	return b.Now
 }
 
 // ranOut is when a container was emptied. Once everything was, so was each.

@@ -17,26 +17,26 @@ func (s *Sheet) begunAsBeer() bool {
 
 // blended is what the beers come to that a gyle was drawn from, two at a time. A
 // split is one beer and stays what it was.
-func blended[Q ~float64](s *Sheet, id string, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
+func blended[Q ~float64](b *bench, id string, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
 	var mixed Estimate[Q]
 	var volume Estimate[q.Volume]
-	for i := range s.Gyle.DrawnFrom {
-		d := &s.Gyle.DrawnFrom[i]
-		e, v := fromGyle[Q](s, d, id), read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume)
+	for i := range b.Gyle.DrawnFrom {
+		d := &b.Gyle.DrawnFrom[i]
+		e, v := fromGyle[Q](b, d, id), read(b, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume)
 		if i == 0 {
 			mixed, volume = e, v
 			continue
 		}
-		mixed = from4(s, mix, volume, mixed, v, e)
-		volume = sum(s, volume, v)
+		mixed = from4(b, mix, volume, mixed, v, e)
+		volume = sum(b, volume, v)
 	}
 	return mixed
 }
 
 // drawnGravity is a gravity of the beers this one was drawn from, blended so that
 // their extract is conserved.
-func (s *Sheet) drawnGravity(id string) Estimate[q.Gravity] {
-	return blended(s, id, brewing.BlendedGravity)
+func (b *bench) drawnGravity(id string) Estimate[q.Gravity] {
+	return blended(b, id, brewing.BlendedGravity)
 }
 
 // byVolume blends what is in beer litre for litre: bitterness, and colour, which
@@ -49,22 +49,22 @@ func byVolume[Q ~float64](v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error) {
 }
 
 // drawnOver are the figures of a gyle that begins as beer and are its sources'.
-func (s *Sheet) drawnOver() {
-	bitterness := blended(s, kindBitterness.ID, byVolume[q.Bitterness])
-	s.blend(add(s, kindBitterness, "", bitterness))
-	ratio := from2(s, bitternessRatio, bitterness, s.og())
-	add(s, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", bitterness, ""), sym("OG", s.og(), ""))
-	s.blend(add(s, kindColour, "", blended(s, kindColour.ID, byVolume[q.Colour])))
+func (b *bench) drawnOver() {
+	bitterness := blended(b, kindBitterness.ID, byVolume[q.Bitterness])
+	b.blend(add(b, kindBitterness, "", bitterness))
+	ratio := from2(b, bitternessRatio, bitterness, b.og())
+	add(b, kindBitternessRatio, "", ratio, sym("r", ratio, ""), sym("B", bitterness, ""), sym("OG", b.og(), ""))
+	b.blend(add(b, kindColour, "", blended(b, kindColour.ID, byVolume[q.Colour])))
 }
 
 // blend says of a figure that other gyles' sheets hold its working.
-func (s *Sheet) blend(f *Figure) {
+func (b *bench) blend(f *Figure) {
 	if f == nil {
 		return
 	}
-	names := make([]string, len(s.Gyle.DrawnFrom))
-	for i := range s.Gyle.DrawnFrom {
-		d := &s.Gyle.DrawnFrom[i]
+	names := make([]string, len(b.Gyle.DrawnFrom))
+	for i := range b.Gyle.DrawnFrom {
+		d := &b.Gyle.DrawnFrom[i]
 		names[i] = fmt.Sprintf("gyle %d", d.Gyle.N)
 	}
 	f.Note = "as worked out for " + strings.Join(names, " and ")
@@ -76,13 +76,13 @@ func (s *Sheet) blend(f *Figure) {
 // fromGyle is another gyle's figure here, with all that makes its doubt: so the
 // bias of one instrument stays one input, in both gravities of one beer and in
 // both beers of a blend.
-func fromGyle[Q ~float64](s *Sheet, d *journal.Drawn, id string) Estimate[Q] {
+func fromGyle[Q ~float64](b *bench, d *journal.Drawn, id string) Estimate[Q] {
 	what := fmt.Sprintf("gyle %d", d.Gyle.N)
-	if s.Other == nil {
+	if b.Other == nil {
 		return withheld[Q](what + " is not at hand")
 	}
-	other := s.Other(d.Gyle.N)
-	if other == nil || other == s {
+	other := b.Other(d.Gyle.N)
+	if other == nil || other.Gyle == b.Gyle {
 		return withheld[Q](what + " is not in the journal")
 	}
 	f, ok := other.Find(id, "")
@@ -91,7 +91,7 @@ func fromGyle[Q ~float64](s *Sheet, d *journal.Drawn, id string) Estimate[Q] {
 	}
 	e := exactly(Q(f.Value))
 	for _, sh := range f.shares {
-		e = sum(s, e, lent[Q](s, other.Inputs[sh.input], sh, what))
+		e = sum(b, e, lent[Q](b, other.Inputs[sh.input], sh, what))
 	}
 	return e
 }
@@ -99,19 +99,19 @@ func fromGyle[Q ~float64](s *Sheet, d *journal.Drawn, id string) Estimate[Q] {
 // lent is what one input of another gyle's figure does to it, as an input here.
 // An instrument's bias is the same in every gyle; what no line says is of that
 // gyle alone.
-func lent[Q ~float64](s *Sheet, in Input, sh share, what string) Estimate[Q] {
+func lent[Q ~float64](b *bench, in Input, sh share, what string) Estimate[Q] {
 	if !in.Where.Written() && !strings.HasPrefix(in.What, biasOfAny) && !strings.Contains(in.What, inGyle) {
 		in.What += inGyle + strings.TrimPrefix(what, "gyle ")
 	}
 	moved := 0.0
-	if s.astray != nil && in.Uncertainty > 0 {
-		if z := s.astray(in) / in.Uncertainty; z > 0 {
+	if b.astray != nil && in.Uncertainty > 0 {
+		if z := b.astray(in) / in.Uncertainty; z > 0 {
 			moved = z * float64(sh.up)
 		} else {
 			moved = -z * float64(sh.down)
 		}
 	}
-	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: int32(s.inputNumber(&in)), up: sh.up, down: sh.down}}, known: true}
+	return Estimate[Q]{Value: Q(moved), u: sh.larger(), shares: []share{{input: int32(b.inputNumber(&in)), up: sh.up, down: sh.down}}, known: true}
 }
 
 const (

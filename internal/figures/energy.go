@@ -48,14 +48,14 @@ const (
 )
 
 // energies are what a label states beside the strength.
-func energies(s *Sheet) {
-	if s.Stage < Working {
+func energies(b *bench) {
+	if b.Stage < Working {
 		return
 	}
-	og, fg, abv := s.fermentedOG(), s.fg(), s.abv()
-	extract := from2(s, brewing.RealExtract, og, fg)
-	weight := from2(s, brewing.ByWeight, abv, fg) // so that the two share one method's scatter
-	s.labelled(add(s, kindABW, "", weight, sym("W", weight, "%"), sym("A", abv, "%"), sym("FG", fg, "")))
+	og, fg, abv := b.fermentedOG(), b.fg(), b.abv()
+	extract := from2(b, brewing.RealExtract, og, fg)
+	weight := from2(b, brewing.ByWeight, abv, fg) // so that the two share one method's scatter
+	b.labelled(add(b, kindABW, "", weight, sym("W", weight, "%"), sym("A", abv, "%"), sym("FG", fg, "")))
 	for _, row := range []struct {
 		of    string
 		a, c  string
@@ -65,28 +65,28 @@ func energies(s *Sheet) {
 		{"kJ", "29", "17", brewing.EnergyKilojoules, brewing.ConditioningKilojoules},
 		{"kcal", "7", "4", brewing.EnergyKilocalories, brewing.ConditioningKilocalories},
 	} {
-		energy := s.likeBeers(from2(s, row.beer, og, fg), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
-		s.labelled(add(s, kindEnergy, row.of, energy, sym("E", energy, row.of), sym("FG", fg, ""), inWords("a", row.a), inWords("c", row.c), sym("W", weight, ""), sym("RE", extract, "")))
-		priming, toCome := s.usualPriming().co2, s.co2ToCome()
-		drunk := sum(s, energy, from2(s, row.added, priming, toCome))
-		s.labelled(add(s, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
+		energy := b.likeBeers(from2(b, row.beer, og, fg), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
+		b.labelled(add(b, kindEnergy, row.of, energy, sym("E", energy, row.of), sym("FG", fg, ""), inWords("a", row.a), inWords("c", row.c), sym("W", weight, ""), sym("RE", extract, "")))
+		priming, toCome := b.usualPriming().co2, b.co2ToCome()
+		drunk := sum(b, energy, from2(b, row.added, priming, toCome))
+		b.labelled(add(b, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
 	}
-	grams := times[q.Number](s, from2(s, brewing.Carbohydrate, og, fg), 1e-4)
-	grams = s.likeBeers(grams, carbohydrateScatter, "the carbohydrate formula", "without a laboratory it is good to a tenth (common practice, no source)")
-	s.labelled(add(s, kindCarbohydrate, "", grams, sym("K", grams, "g"), sym("FG", fg, ""), sym("RE", extract, "")))
+	grams := times[q.Number](b, from2(b, brewing.Carbohydrate, og, fg), 1e-4)
+	grams = b.likeBeers(grams, carbohydrateScatter, "the carbohydrate formula", "without a laboratory it is good to a tenth (common practice, no source)")
+	b.labelled(add(b, kindCarbohydrate, "", grams, sym("K", grams, "g"), sym("FG", fg, ""), sym("RE", extract, "")))
 }
 
 // labelled says of a figure that a later reading may still change it.
-func (s *Sheet) labelled(f *Figure) {
+func (b *bench) labelled(f *Figure) {
 	if f != nil {
-		f.Provisional = !s.Stability().AtLeast()
+		f.Provisional = !b.standing().AtLeast()
 	}
 }
 
 // likeBeers adds the scatter of a formula about real beers, a share of the value.
-func (s *Sheet) likeBeers(e Estimate[q.Number], share float64, what, reason string) Estimate[q.Number] {
+func (b *bench) likeBeers(e Estimate[q.Number], share float64, what, reason string) Estimate[q.Number] {
 	if !e.known {
 		return e
 	}
-	return scattered(s, e, float64(e.Value)*share, "", what, reason)
+	return scattered(b, e, float64(e.Value)*share, "", what, reason)
 }

@@ -132,12 +132,12 @@ func (a argument) along(direction []share, by float64) float64 {
 }
 
 // scaled is shares made larger or smaller all alike.
-func (s *Sheet) scaled(shares []share, by float64) []share {
-	scaled := s.arena.room(len(shares))
+func (b *bench) scaled(shares []share, by float64) []share {
+	scaled := b.arena.room(len(shares))
 	for _, sh := range shares {
 		scaled = append(scaled, shareOf(int(sh.input), float64(sh.up)*by, float64(sh.down)*by))
 	}
-	return s.arena.keep(scaled)
+	return b.arena.keep(scaled)
 }
 
 // lackOf joins what the unknown arguments lack, nil where all are known. Missing
@@ -181,59 +181,67 @@ func result[R ~float64](a argument) Estimate[R] {
 }
 
 // from1 applies a formula of one quantity.
-func from1[R, A ~float64](s *Sheet, f func(A) (R, error), a Estimate[A]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from1[R, A ~float64](b *bench, f func(A) (R, error), a1 Estimate[A]) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]))
 		return float64(r), err
-	}, arg(a)))
+	}, arg(a1)))
 }
 
 // from2 applies a formula of two quantities.
-func from2[R, A, B ~float64](s *Sheet, f func(A, B) (R, error), a Estimate[A], b Estimate[B]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from2[R, A, B ~float64](b *bench, f func(A, B) (R, error), a1 Estimate[A], a2 Estimate[B]) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]))
 		return float64(r), err
-	}, arg(a), arg(b)))
+	}, arg(a1), arg(a2)))
 }
 
 // from3 applies a formula of three quantities.
-func from3[R, A, B, C ~float64](s *Sheet, f func(A, B, C) (R, error), a Estimate[A], b Estimate[B], c Estimate[C]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from3[R, A, B, C ~float64](
+	b *bench, f func(A, B, C) (R, error), a1 Estimate[A], a2 Estimate[B], a3 Estimate[C],
+) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]))
 		return float64(r), err
-	}, arg(a), arg(b), arg(c)))
+	}, arg(a1), arg(a2), arg(a3)))
 }
 
 // from4 applies a formula of four quantities.
-func from4[R, A, B, C, D ~float64](s *Sheet, f func(A, B, C, D) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from4[R, A, B, C, D ~float64](
+	b *bench, f func(A, B, C, D) (R, error), a1 Estimate[A], a2 Estimate[B], a3 Estimate[C], a4 Estimate[D],
+) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]))
 		return float64(r), err
-	}, arg(a), arg(b), arg(c), arg(d)))
+	}, arg(a1), arg(a2), arg(a3), arg(a4)))
 }
 
 // from5 applies a formula of five quantities.
-func from5[R, A, B, C, D, E ~float64](s *Sheet, f func(A, B, C, D, E) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from5[R, A, B, C, D, E ~float64](
+	b *bench, f func(A, B, C, D, E) (R, error), a1 Estimate[A], a2 Estimate[B], a3 Estimate[C], a4 Estimate[D], a5 Estimate[E],
+) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]))
 		return float64(r), err
-	}, arg(a), arg(b), arg(c), arg(d), arg(e)))
+	}, arg(a1), arg(a2), arg(a3), arg(a4), arg(a5)))
 }
 
 // from6 applies a formula of six quantities.
-func from6[R, A, B, C, D, E, F ~float64](s *Sheet, f func(A, B, C, D, E, F) (R, error), a Estimate[A], b Estimate[B], c Estimate[C], d Estimate[D], e Estimate[E], g Estimate[F]) Estimate[R] {
-	return result[R](s.evaluate(func(x *point) (float64, error) {
+func from6[R, A, B, C, D, E, F ~float64](
+	b *bench, f func(A, B, C, D, E, F) (R, error), a1 Estimate[A], a2 Estimate[B], a3 Estimate[C], a4 Estimate[D], a5 Estimate[E], a6 Estimate[F],
+) Estimate[R] {
+	return result[R](b.evaluate(func(x *point) (float64, error) {
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]), F(x[5]))
 		return float64(r), err
-	}, arg(a), arg(b), arg(c), arg(d), arg(e), arg(g)))
+	}, arg(a1), arg(a2), arg(a3), arg(a4), arg(a5), arg(a6)))
 }
 
 // sum adds estimates of one kind; with none it is exactly nothing.
-func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
+func sum[Q ~float64](b *bench, parts ...Estimate[Q]) Estimate[Q] {
 	total := argument{known: true}
 	for i := range parts {
 		if p := &parts[i]; total.known && p.known {
-			s.grow(&total, float64(p.Value), p.u, p.shares)
+			b.grow(&total, float64(p.Value), p.u, p.shares)
 		} else {
 			total = argument{lack: lackOf([]argument{total, arg(*p)})}
 		}
@@ -245,44 +253,44 @@ func sum[Q ~float64](s *Sheet, parts ...Estimate[Q]) Estimate[Q] {
 }
 
 // times is an estimate times an exact number. It is linear and needs no trial.
-func times[R, Q ~float64](s *Sheet, e Estimate[Q], factor float64) Estimate[R] {
+func times[R, Q ~float64](b *bench, e Estimate[Q], factor float64) Estimate[R] {
 	if !e.known {
 		return Estimate[R]{lack: e.lack}
 	}
-	return Estimate[R]{Value: R(float64(e.Value) * factor), u: e.u * math.Abs(factor), shares: s.scaled(e.shares, factor), known: true}
+	return Estimate[R]{Value: R(float64(e.Value) * factor), u: e.u * math.Abs(factor), shares: b.scaled(e.shares, factor), known: true}
 }
 
 // grow adds a value to a known total. That is linear, so what each input does to
 // both just adds.
-func (s *Sheet) grow(total *argument, value, u float64, shares []share) {
+func (b *bench) grow(total *argument, value, u float64, shares []share) {
 	total.value += value
 	switch {
 	case len(shares) == 0:
 	case len(total.shares) == 0:
 		total.shares, total.u = shares, u
 	default:
-		total.shares = s.added(total.shares, shares)
+		total.shares = b.added(total.shares, shares)
 		total.u = combined(total.shares)
 	}
 }
 
 // added is two lists of shares, both sorted by input, in one.
-func (s *Sheet) added(a, b []share) []share {
-	all := s.arena.room(len(a) + len(b))
-	for len(a) > 0 || len(b) > 0 {
+func (b *bench) added(a, c []share) []share {
+	all := b.arena.room(len(a) + len(c))
+	for len(a) > 0 || len(c) > 0 {
 		var both share
 		switch {
-		case len(b) == 0 || len(a) > 0 && a[0].input < b[0].input:
+		case len(c) == 0 || len(a) > 0 && a[0].input < c[0].input:
 			both, a = a[0], a[1:]
-		case len(a) == 0 || b[0].input < a[0].input:
-			both, b = b[0], b[1:]
+		case len(a) == 0 || c[0].input < a[0].input:
+			both, c = c[0], c[1:]
 		default:
-			both = share{input: a[0].input, up: a[0].up + b[0].up, down: a[0].down + b[0].down}
-			a, b = a[1:], b[1:]
+			both = share{input: a[0].input, up: a[0].up + c[0].up, down: a[0].down + c[0].down}
+			a, c = a[1:], c[1:]
 		}
 		if both.up != 0 || both.down != 0 {
 			all = append(all, both)
 		}
 	}
-	return s.arena.keep(all)
+	return b.arena.keep(all)
 }

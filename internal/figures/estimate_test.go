@@ -24,7 +24,7 @@ var gumH2 = [5][3]float64{
 // √(n(n−1)), so that the shares make the variance and covariance of means that
 // the annex uses (equations 4 and 17). The readings are correlated only
 // through these shared inputs.
-func observed(s *Sheet) [3]Estimate[q.Number] {
+func observed(s *bench) [3]Estimate[q.Number] {
 	const n = float64(len(gumH2))
 	var means [3]Estimate[q.Number]
 	for i := range means {
@@ -64,7 +64,7 @@ func covariance(a, b Estimate[q.Number]) float64 {
 // TestCorrelatedInputs reproduces JCGM 100:2008, Annex H.2, table H.3 to its
 // last printed digit.
 func TestCorrelatedInputs(t *testing.T) {
-	s := &Sheet{}
+	s := &bench{Sheet: &Sheet{}}
 	m := observed(s)
 	of := func(f func(v, i, phi float64) float64) Estimate[q.Number] {
 		return from3(s, func(v, i, phi q.Number) (q.Number, error) {
@@ -101,7 +101,7 @@ func TestCorrelatedInputs(t *testing.T) {
 }
 
 // gauge makes an input of a standard uncertainty.
-func gauge(s *Sheet, name string, value q.Number, u float64) Estimate[q.Number] {
+func gauge(s *bench, name string, value q.Number, u float64) Estimate[q.Number] {
 	return input(s, value, Input{What: name, Uncertainty: u})
 }
 
@@ -110,7 +110,7 @@ func gauge(s *Sheet, name string, value q.Number, u float64) Estimate[q.Number] 
 const sharePrecision = 1e-7
 
 func TestPropagation(t *testing.T) {
-	s := &Sheet{}
+	s := &bench{Sheet: &Sheet{}}
 	bias := gauge(s, "bias", 0, 0.3)
 	a, b := gauge(s, "a", 10, 0.3), gauge(s, "b", 4, 0.4)
 	aBiased, bBiased := sum(s, a, bias), sum(s, b, bias)
@@ -145,7 +145,7 @@ func TestPropagation(t *testing.T) {
 // where it has neither, the input is taken as doing nothing.
 func TestRangeEnds(t *testing.T) {
 	errEnds := errors.New("not beyond 10")
-	s := &Sheet{}
+	s := &bench{Sheet: &Sheet{}}
 	upTo10 := func(x q.Number) (q.Number, error) {
 		if x > 10 {
 			return 0, errEnds
@@ -168,7 +168,7 @@ func TestRangeEnds(t *testing.T) {
 // TestLacks: what several unknown arguments lack is asked for together, and the
 // first of several estimates asks for the fewest readings.
 func TestLacks(t *testing.T) {
-	s := &Sheet{}
+	s := &bench{Sheet: &Sheet{}}
 	plus := func(x, y q.Number) (q.Number, error) { return x + y, nil }
 	both := from2(s, plus, missing[q.Number]("og", "fg"), missing[q.Number]("fg", "volume"))
 	if both.known || len(both.lack.Needs) != 3 {
@@ -186,7 +186,7 @@ func TestLacks(t *testing.T) {
 
 // TestSumIsLinear holds sum to what trying the formula gives.
 func TestSumIsLinear(t *testing.T) {
-	s := &Sheet{}
+	s := &bench{Sheet: &Sheet{}}
 	a, b, c := gauge(s, "a", 1, 0.1), gauge(s, "b", 2, 0.2), gauge(s, "c", 3, 0.3)
 	square := func(x, y q.Number) (q.Number, error) { return x * x * y, nil }
 	left, right := from2(s, square, a, b), from2(s, square, b, c)

@@ -114,15 +114,8 @@ func days(plusMinus float64) string {
 	return quantity.Fixed(plusMinus, 0) + " days"
 }
 
-// Working is the formula, then the same with this gyle's numbers in it. Asked of
-// many figures, it is asked of those of an Explained sheet: any other works all
-// of itself again for each.
+// Working is the formula, then the same with this gyle's numbers in it.
 func (f Figure) Working() string {
-	if f.sheet != nil && !f.sheet.explains {
-		if explained, ok := f.sheet.Explained().Find(f.ID, f.Of); ok {
-			f = explained
-		}
-	}
 	if f.Formula == "" {
 		return ""
 	}

@@ -13,12 +13,12 @@ import (
 // own: what was racked, less what is known to be in the others, in equal shares.
 // One line of containers alike is close to that; among several the sizes may
 // differ by half.
-func (s *Sheet) shareOfRacked(c Container) Estimate[q.Volume] {
-	left, count, lines := s.rackedVolume(), 0, 0
-	for _, other := range s.Containers() {
-		if fill := s.noted(other); fill.known {
+func (b *bench) shareOfRacked(c Container) Estimate[q.Volume] {
+	left, count, lines := b.rackedVolume(), 0, 0
+	for _, other := range b.Containers() {
+		if fill := b.noted(other); fill.known {
 			n := q.Volume(other.Count())
-			left = from2(s, func(a, b q.Volume) (q.Volume, error) { return less(a, b*n) }, left, fill)
+			left = from2(b, func(a, b q.Volume) (q.Volume, error) { return less(a, b*n) }, left, fill)
 			continue
 		}
 		count += other.Count()
@@ -31,38 +31,38 @@ func (s *Sheet) shareOfRacked(c Container) Estimate[q.Volume] {
 	if lines > 1 {
 		off, reason = 0.5, "not written: an equal share of what was racked, ± 50 % where sizes may differ (common practice, no source)"
 	}
-	even := customary(s, q.Number(1), off, "", "the fill of "+c.Name(), reason)
-	return from2(s, func(v q.Volume, even q.Number) (q.Volume, error) { return v / q.Volume(count) * q.Volume(even), nil }, left, even)
+	even := customary(b, q.Number(1), off, "", "the fill of "+c.Name(), reason)
+	return from2(b, func(v q.Volume, even q.Number) (q.Volume, error) { return v / q.Volume(count) * q.Volume(even), nil }, left, even)
 }
 
 // noted is the fill that the entry gives, or the nominal contents of a bottle.
-func (s *Sheet) noted(c Container) Estimate[q.Volume] {
+func (b *bench) noted(c Container) Estimate[q.Volume] {
 	if !c.Package.Fill.Written() && !(c.Is("bottle") && c.Vessel.Capacity.Written()) {
 		return missing[q.Volume](c.Key + ".fill")
 	}
-	return s.fill(c)
+	return b.fill(c)
 }
 
 // fillToReckon is the fill where one is known, else a share of what was racked.
-func (s *Sheet) fillToReckon(c Container) Estimate[q.Volume] {
-	if fill := s.fill(c); fill.known {
+func (b *bench) fillToReckon(c Container) Estimate[q.Volume] {
+	if fill := b.fill(c); fill.known {
 		return fill
 	}
-	return first(s.shareOfRacked(c), s.fill(c))
+	return first(b.shareOfRacked(c), b.fill(c))
 }
 
 // contentsToReckon is the same for all the containers of a line.
-func (s *Sheet) contentsToReckon(c Container) Estimate[q.Volume] {
-	return times[q.Volume](s, s.fillToReckon(c), float64(c.Count()))
+func (b *bench) contentsToReckon(c Container) Estimate[q.Volume] {
+	return times[q.Volume](b, b.fillToReckon(c), float64(c.Count()))
 }
 
 // sharing is the beer in the containers that take the gyle-wide priming, where
 // nobody noted how much was racked.
-func (s *Sheet) sharing() Estimate[q.Volume] {
+func (b *bench) sharing() Estimate[q.Volume] {
 	total, any := exactly(q.Volume(0)), false
-	for _, c := range s.Containers() {
-		if _, own := s.priming(c); !own && !c.forced() {
-			total, any = sum(s, total, s.contents(c)), true
+	for _, c := range b.Containers() {
+		if _, own := b.priming(c); !own && !c.forced() {
+			total, any = sum(b, total, b.contents(c)), true
 		}
 	}
 	if !any {

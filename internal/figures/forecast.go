@@ -76,22 +76,27 @@ func (f *Forecast) At(t time.Time) (g q.Gravity, plusMinus float64) {
 	return q.SG(1 + points/1000), 2 * u / 1000
 }
 
-// Forecast is the curve through the gravities so far, nil with the reason where
-// the readings cannot support one. It is a question about beer that works; of
-// any other it is not asked from several goroutines at once.
-func (s *Sheet) Forecast() (*Forecast, string) {
-	if !s.forecastDone {
-		s.forecastDone = true
-		s.forecast, s.noForecast = s.makeForecast()
-	}
-	return s.forecast, s.noForecast
+// forecastCurve is the curve through the gravities so far, nil with the reason
+// where the readings cannot support one.
+func (b *bench) forecastCurve() (*Forecast, string) {
+	c := b.memoForecast.once(func() forecastOr {
+		f, why := b.makeForecast()
+		return forecastOr{f, why}
+	})
+	return c.curve, c.whyNot
 }
 
-func (s *Sheet) makeForecast() (*Forecast, string) {
-	readings := byTime(s.beforeSealing(), s.Logged())
-	og := s.og()
+// forecastOr is a forecast, or why there is none.
+type forecastOr struct {
+	curve  *Forecast
+	whyNot string
+}
+
+func (b *bench) makeForecast() (*Forecast, string) {
+	readings := byTime(b.beforeSealing(), b.sightings())
+	og := b.og()
 	switch {
-	case s.begunAsBeer():
+	case b.begunAsBeer():
 		return nil, "it began as beer"
 	case !og.known:
 		return nil, "there is no original gravity to fall from"
@@ -102,28 +107,28 @@ func (s *Sheet) makeForecast() (*Forecast, string) {
 	if og.Value.Points()-last.Gravity.Value.Points() < leastFall {
 		return nil, "it has hardly begun to fall"
 	}
-	f, err := fit(s.sightings(readings, og), s.beliefs(og, last))
+	f, err := fit(b.onTheCurve(readings, og), b.beliefs(og, last))
 	if err != nil {
 		return nil, err.Error()
 	}
-	if hour := last.When.Sub(s.pitchedAt()).Hours(); hour < f.curve[middle] {
+	if hour := last.When.Sub(b.pitchedAt()).Hours(); hour < f.curve[middle] {
 		return nil, "it is still falling its fastest; read again in a day"
 	}
-	shared := s.sharedBias(last).Uncertainty() * 1000
-	return &Forecast{fit: f, start: s.pitchedAt(), last: last, shared: shared}, ""
+	shared := b.sharedBias(last).Uncertainty() * 1000
+	return &Forecast{fit: f, start: b.pitchedAt(), last: last, shared: shared}, ""
 }
 
-// sightings are the gravities on the curve: the original at pitching, and the
+// onTheCurve are the gravities that it goes through: the original at pitching, and the
 // readings after it. What all readings of an instrument share moves the whole
 // curve and is no part of their scatter.
-func (s *Sheet) sightings(readings []GravityReading, og Estimate[q.Gravity]) []sighting {
+func (b *bench) onTheCurve(readings []GravityReading, og Estimate[q.Gravity]) []sighting {
 	all := []sighting{{0, og.Value.Points(), offCurve}}
 	for _, r := range readings {
 		u := math.Hypot(ownU(r), offCurve)
 		if r.Logged {
 			u = loggedU
 		}
-		all = append(all, sighting{r.When.Sub(s.pitchedAt()).Hours(), r.Gravity.Value.Points(), u})
+		all = append(all, sighting{r.When.Sub(b.pitchedAt()).Hours(), r.Gravity.Value.Points(), u})
 	}
 	return all
 }
@@ -132,10 +137,10 @@ func (s *Sheet) sightings(readings []GravityReading, og Estimate[q.Gravity]) []s
 // gravity, ends where the yeast should take it (or, of an unknown yeast, near a
 // quarter of that), and takes one to several days over it (common practice, no
 // source).
-func (s *Sheet) beliefs(og Estimate[q.Gravity], last GravityReading) belief {
+func (b *bench) beliefs(og Estimate[q.Gravity], last GravityReading) belief {
 	start := og.Value.Points()
 	end, endU := start/4, start/10
-	if expected := s.expectedByYeast(); expected.known {
+	if expected := b.expectedByYeast(); expected.known {
 		end, endU = expected.Value.Points(), math.Max(1.5, expected.Uncertainty()*1000)
 	}
 	return belief{
@@ -145,23 +150,23 @@ func (s *Sheet) beliefs(og Estimate[q.Gravity], last GravityReading) belief {
 }
 
 // forecasting puts the forecast on the sheet while the beer is working.
-func forecasting(s *Sheet) {
-	if s.Stage != Working {
+func forecasting(b *bench) {
+	if b.Stage != Working {
 		return
 	}
-	f, why := s.Forecast()
+	f, why := b.forecastCurve()
 	if f == nil {
 		lack := &Lack{Because: why, Needs: []string{"readings[+].gravity"}}
-		s.lacks(kindForecastFG, "", lack)
-		s.lacks(kindForecastFinish, "", lack)
+		b.lacks(kindForecastFG, "", lack)
+		b.lacks(kindForecastFinish, "", lack)
 		return
 	}
-	end := s.forecastFG()
+	end := b.forecastFG()
 	symbols := f.symbols()
-	if figure := add(s, kindForecastFG, "", end, symbols...); figure != nil {
+	if figure := add(b, kindForecastFG, "", end, symbols...); figure != nil {
 		figure.Provisional = true
 	}
-	s.addFinish(f, symbols)
+	b.addFinish(f, symbols)
 }
 
 // symbols are the curve's parameters, rounded as the fit supports and one digit
@@ -184,36 +189,36 @@ func unit(parameter int) curve {
 // forecastFG is the end of the forecast curve, shifted with its instrument. A
 // curve may end a little above the last reading; the beer cannot, since gravity
 // only falls.
-func (s *Sheet) forecastFG() Estimate[q.Gravity] {
-	f, why := s.Forecast()
+func (b *bench) forecastFG() Estimate[q.Gravity] {
+	f, why := b.forecastCurve()
 	if f == nil {
 		return withheld[q.Gravity](why)
 	}
 	end := math.Min(f.fit.curve[lower], f.last.Gravity.Value.Points())
 	toFall := math.Max(0, f.last.Gravity.Value.Points()-end)
 	u := math.Hypot(f.fit.u(curve{lower: 1}), tailDoubt*toFall) / 1000
-	e := input(s, q.SG(1+end/1000), Input{What: "the forecast from the readings", Where: f.last.Where, Uncertainty: u, Unit: "SG", Reason: "the fit's covariance, and 0.3 of what is still to fall"})
-	return sum(s, e, s.sharedBias(f.last))
+	e := input(b, q.SG(1+end/1000), Input{What: "the forecast from the readings", Where: f.last.Where, Uncertainty: u, Unit: "SG", Reason: "the fit's covariance, and 0.3 of what is still to fall"})
+	return sum(b, e, b.sharedBias(f.last))
 }
 
 // sharedBias is nought, with the doubt that all sightings on the curve share: a
 // logger's, whose rows are most of them, else the hydrometer's.
-func (s *Sheet) sharedBias(last GravityReading) Estimate[q.Gravity] {
-	bias := s.biasOf(s.hydrometerOf(s.Gyle.Fermenter.With))
-	if l := s.logOf(); l != nil && len(l.sightings) > 0 {
-		bias = l.bias(s, last.When)
+func (b *bench) sharedBias(last GravityReading) Estimate[q.Gravity] {
+	bias := b.biasOf(b.hydrometerOf(b.Gyle.Fermenter.With))
+	if l := b.logOf(); l != nil && len(l.sightings) > 0 {
+		bias = l.bias(b, last.When)
 	}
 	bias.Value = 0 // the readings are corrected for it; only its doubt is shared
 	return bias
 }
 
-func (s *Sheet) addFinish(f *Forecast, symbols []symbol) {
+func (b *bench) addFinish(f *Forecast, symbols []symbol) {
 	hours := f.fit.hoursTo(finishedWithin)
 	u := f.fit.uOf(func(c curve) float64 { return c.hoursTo(finishedWithin) })
 	date := f.start.Add(time.Duration(hours * float64(time.Hour))).Round(time.Hour)
-	s.Figures = append(s.Figures, Figure{
+	b.Figures = append(b.Figures, Figure{
 		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
-		Provisional: true, at: []journal.Where{f.last.Where}, sheet: s,
-		worked: s.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
+		Provisional: true, at: []journal.Where{f.last.Where}, sheet: b.Sheet,
+		worked: b.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
 	})
 }

@@ -43,7 +43,7 @@ func TestGoldenSheets(t *testing.T) {
 			if len(d.Errors) > 0 {
 				t.Fatalf("the entry does not read: %v", d.Errors)
 			}
-			got := printed(Work(d.Gyle, Context{Larder: testLarder, Now: now}).Explained())
+			got := printed(Work(d.Gyle, Context{Larder: testLarder, Now: now}))
 			if *update {
 				archive.Files[1].Data = []byte(got)
 				if err := os.WriteFile(name, txtar.Format(archive), 0o644); err != nil {

@@ -46,89 +46,87 @@ var (
 )
 
 // gravities are the beer's gravities.
-func gravities(s *Sheet) {
-	if s.Stage >= Copper || s.og().known {
-		add(s, kindOG, "", s.og(), sym("OG", s.og(), ""))
+func gravities(b *bench) {
+	if b.Stage >= Copper || b.og().known {
+		add(b, kindOG, "", b.og(), sym("OG", b.og(), ""))
 	}
-	if s.Stage >= Working {
-		if f := add(s, kindFG, "", s.fg(), sym("FG", s.fg(), "")); f != nil {
-			f.Provisional = !s.Stability().AtLeast()
-			f.Note = s.loggedNote(s.fg())
+	if b.Stage >= Working {
+		if f := add(b, kindFG, "", b.fg(), sym("FG", b.fg(), "")); f != nil {
+			f.Provisional = !b.standing().AtLeast()
+			f.Note = b.loggedNote(b.fg())
 		}
-		if f := add(s, kindNow, "", s.gravityNow(), sym("PG", s.gravityNow(), "")); f != nil {
-			f.Note = s.loggedNote(s.gravityNow())
+		if f := add(b, kindNow, "", b.gravityNow(), sym("PG", b.gravityNow(), "")); f != nil {
+			f.Note = b.loggedNote(b.gravityNow())
 		}
 	}
-	attenuation := shown(s, func() Estimate[q.Percent] {
-		return from2(s, brewing.ApparentAttenuation, s.ogToFerment(), s.expectedFG())
-	})
-	add(s, kindExpectedFG, "", s.expectedFG(), sym("FG", s.expectedFG(), ""), sym("A", attenuation, "%"), sym("OG", s.ogToFerment(), ""))
+	attenuation := from2(b, brewing.ApparentAttenuation, b.ogToFerment(), b.expectedFG())
+	add(b, kindExpectedFG, "", b.expectedFG(), sym("FG", b.expectedFG(), ""), sym("A", attenuation, "%"), sym("OG", b.ogToFerment(), ""))
 }
 
 // og is the original gravity.
-func (s *Sheet) og() Estimate[q.Gravity] {
-	return s.memoOG.once(func() Estimate[q.Gravity] {
-		if s.begunAsBeer() {
-			return s.drawnGravity(kindOG.ID)
+func (b *bench) og() Estimate[q.Gravity] {
+	return b.memoOG.once(func() Estimate[q.Gravity] {
+		if b.begunAsBeer() {
+			return b.drawnGravity(kindOG.ID)
 		}
-		return first(s.fermenterOG(), s.lastBeforePitching(), s.thinnedOG())
+		return first(b.fermenterOG(), b.lastBeforePitching(), b.thinnedOG())
 	})
 }
 
 // hydrometerOG is the original gravity without the readings after pitching, so
 // that a refractometer's can be worked out from it.
-func (s *Sheet) hydrometerOG() Estimate[q.Gravity] {
-	return first(s.fermenterOG(), s.thinnedOG(), s.firstReadingOG())
+func (b *bench) hydrometerOG() Estimate[q.Gravity] {
+	return first(b.fermenterOG(), b.thinnedOG(), b.firstReadingOG())
 }
 
-func (s *Sheet) fermenterOG() Estimate[q.Gravity] {
-	return s.memoFermenterOG.once(func() Estimate[q.Gravity] {
-		f := &s.Gyle.Fermenter
-		return s.hydrometer(f.Gravity, "fermenter.gravity", f.With, f.SampleAt, f.Temp)
+func (b *bench) fermenterOG() Estimate[q.Gravity] {
+	return b.memoFermenterOG.once(func() Estimate[q.Gravity] {
+		f := &b.Gyle.Fermenter
+		return b.hydrometer(f.Gravity, "fermenter.gravity", f.With, f.SampleAt, f.Temp)
 	})
 }
 
-func (s *Sheet) copperOG() Estimate[q.Gravity] {
-	return s.memoCopperOG.once(func() Estimate[q.Gravity] {
-		after := &s.Gyle.Copper.After
-		return s.hydrometer(after.Gravity, "copper.after.gravity", after.With, after.SampleAt, after.Temp)
+func (b *bench) copperOG() Estimate[q.Gravity] {
+	return b.memoCopperOG.once(func() Estimate[q.Gravity] {
+		after := &b.Gyle.Copper.After
+		return b.hydrometer(after.Gravity, "copper.after.gravity", after.With, after.SampleAt, after.Temp)
 	})
 }
 
 // thinnedOG is the gravity after the boil, thinned by the liquor that was added
 // later: water into what the fermenter holds besides, else into all of the
 // copper's wort.
-func (s *Sheet) thinnedOG() Estimate[q.Gravity] {
-	if !s.Gyle.Fermenter.Topped.Written() {
-		return s.copperOG()
+func (b *bench) thinnedOG() Estimate[q.Gravity] {
+	if !b.Gyle.Fermenter.Topped.Written() {
+		return b.copperOG()
 	}
-	topped := read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
-	wort := from2(s, func(all, topped q.Volume) (q.Volume, error) {
+	topped := read(b, b.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+	wort := from2(b, func(all, topped q.Volume) (q.Volume, error) {
 		if topped >= all {
 			return 0, errAllLiquor
 		}
 		return all - topped, nil
-	}, s.fermenterVolume(), topped)
-	after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
-	return from4(s, brewing.BlendedGravity, first(wort, after), s.copperOG(), topped, exactly(q.Gravity(1)))
+	}, b.fermenterVolume(), topped)
+	after := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
+	return from4(b, brewing.BlendedGravity, first(wort, after), b.copperOG(), topped, exactly(q.Gravity(1)))
 }
 
 // firstReadingOG is a hydrometer's reading at or before pitching.
-func (s *Sheet) firstReadingOG() Estimate[q.Gravity] {
-	for i := range s.Gyle.Readings {
-		r := &s.Gyle.Readings[i]
-		if r.Gravity.Written() && !s.pitchedAt().IsZero() && !s.readingTime(r).After(s.pitchedAt()) {
-			return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
+func (b *bench) firstReadingOG() Estimate[q.Gravity] {
+	for i := range b.Gyle.Readings {
+		r := &b.Gyle.Readings[i]
+		if r.Gravity.Written() && !b.pitchedAt().IsZero() && !b.readingTime(r).After(b.pitchedAt()) {
+			return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
 		}
 	}
 	return missing[q.Gravity]("fermenter.gravity")
 }
 
 // lastBeforePitching is the last reading at or before pitching.
-func (s *Sheet) lastBeforePitching() Estimate[q.Gravity] {
+func (b *bench) lastBeforePitching() Estimate[q.Gravity] {
 	last := missing[q.Gravity]("fermenter.gravity")
-	for _, r := range s.GravityReadings() {
-		if !s.pitchedAt().IsZero() && !r.When.After(s.pitchedAt()) {
+	for _, r := range b.gravityReadings() {
+		if !b.pitchedAt().IsZero() && !r.When.After(b.pitchedAt()) {
 			last = r.Gravity
 		}
 	}
@@ -136,13 +134,13 @@ func (s *Sheet) lastBeforePitching() Estimate[q.Gravity] {
 }
 
 // fg is the final gravity, which may still be provisional.
-func (s *Sheet) fg() Estimate[q.Gravity] {
-	return s.memoFG.once(func() Estimate[q.Gravity] {
-		if s.begunAsBeer() && len(s.GravityReadings()) == 0 {
-			return s.drawnGravity(kindFG.ID)
+func (b *bench) fg() Estimate[q.Gravity] {
+	return b.memoFG.once(func() Estimate[q.Gravity] {
+		if b.begunAsBeer() && len(b.gravityReadings()) == 0 {
+			return b.drawnGravity(kindFG.ID)
 		}
-		last := s.lastBeforeSealing()
-		if l := s.logOf(); l != nil && l.supersedes(last) {
+		last := b.lastBeforeSealing()
+		if l := b.logOf(); l != nil && l.supersedes(last) {
 			return l.now.Gravity
 		}
 		return last
@@ -151,9 +149,9 @@ func (s *Sheet) fg() Estimate[q.Gravity] {
 
 // lastBeforeSealing is the last hydrometer's reading before the beer was racked,
 // primed or sealed; the last refractometer's where there is none.
-func (s *Sheet) lastBeforeSealing() Estimate[q.Gravity] {
+func (b *bench) lastBeforeSealing() Estimate[q.Gravity] {
 	last, byHydrometer := missing[q.Gravity]("readings[+].gravity"), false
-	for _, r := range s.beforeSealing() {
+	for _, r := range b.beforeSealing() {
 		if byHydrometer && r.Refractometer {
 			continue
 		}
@@ -164,13 +162,13 @@ func (s *Sheet) lastBeforeSealing() Estimate[q.Gravity] {
 
 // beforeSealing are the readings after pitching and before the beer was racked,
 // primed or sealed: all of them while it is none of these.
-func (s *Sheet) beforeSealing() []GravityReading {
-	return s.memoBeforeSealing.once(func() []GravityReading {
-		sealed, isSealed := s.sealedAt()
-		all := s.GravityReadings()
+func (b *bench) beforeSealing() []GravityReading {
+	return b.memoBeforeSealing.once(func() []GravityReading {
+		sealed, isSealed := b.sealedAt()
+		all := b.gravityReadings()
 		in := make([]GravityReading, 0, len(all))
 		for _, r := range all {
-			if r.When.After(s.pitchedAt()) && (!isSealed || !r.When.After(sealed)) && !s.AboveOG(r) {
+			if r.When.After(b.pitchedAt()) && (!isSealed || !r.When.After(sealed)) && !b.aboveOG(r) {
 				in = append(in, r)
 			}
 		}
@@ -178,33 +176,33 @@ func (s *Sheet) beforeSealing() []GravityReading {
 	})
 }
 
-// AboveOG tells whether a reading of beer cannot be, since it stands above the
+// aboveOG tells whether a reading of beer cannot be, since it stands above the
 // original gravity by more than that one's standard uncertainty and nothing that
 // raises a gravity went in. It counts as missing.
-func (s *Sheet) AboveOG(r GravityReading) bool {
-	og := s.og()
-	return og.known && r.When.After(s.pitchedAt()) &&
-		float64(r.Gravity.Value) > float64(og.Value)+og.Uncertainty() && !s.SugarAdded(s.pitchedAt(), r.When)
+func (b *bench) aboveOG(r GravityReading) bool {
+	og := b.og()
+	return og.known && r.When.After(b.pitchedAt()) &&
+		float64(r.Gravity.Value) > float64(og.Value)+og.Uncertainty() && !b.SugarAdded(b.pitchedAt(), r.When)
 }
 
 // gravityNow is the last reading of all that can be.
-func (s *Sheet) gravityNow() Estimate[q.Gravity] {
-	last := s.lastReading()
-	l := s.logOf()
+func (b *bench) gravityNow() Estimate[q.Gravity] {
+	last := b.lastReading()
+	l := b.logOf()
 	switch {
 	case l != nil && l.now.Gravity.known && (last == nil || l.now.When.After(last.When)):
 		return l.now.Gravity
 	case last == nil:
-		return first(s.fg(), s.og())
+		return first(b.fg(), b.og())
 	}
 	return last.Gravity
 }
 
 // lastReading is the last reading by hand that can be, nil for none.
-func (s *Sheet) lastReading() *GravityReading {
-	all := s.GravityReadings()
+func (b *bench) lastReading() *GravityReading {
+	all := b.gravityReadings()
 	for i := len(all) - 1; i >= 0; i-- {
-		if !s.AboveOG(all[i]) {
+		if !b.aboveOG(all[i]) {
 			return &all[i]
 		}
 	}
@@ -214,16 +212,16 @@ func (s *Sheet) lastReading() *GravityReading {
 // expectedFG is where the gravity should stop. Until it has, the lower of the
 // forecast and of what the yeast is known for counts: a beer that has slowed for
 // a day draws a curve that ends too high, and gas reckoned too low bursts bottles.
-func (s *Sheet) expectedFG() Estimate[q.Gravity] {
-	return s.memoExpectedFG.once(func() Estimate[q.Gravity] {
-		if s.Stability().AtLeast() {
-			return s.fg()
+func (b *bench) expectedFG() Estimate[q.Gravity] {
+	return b.memoExpectedFG.once(func() Estimate[q.Gravity] {
+		if b.standing().AtLeast() {
+			return b.fg()
 		}
-		f, _ := s.Forecast()
+		f, _ := b.forecastCurve()
 		if f == nil {
-			return s.expectedByYeast()
+			return b.expectedByYeast()
 		}
-		forecast, byYeast := s.forecastFG(), s.expectedByYeast()
+		forecast, byYeast := b.forecastFG(), b.expectedByYeast()
 		if byYeast.known && byYeast.Value < forecast.Value {
 			return byYeast
 		}
@@ -234,42 +232,42 @@ func (s *Sheet) expectedFG() Estimate[q.Gravity] {
 // expectedByYeast is where the yeast should stop, whatever the readings say. What
 // no yeast can use, such as lactose, stays in the beer on top; sugar that joined
 // it later is fermented with the rest.
-func (s *Sheet) expectedByYeast() Estimate[q.Gravity] {
-	og := s.ogToFerment()
-	stays := s.unfermentable()
+func (b *bench) expectedByYeast() Estimate[q.Gravity] {
+	og := b.ogToFerment()
+	stays := b.unfermentable()
 	if stays.known && stays.Value == 0 {
-		return from2(s, brewing.FinalGravityFromAttenuation, og, s.expectedAttenuation())
+		return from2(b, brewing.FinalGravityFromAttenuation, og, b.expectedAttenuation())
 	}
-	return from3(s, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
+	return from3(b, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
 		over := q.Gravity(stays) * q.Point
 		fg, err := brewing.FinalGravityFromAttenuation(og-over, a)
 		return fg + over, err
-	}, og, s.expectedAttenuation(), stays)
+	}, og, b.expectedAttenuation(), stays)
 }
 
 // unfermentable is how many points of gravity come from sugars that yeast cannot
 // use, by their cards: lactose all of it, syrups in part.
-func (s *Sheet) unfermentable() Estimate[q.Number] {
+func (b *bench) unfermentable() Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i := range s.Gyle.Grist {
-		g := &s.Gyle.Grist[i]
-		card := s.cardOfGrain(g)
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
+		card := b.cardOfGrain(g)
 		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
 			continue
 		}
-		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
-		fermentable := read(s, card.Sugar.Fermentable, card.Sugar.Fermentable.Key, doubt{})
-		total = sum(s, total, from3(s, func(m q.Mass, e q.Extract, fermentable q.Percent) (q.Number, error) {
+		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+		fermentable := read(b, card.Sugar.Fermentable, card.Sugar.Fermentable.Key, doubt{})
+		total = sum(b, total, from3(b, func(m q.Mass, e q.Extract, fermentable q.Percent) (q.Number, error) {
 			degrees, err := brewing.LitreDegrees(m, e)
 			return q.Number(1-fermentable.Fraction()) * degrees, err
-		}, weight, s.extractOf(i, g), fermentable))
+		}, weight, b.extractOf(i, g), fermentable))
 	}
 	if total.known && total.Value == 0 {
 		return total
 	}
-	return from2(s, func(degrees q.Number, v q.Volume) (q.Number, error) {
+	return from2(b, func(degrees q.Number, v q.Volume) (q.Number, error) {
 		return degrees / q.Number(v.Litres()), nil
-	}, total, first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished)))
+	}, total, first(b.fermenterVolume(), read(b, b.Gyle.Aim.Volume, "aim.volume", asWished)))
 }
 
 // mostlyFermentable is the share above which a sugar counts in the yeast's own
@@ -278,20 +276,20 @@ const mostlyFermentable = 50
 
 // expectedAttenuation is what the yeast should do: by its card, else by this
 // brewer's past with it.
-func (s *Sheet) expectedAttenuation() Estimate[q.Percent] {
-	for i := range s.Gyle.Yeast {
-		p := &s.Gyle.Yeast[i]
-		card := s.card("yeast", p.Yeast)
+func (b *bench) expectedAttenuation() Estimate[q.Percent] {
+	for i := range b.Gyle.Yeast {
+		p := &b.Gyle.Yeast[i]
+		card := b.card("yeast", p.Yeast)
 		if card == nil || card.Yeast == nil || !card.Yeast.Attenuates.Written() {
 			continue
 		}
 		a := card.Yeast.Attenuates
-		return input(s, a.Middle(), Input{What: "what the card of " + p.Yeast.Name + " says", Where: a.Where, Uncertainty: standard(float64(a.HalfWidth())), Unit: "%", Reason: "half the range on the card"})
+		return input(b, a.Middle(), Input{What: "what the card of " + p.Yeast.Name + " says", Where: a.Where, Uncertainty: standard(float64(a.HalfWidth())), Unit: "%", Reason: "half the range on the card"})
 	}
-	for i := range s.Gyle.Yeast {
-		p := &s.Gyle.Yeast[i]
-		if past := s.Past.Attenuation[p.Yeast.Name]; past.Enough() {
-			return learned[q.Percent](s, past, "%", "the past with "+p.Yeast.Name)
+	for i := range b.Gyle.Yeast {
+		p := &b.Gyle.Yeast[i]
+		if past := b.Past.Attenuation[p.Yeast.Name]; past.Enough() {
+			return learned[q.Percent](b, past, "%", "the past with "+p.Yeast.Name)
 		}
 	}
 	return missing[q.Percent]("yeast[0].yeast")
@@ -321,35 +319,35 @@ const (
 	levelFor    = time.Duration(journal.LevelAtLeast) * time.Minute
 )
 
-// Stability looks back from the last reading before sealing. A float that hops hold
+// standing looks back from the last reading before sealing. A float that hops hold
 // down stands still whatever the beer does: so where a logger's sightings reach
 // back farther than the readings by hand, the last word is still a reading by
 // hand, and the logger must agree with one before that. A logger that has fallen
 // on since takes the last word away again.
-func (s *Sheet) Stability() Stability { return s.memoStability.once(s.stability) }
+func (b *bench) standing() Stability { return b.memoStability.once(b.standingStill) }
 
-func (s *Sheet) stability() Stability {
-	st := s.level()
+func (b *bench) standingStill() Stability {
+	st := b.level()
 	st.Needs = levelFor
-	if s.Settings != nil && s.Settings.Limits.LevelFor.Written() {
-		st.Needs = max(levelFor, s.Settings.Limits.LevelFor.Value.Span())
+	if b.Settings != nil && b.Settings.Limits.LevelFor.Written() {
+		st.Needs = max(levelFor, b.Settings.Limits.LevelFor.Value.Span())
 	}
 	st.Stable = len(st.Level) >= 2 && st.Span >= st.Needs
 	return st
 }
 
 // level is the last readings that are level with one another.
-func (s *Sheet) level() Stability {
-	hand := s.beforeSealing()
+func (b *bench) level() Stability {
+	hand := b.beforeSealing()
 	if len(hand) == 0 {
 		return Stability{}
 	}
 	last := hand[len(hand)-1]
 	st := levelUpTo(hand, last)
-	if farther := levelUpTo(byTime(hand, s.vouchedFor()), last); farther.Span > st.Span {
+	if farther := levelUpTo(byTime(hand, b.vouchedFor()), last); farther.Span > st.Span {
 		st = farther
 	}
-	if l := s.logOf(); l != nil && l.fallenSince(last, st) {
+	if l := b.logOf(); l != nil && l.fallenSince(last, st) {
 		return Stability{Level: []GravityReading{last}}
 	}
 	return st

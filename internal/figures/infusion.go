@@ -30,56 +30,56 @@ var (
 const heatLost = 1.0
 
 // infusions are the rests that hot liquor lifts the mash to.
-func (s *Sheet) infusions() {
-	for i := range s.Gyle.Mash.Rests {
-		rest := &s.Gyle.Mash.Rests[i]
+func (b *bench) infusions() {
+	for i := range b.Gyle.Mash.Rests {
+		rest := &b.Gyle.Mash.Rests[i]
 		if i == 0 || !rest.By.Is("infusion") {
 			continue
 		}
 		of := key("mash.rests", i, "")
 		of = of[:len(of)-1]
-		before := s.restAt(i-1, ofMashHeat)
-		inMash := sum(s, s.mashLiquor(), s.infused(i), s.tunTakes())
-		lost := customary(s, q.Temperature(0), heatLost, "°C", "heat that tun and air take", "a mash settles within 1 °C of the sum (common practice, no source)")
-		weight := kilograms(s, s.mashedWeight())
+		before := b.restAt(i-1, ofMashHeat)
+		inMash := sum(b, b.mashLiquor(), b.infused(i), b.tunTakes())
+		lost := customary(b, q.Temperature(0), heatLost, "°C", "heat that tun and air take", "a mash settles within 1 °C of the sum (common practice, no source)")
+		weight := kilograms(b, b.mashedWeight())
 
-		hot := s.hotLiquor(i)
-		wanted := s.restAt(i, asWished)
-		needed := result[q.Volume](s.evaluate(func(x *point) (float64, error) {
+		hot := b.hotLiquor(i)
+		wanted := b.restAt(i, asWished)
+		needed := result[q.Volume](b.evaluate(func(x *point) (float64, error) {
 			v, err := brewing.InfusionVolume(q.Temperature(x[0]), q.Temperature(x[1]+x[5]), q.Mass(x[2]), q.Volume(x[3]), 0, q.Temperature(x[4]))
 			return float64(v), err
-		}, arg(before), arg(wanted), arg(s.mashedWeight()), arg(inMash), arg(hot), arg(lost)))
-		add(s, kindInfusionLiquor, of, needed, sym("L", needed, "L"), sym("m", weight, ""), sym("W", inMash, ""), sym("T", wanted, ""), sym("T₀", before, ""), sym("H", hot, ""))
+		}, arg(before), arg(wanted), arg(b.mashedWeight()), arg(inMash), arg(hot), arg(lost)))
+		add(b, kindInfusionLiquor, of, needed, sym("L", needed, "L"), sym("m", weight, ""), sym("W", inMash, ""), sym("T", wanted, ""), sym("T₀", before, ""), sym("H", hot, ""))
 
-		liquor := read(s, rest.Liquor, of+".liquor", ofVolume)
-		reached := result[q.Temperature](s.evaluate(func(x *point) (float64, error) {
+		liquor := read(b, rest.Liquor, of+".liquor", ofVolume)
+		reached := result[q.Temperature](b.evaluate(func(x *point) (float64, error) {
 			t, err := brewing.InfusionTemperature(q.Temperature(x[0]), q.Mass(x[1]), q.Volume(x[2]), 0, q.Volume(x[3]), q.Temperature(x[4]))
 			return float64(t) - x[5], err
-		}, arg(before), arg(s.mashedWeight()), arg(inMash), arg(liquor), arg(hot), arg(lost)))
-		add(s, kindInfusionHeat, of, reached, sym("T", reached, "°C"), sym("m", weight, ""), sym("W", inMash, ""), sym("T₀", before, ""), sym("L", liquor, ""), sym("H", hot, ""))
+		}, arg(before), arg(b.mashedWeight()), arg(inMash), arg(liquor), arg(hot), arg(lost)))
+		add(b, kindInfusionHeat, of, reached, sym("T", reached, "°C"), sym("m", weight, ""), sym("W", inMash, ""), sym("T₀", before, ""), sym("L", liquor, ""), sym("H", hot, ""))
 	}
 }
 
 // restAt is the heat of a rest.
-func (s *Sheet) restAt(i int, d doubt) Estimate[q.Temperature] {
-	return read(s, s.Gyle.Mash.Rests[i].At, keyOf(s.Gyle.Mash.Rests[i].At.Where, "mash.rests", i, "at"), d)
+func (b *bench) restAt(i int, d doubt) Estimate[q.Temperature] {
+	return read(b, b.Gyle.Mash.Rests[i].At, keyOf(b.Gyle.Mash.Rests[i].At.Where, "mash.rests", i, "at"), d)
 }
 
 // hotLiquor is the heat of an infusion's liquor; boiling where that is not
 // written, and a little cooler by the time it is in.
-func (s *Sheet) hotLiquor(i int) Estimate[q.Temperature] {
-	if at := s.Gyle.Mash.Rests[i].LiquorAt; at.Written() {
-		return read(s, at, keyOf(at.Where, "mash.rests", i, "liquor_at"), ofMashHeat)
+func (b *bench) hotLiquor(i int) Estimate[q.Temperature] {
+	if at := b.Gyle.Mash.Rests[i].LiquorAt; at.Written() {
+		return read(b, at, keyOf(at.Where, "mash.rests", i, "liquor_at"), ofMashHeat)
 	}
-	return customary(s, q.Celsius(97), 3, "°C", "the infusion's heat", "not written: taken as boiling, 97 ± 3 °C once it is in")
+	return customary(b, q.Celsius(97), 3, "°C", "the infusion's heat", "not written: taken as boiling, 97 ± 3 °C once it is in")
 }
 
 // infused is the hot liquor let in before a rest.
-func (s *Sheet) infused(before int) Estimate[q.Volume] {
+func (b *bench) infused(before int) Estimate[q.Volume] {
 	total := exactly(q.Volume(0))
-	for i, rest := range s.Gyle.Mash.Rests[:before] {
+	for i, rest := range b.Gyle.Mash.Rests[:before] {
 		if i > 0 && rest.By.Is("infusion") {
-			total = sum(s, total, read(s, rest.Liquor, keyOf(rest.Liquor.Where, "mash.rests", i, "liquor"), ofVolume))
+			total = sum(b, total, read(b, rest.Liquor, keyOf(rest.Liquor.Where, "mash.rests", i, "liquor"), ofVolume))
 		}
 	}
 	return total

@@ -26,24 +26,24 @@ func standard(halfWidth float64) float64 { return halfWidth / math.Sqrt(3) }
 
 // input makes a value with a doubt of its own. An input that names a line of the
 // entry is the same one however often it is read.
-func input[Q ~float64](s *Sheet, value Q, in Input) Estimate[Q] {
+func input[Q ~float64](b *bench, value Q, in Input) Estimate[Q] {
 	if in.Uncertainty == 0 && !in.Where.Written() {
 		return exactly(value)
 	}
-	id := s.inputNumber(&in)
-	if s.astray != nil {
-		value += Q(s.astray(in))
+	id := b.inputNumber(&in)
+	if b.astray != nil {
+		value += Q(b.astray(in))
 	}
-	shares := s.arena.keep(append(s.arena.room(1), shareOf(id, in.Uncertainty, -in.Uncertainty)))
+	shares := b.arena.keep(append(b.arena.room(1), shareOf(id, in.Uncertainty, -in.Uncertainty)))
 	return Estimate[Q]{Value: value, u: in.Uncertainty, shares: shares, known: true}
 }
 
 // inputNumber is the number of an input, the old one where it is known already:
 // by its line, or by its name where no line says it.
-func (s *Sheet) inputNumber(in *Input) int {
+func (b *bench) inputNumber(in *Input) int {
 	mark := markOf(in)
-	for id := s.numbers.first(mark); id >= 0; id = s.numbers.next(id) {
-		known := &s.Inputs[id]
+	for id := b.numbers.first(mark); id >= 0; id = b.numbers.next(id) {
+		known := &b.Inputs[id]
 		if known.What != in.What || known.Where != in.Where {
 			continue
 		}
@@ -52,9 +52,9 @@ func (s *Sheet) inputNumber(in *Input) int {
 		}
 		return id
 	}
-	s.Inputs = append(s.Inputs, *in)
-	s.numbers.add(mark)
-	return len(s.Inputs) - 1
+	b.Inputs = append(b.Inputs, *in)
+	b.numbers.add(mark)
+	return len(b.Inputs) - 1
 }
 
 // numbers finds the numbers of inputs by their marks: chains of those that share
@@ -87,40 +87,40 @@ var marking = maphash.MakeSeed()
 // read makes an entry's value an input, with the half-width typed or else the
 // given doubt. The key says what is missing where it was not written. A value
 // that cannot be true is reported and counts as missing.
-func read[Q quantity.Quantity](s *Sheet, v journal.Value[Q], key string, d doubt) Estimate[Q] {
+func read[Q quantity.Quantity](b *bench, v journal.Value[Q], key string, d doubt) Estimate[Q] {
 	if !v.Written() || v.None {
 		return missing[Q](key)
 	}
 	if limit := limitsOf(v.Value.Kind()); !limit.hold(float64(v.Value)) {
-		s.reportImpossible(Impossible{Where: v.Where, Kind: v.Value.Kind(), Found: typed(v), Limit: limit.say(v.Value.Kind()), Guess: guess(v)})
+		b.reportImpossible(Impossible{Where: v.Where, Kind: v.Value.Kind(), Found: typed(v), Limit: limit.say(v.Value.Kind()), Guess: guess(v)})
 		return withheld[Q](fmt.Sprintf("%s cannot be %s", v.Key, typed(v)))
 	}
 	in := Input{What: v.Key, Where: v.Where, Uncertainty: standard(d.halfWidth(float64(v.Value))), Unit: v.Value.Kind().Canonical().Symbol, Reason: d.reason}
 	if v.Typed {
 		in.Uncertainty, in.Reason = standard(float64(v.Within)), "as typed after ±"
 	}
-	return input(s, v.Value, in)
+	return input(b, v.Value, in)
 }
 
 // customary is a value taken where nothing was read, with its stated doubt.
-func customary[Q ~float64](s *Sheet, value Q, halfWidth float64, unit, what, reason string) Estimate[Q] {
-	return input(s, value, Input{What: what, Uncertainty: standard(halfWidth), Unit: unit, Reason: reason})
+func customary[Q ~float64](b *bench, value Q, halfWidth float64, unit, what, reason string) Estimate[Q] {
+	return input(b, value, Input{What: what, Uncertainty: standard(halfWidth), Unit: unit, Reason: reason})
 }
 
 // learned is what this brewer's earlier gyles taught. Its spread holds two thirds
 // of them and so is a standard uncertainty as it stands.
-func learned[Q ~float64](s *Sheet, l Learned, unit, what string) Estimate[Q] {
-	return input(s, Q(l.Median), Input{What: what, Uncertainty: l.HalfWidth, Unit: unit, Reason: "the spread of this brewer's own gyles"})
+func learned[Q ~float64](b *bench, l Learned, unit, what string) Estimate[Q] {
+	return input(b, Q(l.Median), Input{What: what, Uncertainty: l.HalfWidth, Unit: unit, Reason: "the spread of this brewer's own gyles"})
 }
 
 // scattered adds the scatter of a formula that is only a fit, as one more input
 // of standard uncertainty u.
-func scattered[Q ~float64](s *Sheet, e Estimate[Q], u float64, unit, what, reason string) Estimate[Q] {
+func scattered[Q ~float64](b *bench, e Estimate[Q], u float64, unit, what, reason string) Estimate[Q] {
 	if !e.known {
 		return e
 	}
-	off := input(s, Q(0), Input{What: what, Uncertainty: u, Unit: unit, Reason: reason})
-	return sum(s, e, off)
+	off := input(b, Q(0), Input{What: what, Uncertainty: u, Unit: unit, Reason: reason})
+	return sum(b, e, off)
 }
 
 // typed is a value as the brewer wrote it.

@@ -10,23 +10,23 @@ import (
 
 // instrument is the card of the instrument that a reading names, else of the
 // journal's usual one for that kind of reading, nil where there is none.
-func (s *Sheet) instrument(with journal.Name, measures string) *journal.Instrument {
+func (b *bench) instrument(with journal.Name, measures string) *journal.Instrument {
 	name := with.Name
 	if name == "" {
-		name = s.usualInstrument(measures)
+		name = b.usualInstrument(measures)
 	}
-	card := s.cardCalled("instrument", name)
+	card := b.cardCalled("instrument", name)
 	if card == nil || card.Instrument == nil || card.Instrument.Measures.Word != measures && card.Instrument.Measures.Written() {
 		return nil
 	}
 	return card.Instrument
 }
 
-func (s *Sheet) usualInstrument(measures string) string {
-	if s.Settings == nil {
+func (b *bench) usualInstrument(measures string) string {
+	if b.Settings == nil {
 		return ""
 	}
-	usual := s.Settings.Instruments
+	usual := b.Settings.Instruments
 	switch measures {
 	case "gravity":
 		return usual.Gravity.Name
@@ -48,8 +48,8 @@ func (s *Sheet) usualInstrument(measures string) string {
 
 // doubtOf is how far off one reading of an instrument may be: half its smallest
 // step where its card states that, else the default.
-func (s *Sheet) doubtOf(with journal.Name, measures string, otherwise doubt) doubt {
-	card := s.instrument(with, measures)
+func (b *bench) doubtOf(with journal.Name, measures string, otherwise doubt) doubt {
+	card := b.instrument(with, measures)
 	if card == nil || !card.Resolution.Written() {
 		return otherwise
 	}
@@ -71,24 +71,24 @@ type hydrometer struct {
 
 // hydrometerOf is the hydrometer that a reading names, else the journal's usual
 // one. It is marked for 20 °C unless its card says otherwise.
-func (s *Sheet) hydrometerOf(with journal.Name) *hydrometer {
-	name := s.instrumentName(with, "gravity")
-	for _, h := range s.hydrometers {
+func (b *bench) hydrometerOf(with journal.Name) *hydrometer {
+	name := b.instrumentName(with, "gravity")
+	for _, h := range b.hydrometers {
 		if h.name == name {
 			return h
 		}
 	}
-	h := &hydrometer{name: name, card: s.instrument(with, "gravity"), doubt: s.doubtOf(with, "gravity", ofHydrometer), calibrated: exactly(q.Celsius(20))}
+	h := &hydrometer{name: name, card: b.instrument(with, "gravity"), doubt: b.doubtOf(with, "gravity", ofHydrometer), calibrated: exactly(q.Celsius(20))}
 	if h.card != nil && h.card.CalibratedAt.Written() {
 		h.calibrated = exactly(h.card.CalibratedAt.Value)
 	}
-	s.hydrometers = append(s.hydrometers, h)
+	b.hydrometers = append(b.hydrometers, h)
 	return h
 }
 
 // biasOf is what all readings of one hydrometer are off by: minus the bias its
 // card states, within what the card allows, else within the default.
-func (s *Sheet) biasOf(h *hydrometer) Estimate[q.Gravity] {
+func (b *bench) biasOf(h *hydrometer) Estimate[q.Gravity] {
 	return h.memoBias.once(func() Estimate[q.Gravity] {
 		bias, within, reason := 0.0, ofBias.fixed, ofBias.reason
 		name := "hydrometer"
@@ -101,15 +101,15 @@ func (s *Sheet) biasOf(h *hydrometer) Estimate[q.Gravity] {
 				within, reason = stated, "as its card states"
 			}
 		}
-		return input(s, q.Gravity(-bias), Input{What: biasOfAny + " the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
+		return input(b, q.Gravity(-bias), Input{What: biasOfAny + " the " + name, Uncertainty: standard(within), Unit: "SG", Reason: reason})
 	})
 }
 
-func (s *Sheet) instrumentName(with journal.Name, measures string) string {
+func (b *bench) instrumentName(with journal.Name, measures string) string {
 	if with.Name != "" {
 		return with.Name
 	}
-	return s.usualInstrument(measures)
+	return b.usualInstrument(measures)
 }
 
 // number reads the leading number of an instrument's fact, whose unit is the

@@ -12,18 +12,18 @@ import (
 // fermentedOG is the original gravity with all reckoned in that went into the
 // fermenter after it was read: sugars, fruit, juice. It is what there was to
 // ferment.
-func (s *Sheet) fermentedOG() Estimate[q.Gravity] {
-	return s.memoFermentedOG.once(func() Estimate[q.Gravity] {
-		og := s.og()
-		if s.anyJoined() {
-			og = from3(s, func(og q.Gravity, degrees q.Number, v q.Volume) (q.Gravity, error) {
+func (b *bench) fermentedOG() Estimate[q.Gravity] {
+	return b.memoFermentedOG.once(func() Estimate[q.Gravity] {
+		og := b.og()
+		if b.anyJoined() {
+			og = from3(b, func(og q.Gravity, degrees q.Number, v q.Volume) (q.Gravity, error) {
 				return brewing.GravityOf(q.Number(og.Points()*v.Litres())+degrees, v)
-			}, og, s.potential(s.joined), s.workingVolume())
+			}, og, b.potential(b.joined), b.workingVolume())
 		}
-		for i := range s.Gyle.Added {
-			a := &s.Gyle.Added[i]
-			if sugar := s.fruitSugar(a); s.fruitJoined(a) && sugar.Written() {
-				og = s.withFruit(og, i, a, sugar)
+		for i := range b.Gyle.Added {
+			a := &b.Gyle.Added[i]
+			if sugar := b.fruitSugar(a); b.fruitJoined(a) && sugar.Written() {
+				og = b.withFruit(og, i, a, sugar)
 			}
 		}
 		return og
@@ -31,34 +31,34 @@ func (s *Sheet) fermentedOG() Estimate[q.Gravity] {
 }
 
 // ogToFerment is the same, or what to expect of it on paper.
-func (s *Sheet) ogToFerment() Estimate[q.Gravity] {
-	return first(s.fermentedOG(), s.ogOrExpected())
+func (b *bench) ogToFerment() Estimate[q.Gravity] {
+	return first(b.fermentedOG(), b.ogOrExpected())
 }
 
 // workingVolume is the beer that joins with what is added: wort in the fermenter,
 // or what was drawn from other gyles.
-func (s *Sheet) workingVolume() Estimate[q.Volume] {
-	if !s.begunAsBeer() {
-		return s.fermenterVolume()
+func (b *bench) workingVolume() Estimate[q.Volume] {
+	if !b.begunAsBeer() {
+		return b.fermenterVolume()
 	}
 	total := exactly(q.Volume(0))
-	for i := range s.Gyle.DrawnFrom {
-		d := &s.Gyle.DrawnFrom[i]
-		total = sum(s, total, read(s, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
+	for i := range b.Gyle.DrawnFrom {
+		d := &b.Gyle.DrawnFrom[i]
+		total = sum(b, total, read(b, d.Volume, keyOf(d.Volume.Where, "drawn_from", i, "volume"), ofVolume))
 	}
 	return total
 }
 
 // joined tells whether a line of the grist went into the fermenter after the
 // original gravity was read: later than the yeast, and by now.
-func (s *Sheet) joined(g *journal.Grain) bool {
-	return intoOf(g) == "fermenter" && s.duringWork(g.When)
+func (b *bench) joined(g *journal.Grain) bool {
+	return intoOf(g) == "fermenter" && b.duringWork(g.When)
 }
 
-func (s *Sheet) anyJoined() bool {
-	for i := range s.Gyle.Grist {
-		g := &s.Gyle.Grist[i]
-		if s.joined(g) {
+func (b *bench) anyJoined() bool {
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
+		if b.joined(g) {
 			return true
 		}
 	}
@@ -67,17 +67,17 @@ func (s *Sheet) anyJoined() bool {
 
 // duringWork tells whether a moment lies after the yeast and has come. Beer drawn
 // from another gyle had its yeast long before.
-func (s *Sheet) duringWork(m journal.Moment) bool {
-	return s.past(m) && (s.begunAsBeer() || m.Middle().After(s.pitchedAt()))
+func (b *bench) duringWork(m journal.Moment) bool {
+	return b.past(m) && (b.begunAsBeer() || m.Middle().After(b.pitchedAt()))
 }
 
 // fruitJoined tells whether fruit or juice went into the beer while it worked.
-func (s *Sheet) fruitJoined(a *journal.Addition) bool {
-	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is("fermenter") || !a.Into.Written()) && s.duringWork(a.When)
+func (b *bench) fruitJoined(a *journal.Addition) bool {
+	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is("fermenter") || !a.Into.Written()) && b.duringWork(a.When)
 }
 
 // fruitSugar is the sugar in a fruit or juice: as written, else by its card.
-func (s *Sheet) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
+func (b *bench) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	if a.Sugar.Written() {
 		return a.Sugar
 	}
@@ -85,7 +85,7 @@ func (s *Sheet) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	if name.Name == "" {
 		name = a.Juice
 	}
-	if card := s.card("fruit", name); card != nil && card.Fruit != nil {
+	if card := b.card("fruit", name); card != nil && card.Fruit != nil {
 		return card.Fruit.Sugar
 	}
 	return journal.Value[q.Percent]{}
@@ -93,26 +93,26 @@ func (s *Sheet) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 
 // withFruit is a gravity once fruit has joined it: the juice brings its sugar and
 // its water, the skins and stones stay out. Extract by weight is conserved.
-func (s *Sheet) withFruit(og Estimate[q.Gravity], i int, a *journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
-	sweet := read(s, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
-	liquid := read(s, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
+func (b *bench) withFruit(og Estimate[q.Gravity], i int, a *journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
+	sweet := read(b, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
+	liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
 	if a.Fruit.Name != "" && !a.Volume.Written() {
-		juice := customary(s, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice", "the rest is skin, stone and pulp (common practice, no source)")
-		liquid = from3(s, func(m q.Mass, juice q.Number, sweet q.Percent) (q.Volume, error) {
+		juice := customary(b, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice", "the rest is skin, stone and pulp (common practice, no source)")
+		liquid = from3(b, func(m q.Mass, juice q.Number, sweet q.Percent) (q.Volume, error) {
 			return q.Volume(m.Kilograms() * float64(juice) / q.Plato(float64(sweet)).SG()), nil
-		}, read(s, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight), juice, sweet)
+		}, read(b, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight), juice, sweet)
 	}
-	return from4(s, func(v q.Volume, og q.Gravity, liquid q.Volume, sweet q.Percent) (q.Gravity, error) {
+	return from4(b, func(v q.Volume, og q.Gravity, liquid q.Volume, sweet q.Percent) (q.Gravity, error) {
 		return brewing.BlendedGravity(v, og, liquid, q.Plato(float64(sweet)))
-	}, s.workingVolume(), og, liquid, sweet)
+	}, b.workingVolume(), og, liquid, sweet)
 }
 
 // unreckoned are the additions whose sugar nobody wrote, as keys.
-func (s *Sheet) unreckoned() []string {
+func (b *bench) unreckoned() []string {
 	var keys []string
-	for i := range s.Gyle.Added {
-		a := &s.Gyle.Added[i]
-		if sugar := s.fruitSugar(a); s.fruitJoined(a) && !sugar.Written() {
+	for i := range b.Gyle.Added {
+		a := &b.Gyle.Added[i]
+		if sugar := b.fruitSugar(a); b.fruitJoined(a) && !sugar.Written() {
 			keys = append(keys, key("added", i, "sugar"))
 		}
 	}

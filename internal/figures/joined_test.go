@@ -50,7 +50,7 @@ func TestSugarByWhereItGoes(t *testing.T) {
 		if c.name == "in the fermenter, still to come" {
 			c.yield = 100 * (800 - 192.5) / 1200 // as far as anybody knows it is in
 		}
-		if got := (float64(s.fermentedOG().Value) - 1) * 1000; !near(got, c.og, 1e-9) {
+		if got := (float64(s.Inquire().fermentedOG().Value) - 1) * 1000; !near(got, c.og, 1e-9) {
 			t.Errorf("%s: %g points to ferment, want %g", c.name, got, c.og)
 		}
 		if f, _ := s.Find("brewhouse-yield", ""); !near(f.Value, c.yield, 1e-9) {
@@ -86,7 +86,7 @@ func TestLactoseStays(t *testing.T) {
 	if want := base.Value + 0.00915; math.Abs(got.Value-want) > 1e-9 {
 		t.Errorf("with lactose %g, want %g", got.Value, want)
 	}
-	if expected, off := with.ExpectedByYeast(); expected.SG() != got.Value || off != got.PlusMinus {
+	if expected, off := with.Inquire().ExpectedByYeast(); expected.SG() != got.Value || off != got.PlusMinus {
 		t.Errorf("findings are told %g ± %g, the figure is %g ± %g", expected, off, got.Value, got.PlusMinus)
 	}
 }
@@ -150,7 +150,7 @@ func TestFruitJoins(t *testing.T) {
 	// 20 L at 1.040 are 20.80 kg of 9.993 °P; 1.7 kg of juice of 9 °P join them.
 	const wort, fruits = 20 * 1.040, 2 * 0.85
 	plato := (wort*9.993 + fruits*9) / (wort + fruits)
-	if got := with.fermentedOG().Value.Plato(); math.Abs(got-plato) > 0.01 {
+	if got := with.Inquire().fermentedOG().Value.Plato(); math.Abs(got-plato) > 0.01 {
 		t.Errorf("with fruit %.4f °P, want %.4f", got, plato)
 	}
 	f, _ := with.Find("abv", "")
@@ -167,7 +167,7 @@ func TestFruitJoins(t *testing.T) {
 		t.Errorf("fruit still to come counts already: %g", f.Value)
 	}
 	juice := works(t, withLines(plainGrist, fermenting, finished, "added: [{juice: apple, volume: 2 L, sugar: 11 %, into: fermenter, when: 2026-03-12}]"))
-	if got := juice.fermentedOG().Value.Plato(); got < 10.05 || got > 10.15 {
+	if got := juice.Inquire().fermentedOG().Value.Plato(); got < 10.05 || got > 10.15 {
 		t.Errorf("a tenth of juice of 11 °P makes %g °P", got)
 	}
 }

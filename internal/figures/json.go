@@ -50,7 +50,7 @@ func DocumentOf(s *Sheet, notices []notice.Notice) Document {
 		Figures: make([]figureJSON, 0, len(s.Figures)), Findings: NoticesJSON(notices, g.File),
 		Missing: make([]missingJSON, 0, len(s.Missing)),
 	}
-	for _, f := range s.Explained().Figures {
+	for _, f := range s.Figures {
 		out.Figures = append(out.Figures, figureOut(f, g.File))
 	}
 	for _, m := range s.Missing {

@@ -61,23 +61,23 @@ var (
 )
 
 // keeping is when each container is ready and until when it is good.
-func keeping(s *Sheet) {
-	for _, c := range s.Containers() {
-		filled := s.Filled(c)
+func keeping(b *bench) {
+	for _, c := range b.Containers() {
+		filled := b.Filled(c)
 		if c.Is("bucket") {
 			continue
 		}
 		if !filled.Written() {
-			s.lacks(kindReady, c.Key, &Lack{Needs: []string{"racked.on"}})
-			s.lacks(kindDrinkBy, c.Key, &Lack{Needs: []string{"racked.on"}})
+			b.lacks(kindReady, c.Key, &Lack{Needs: []string{"racked.on"}})
+			b.lacks(kindDrinkBy, c.Key, &Lack{Needs: []string{"racked.on"}})
 			continue
 		}
 		k := KeepingOf(c)
-		s.addDate(kindReady, c.Key, filled, k.Ready, k.ReadyOff)
-		if broached := s.Broached(c); s.past(broached) && !manyBottles(c) {
-			s.addDate(kindDrinkBy, c.Key, broached, k.Broached, k.BroachOff)
+		b.addDate(kindReady, c.Key, filled, k.Ready, k.ReadyOff)
+		if broached := b.Broached(c); b.past(broached) && !manyBottles(c) {
+			b.addDate(kindDrinkBy, c.Key, broached, k.Broached, k.BroachOff)
 		} else {
-			s.addDate(kindDrinkBy, c.Key, filled, k.Keeps, k.KeepsOff)
+			b.addDate(kindDrinkBy, c.Key, filled, k.Keeps, k.KeepsOff)
 		}
 	}
 }
@@ -87,13 +87,11 @@ func keeping(s *Sheet) {
 func manyBottles(c Container) bool { return c.Is("bottle") && c.Count() > 1 }
 
 // addDate puts a date so many days after a moment on the sheet.
-func (s *Sheet) addDate(k *Kind, of string, since journal.Moment, days, off float64) {
+func (b *bench) addDate(k *Kind, of string, since journal.Moment, days, off float64) {
 	date := dayOf(since.Time).AddDate(0, 0, int(days))
-	f := Figure{Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off, at: []journal.Where{since.Where}, sheet: s}
-	if s.explains {
-		f.worked = s.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))})
-	}
-	s.Figures = append(s.Figures, f)
+	f := Figure{Kind: k, Of: of, Date: date, Value: float64(date.Unix()), PlusMinus: off, at: []journal.Where{since.Where}, sheet: b.Sheet}
+	f.worked = b.keepSymbols([]symbol{onDay("D", date), onDay("F", since.Time), inWords("d", number0(days))})
+	b.Figures = append(b.Figures, f)
 }
 
 func dayOf(t time.Time) time.Time {

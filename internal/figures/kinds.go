@@ -7,7 +7,7 @@ const dateUnit = "date"
 
 // families are the functions that work the figures out, in the order in which
 // pages show them. What a family shares with another it asks of the sheet.
-var families = []func(*Sheet){
+var families = []func(*bench){
 	watered,
 	mashing,
 	gravities,

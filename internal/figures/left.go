@@ -41,28 +41,26 @@ const (
 )
 
 // left is what can still be drawn.
-func (s *Sheet) left() {
-	a := s.account()
+func (b *bench) left() {
+	a := b.account()
 	volume, sediment, drawn := exactly(q.Volume(0)), exactly(q.Volume(0)), exactly(q.Volume(0))
 	a.after(len(a.events), func(h holding) {
-		volume, sediment = sum(s, volume, h.contents), sum(s, sediment, h.sediment)
+		volume, sediment = sum(b, volume, h.contents), sum(b, sediment, h.sediment)
 	}, func(d departure) {
-		drawn = sum(s, drawn, d.volume)
+		drawn = sum(b, drawn, d.volume)
 	})
-	left := from3(s, func(v, sediment, drawn q.Volume) (q.Number, error) {
+	left := from3(b, func(v, sediment, drawn q.Volume) (q.Number, error) {
 		return asPints(max(0, v-sediment-drawn))
 	}, volume, sediment, drawn)
-	add(s, kindPintsLeft, "", left, sym("n", left, ""), sym("V", volume, "L"), sym("s", sediment, "L"), sym("p", drawn, "L"))
+	add(b, kindPintsLeft, "", left, sym("n", left, ""), sym("V", volume, "L"), sym("s", sediment, "L"), sym("p", drawn, "L"))
 }
 
-// LeftOverTime is what could be drawn when the containers were filled, and after
-// each thing that has left them since. Its last point is the figure pints-left. It
-// is empty where that is not known, and lacks what no volume tells.
-func (s *Sheet) LeftOverTime() []Left {
-	if _, known := s.Find(kindPintsLeft.ID, ""); !known {
+// leftOverTime is the course of what is left: see LeftOverTime.
+func (b *bench) leftOverTime() []Left {
+	if _, known := b.Find(kindPintsLeft.ID, ""); !known {
 		return nil
 	}
-	a := s.account()
+	a := b.account()
 	begun := a.begun
 	if len(a.events) > 0 && (begun.IsZero() || a.events[0].at.Before(begun)) {
 		begun = a.events[0].at
@@ -110,7 +108,7 @@ func (a *account) litresAfter(events int) (total q.Volume, known bool) {
 // sediment is what stays behind in a container with the yeast (common practice,
 // no source): a third to two thirds of a litre in a bag, more in a cask, a
 // finger's breadth in each bottle.
-func (s *Sheet) sediment(c Container) Estimate[q.Volume] {
+func (b *bench) sediment(c Container) Estimate[q.Volume] {
 	each, doubt := q.Volume(0.5), 0.2
 	switch {
 	case c.Is("bottle"):
@@ -121,5 +119,5 @@ func (s *Sheet) sediment(c Container) Estimate[q.Volume] {
 		each, doubt = 0.5, 0.3
 	}
 	n := q.Volume(c.Count())
-	return customary(s, each*n, doubt*float64(n), "L", "the sediment in "+c.Name()+" "+c.Key, "what stays behind with the yeast (common practice, no source)")
+	return customary(b, each*n, doubt*float64(n), "L", "the sediment in "+c.Name()+" "+c.Key, "what stays behind with the yeast (common practice, no source)")
 }

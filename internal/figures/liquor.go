@@ -48,85 +48,85 @@ const (
 )
 
 // liquorFor is the liquor that a brewing needs, as long as it can be measured out.
-func (s *Sheet) liquorFor() {
-	if s.Stage > Copper || s.begunAsBeer() || s.onlyStirred() {
+func (b *bench) liquorFor() {
+	if b.Stage > Copper || b.begunAsBeer() || b.onlyStirred() {
 		return
 	}
-	wanted, kept := read(s, s.Gyle.Aim.Volume, "aim.volume", asWished), customary(s, q.Number(goodsKeep), goodsKeepOff, "L/kg", "what the goods keep", "0.8 to 1.2 L/kg are found (common practice, no source)")
-	boilOff, lost := s.boilOffToExpect(wanted), s.copperLossToExpect(wanted)
-	boiled := read(s, s.Gyle.Copper.Boiled, "copper.boiled", ofBoilTime)
-	if s.Gyle.Copper.Boiled.None {
+	wanted, kept := read(b, b.Gyle.Aim.Volume, "aim.volume", asWished), customary(b, q.Number(goodsKeep), goodsKeepOff, "L/kg", "what the goods keep", "0.8 to 1.2 L/kg are found (common practice, no source)")
+	boilOff, lost := b.boilOffToExpect(wanted), b.copperLossToExpect(wanted)
+	boiled := read(b, b.Gyle.Copper.Boiled, "copper.boiled", ofBoilTime)
+	if b.Gyle.Copper.Boiled.None {
 		boiled = exactly(q.Duration(0))
 	}
-	needed := from6(s, brewing.LiquorNeeded, wanted, s.mashedWeight(), kept, boilOff, boiled, lost)
-	add(s, kindLiquorNeeded, "", needed, sym("L", needed, "L"), sym("V", wanted, ""), sym("m", kilograms(s, s.mashedWeight()), ""), sym("a", kept, ""), sym("b", boilOff, ""), sym("t", hours(s, boiled), ""), sym("l", lost, ""))
-	if s.mashedWeight().known && s.mashedWeight().Value == 0 {
+	needed := from6(b, brewing.LiquorNeeded, wanted, b.mashedWeight(), kept, boilOff, boiled, lost)
+	add(b, kindLiquorNeeded, "", needed, sym("L", needed, "L"), sym("V", wanted, ""), sym("m", kilograms(b, b.mashedWeight()), ""), sym("a", kept, ""), sym("b", boilOff, ""), sym("t", hours(b, boiled), ""), sym("l", lost, ""))
+	if b.mashedWeight().known && b.mashedWeight().Value == 0 {
 		return // an extract beer is not sparged
 	}
-	strike, infused := s.mashLiquor(), s.infused(len(s.Gyle.Mash.Rests))
-	sparge := from3(s, func(needed, strike, infused q.Volume) (q.Volume, error) { return max(0, needed-strike-infused), nil }, needed, strike, infused)
-	add(s, kindSparge, "", sparge, sym("S", sparge, "L"), sym("L", needed, ""), sym("M", strike, ""), sym("I", infused, ""))
+	strike, infused := b.mashLiquor(), b.infused(len(b.Gyle.Mash.Rests))
+	sparge := from3(b, func(needed, strike, infused q.Volume) (q.Volume, error) { return max(0, needed-strike-infused), nil }, needed, strike, infused)
+	add(b, kindSparge, "", sparge, sym("S", sparge, "L"), sym("L", needed, ""), sym("M", strike, ""), sym("I", infused, ""))
 }
 
 // onlyStirred tells whether nothing is mashed and nothing boiled: a kit is made up
 // to its mark.
-func (s *Sheet) onlyStirred() bool {
-	return !s.Gyle.Copper.Written() && s.mashedWeight().known && s.mashedWeight().Value == 0
+func (b *bench) onlyStirred() bool {
+	return !b.Gyle.Copper.Written() && b.mashedWeight().known && b.mashedWeight().Value == 0
 }
 
 // boilOffToExpect is this gyle's own boil-off once it is known, else the
 // brewer's past, else the usual part of the volume.
-func (s *Sheet) boilOffToExpect(wanted Estimate[q.Volume]) Estimate[q.Number] {
-	c := &s.Gyle.Copper
-	own := from3(s, brewing.BoilOff, s.measuredVolume(c.Before, "copper.before.volume"), s.measuredVolume(c.After, "copper.after.volume"), read(s, c.Boiled, "copper.boiled", ofBoilTime))
+func (b *bench) boilOffToExpect(wanted Estimate[q.Volume]) Estimate[q.Number] {
+	c := &b.Gyle.Copper
+	own := from3(b, brewing.BoilOff, b.measuredVolume(c.Before, "copper.before.volume"), b.measuredVolume(c.After, "copper.after.volume"), read(b, c.Boiled, "copper.boiled", ofBoilTime))
 	switch {
 	case own.known && own.Value >= 0:
 		return own
-	case s.Past.BoilOff.Enough():
-		return learned[q.Number](s, s.Past.BoilOff, "L/h", "the boil-off to plan by")
+	case b.Past.BoilOff.Enough():
+		return learned[q.Number](b, b.Past.BoilOff, "L/h", "the boil-off to plan by")
 	}
-	share := customary(s, q.Number(boilsOffHourly), boilsOffOff, "", "the boil-off to plan by", "6 to 18 % of the wort in an hour, until three gyles of one's own are known (common practice, no source)")
-	return from2(s, func(v q.Volume, share q.Number) (q.Number, error) { return share * q.Number(v.Litres()), nil }, wanted, share)
+	share := customary(b, q.Number(boilsOffHourly), boilsOffOff, "", "the boil-off to plan by", "6 to 18 % of the wort in an hour, until three gyles of one's own are known (common practice, no source)")
+	return from2(b, func(v q.Volume, share q.Number) (q.Number, error) { return share * q.Number(v.Litres()), nil }, wanted, share)
 }
 
 // copperLossToExpect is what stays behind in the copper: by the brewer's past,
 // else the usual part of the volume.
-func (s *Sheet) copperLossToExpect(wanted Estimate[q.Volume]) Estimate[q.Volume] {
-	if s.Past.CopperLosses.Enough() {
-		return learned[q.Volume](s, s.Past.CopperLosses, "L", "what stays in the copper, to plan by")
+func (b *bench) copperLossToExpect(wanted Estimate[q.Volume]) Estimate[q.Volume] {
+	if b.Past.CopperLosses.Enough() {
+		return learned[q.Volume](b, b.Past.CopperLosses, "L", "what stays in the copper, to plan by")
 	}
-	share := customary(s, q.Number(staysInCopper), staysInCopperOff, "", "what stays in the copper, to plan by", "3 to 13 % with the break and hops, until three gyles of one's own are known (common practice, no source)")
-	return from2(s, func(v q.Volume, share q.Number) (q.Volume, error) { return v * q.Volume(share), nil }, wanted, share)
+	share := customary(b, q.Number(staysInCopper), staysInCopperOff, "", "what stays in the copper, to plan by", "3 to 13 % with the break and hops, until three gyles of one's own are known (common practice, no source)")
+	return from2(b, func(v q.Volume, share q.Number) (q.Volume, error) { return v * q.Volume(share), nil }, wanted, share)
 }
 
 // towardsAim is what brings the wort to the gravity aimed at, while that can still
 // be done.
-func (s *Sheet) towardsAim() {
-	if s.Stage != Copper || s.begunAsBeer() {
+func (b *bench) towardsAim() {
+	if b.Stage != Copper || b.begunAsBeer() {
 		return
 	}
-	aim := read(s, s.Gyle.Aim.OG, "aim.og", asWished)
-	volume, gravity := s.wortNow()
-	signed := from3(s, brewing.LiquorBack, volume, gravity, aim)
-	back := from1(s, func(v q.Volume) (q.Volume, error) { return max(0, v), nil }, signed)
-	away := from1(s, func(v q.Volume) (q.Volume, error) { return max(0, -v), nil }, signed)
-	add(s, kindLiquorBack, "", back, sym("l", back, "L"), sym("V", volume, ""), sym("G", gravity, ""), sym("Gₐ", aim, ""))
-	add(s, kindBoilOn, "", away, sym("l", away, "L"), sym("V", volume, ""), sym("G", gravity, ""), sym("Gₐ", aim, ""))
+	aim := read(b, b.Gyle.Aim.OG, "aim.og", asWished)
+	volume, gravity := b.wortNow()
+	signed := from3(b, brewing.LiquorBack, volume, gravity, aim)
+	back := from1(b, func(v q.Volume) (q.Volume, error) { return max(0, v), nil }, signed)
+	away := from1(b, func(v q.Volume) (q.Volume, error) { return max(0, -v), nil }, signed)
+	add(b, kindLiquorBack, "", back, sym("l", back, "L"), sym("V", volume, ""), sym("G", gravity, ""), sym("Gₐ", aim, ""))
+	add(b, kindBoilOn, "", away, sym("l", away, "L"), sym("V", volume, ""), sym("G", gravity, ""), sym("Gₐ", aim, ""))
 }
 
 // wortNow is the wort as last measured: in the fermenter, else after the boil,
 // else before it.
-func (s *Sheet) wortNow() (Estimate[q.Volume], Estimate[q.Gravity]) {
-	c := &s.Gyle.Copper
-	after, before := s.measuredVolume(c.After, "copper.after.volume"), s.measuredVolume(c.Before, "copper.before.volume")
-	inCopper := s.hydrometer(c.Before.Gravity, "copper.before.gravity", c.Before.With, c.Before.SampleAt, c.Before.Temp)
+func (b *bench) wortNow() (Estimate[q.Volume], Estimate[q.Gravity]) {
+	c := &b.Gyle.Copper
+	after, before := b.measuredVolume(c.After, "copper.after.volume"), b.measuredVolume(c.Before, "copper.before.volume")
+	inCopper := b.hydrometer(c.Before.Gravity, "copper.before.gravity", c.Before.With, c.Before.SampleAt, c.Before.Temp)
 	switch {
-	case s.fermenterVolume().known && s.og().known:
-		return s.fermenterVolume(), s.og()
-	case after.known && s.copperOG().known:
-		return after, s.copperOG()
+	case b.fermenterVolume().known && b.og().known:
+		return b.fermenterVolume(), b.og()
+	case after.known && b.copperOG().known:
+		return after, b.copperOG()
 	case before.known && inCopper.known && !c.After.Written():
 		return before, inCopper
 	}
-	return after, s.copperOG()
+	return after, b.copperOG()
 }

@@ -79,7 +79,7 @@ func TestTowardsTheAim(t *testing.T) {
 		} else if g, err := brewing.BlendedGravity(q.Volume(volume*gravity-away.Value)/1.050, 1.050, q.Volume(away.Value), 1); err != nil || math.Abs(g.SG()-gravity) > 1e-5 {
 			t.Errorf("%g L boiled away from %g L at %g leave another wort: %g", away.Value, volume, gravity, g)
 		}
-		signed, ok := s.LiquorForAim()
+		signed, ok := s.Inquire().LiquorForAim()
 		if !ok || !near(signed.Value, back.Value-away.Value, 1e-9) {
 			t.Errorf("findings are told %g", signed.Value)
 		}
@@ -102,7 +102,7 @@ func TestWortAsLastMeasured(t *testing.T) {
 		{[]string{"copper: {boiled: 60 min, before: {volume: 30 L, gravity: 1.036, sample_at: 20 C}, after: {volume: 24 L, gravity: 1.045, sample_at: 20 C}}"}, 24, 45},
 		{[]string{"copper: {boiled: 60 min, after: {volume: 24 L, gravity: 1.045, sample_at: 20 C}}", "fermenter: {volume: 21 L, gravity: 1.046, sample_at: 20 C}"}, 21, 46},
 	} {
-		v, g := onBrewDay(t, Past{}, append(c.lines, plainGrist)...).wortNow()
+		v, g := onBrewDay(t, Past{}, append(c.lines, plainGrist)...).Inquire().wortNow()
 		if !v.known || !g.known || !near(v.Value.Litres(), c.volume, 1e-9) || !near(g.Value.Points(), c.points, 1e-9) {
 			t.Errorf("%v: %g L at %g points", c.lines, v.Value, g.Value.Points())
 		}

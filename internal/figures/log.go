@@ -89,19 +89,19 @@ type match struct {
 }
 
 // logOf is the gyle's log worked out, nil where it has none that speaks of beer.
-func (s *Sheet) logOf() *logged {
-	return s.memoLog.once(func() *logged {
-		rows := s.loggedRows()
+func (b *bench) logOf() *logged {
+	return b.memoLog.once(func() *logged {
+		rows := b.loggedRows()
 		if len(rows.points) == rows.impossible {
 			if rows.impossible == 0 {
 				return nil
 			}
 			return &logged{check: LogCheck{Rows: len(rows.points), Impossible: rows.impossible}}
 		}
-		l := &logged{rows: rows, pitched: s.pitchedAt()}
-		l.matchWith(s.GravityReadings(), s.Gyle.Readings)
-		l.correct(s)
-		l.look(s)
+		l := &logged{rows: rows, pitched: b.pitchedAt()}
+		l.matchWith(b.gravityReadings(), b.Gyle.Readings)
+		l.correct(b)
+		l.look(b)
 		l.examine()
 		l.rows.points = nil
 		return l
@@ -126,11 +126,11 @@ func (l *logged) matchWith(hand []GravityReading, readings []journal.Reading) {
 }
 
 // correct finds the offset, and the drift where the readings by hand tell it.
-func (l *logged) correct(s *Sheet) {
-	l.trend = customary(s, q.Number(0), 1000*ofLoggerTrend.fixed, "points", "the logger's trend", ofLoggerTrend.reason)
+func (l *logged) correct(b *bench) {
+	l.trend = customary(b, q.Number(0), 1000*ofLoggerTrend.fixed, "points", "the logger's trend", ofLoggerTrend.reason)
 	if len(l.matches) == 0 {
 		half, reason := ofLogger.fixed, ofLogger.reason
-		l.offset, l.drift = customary(s, q.Number(0), 1000*half, "points", "the logger's scale", reason), exactly(q.Number(0))
+		l.offset, l.drift = customary(b, q.Number(0), 1000*half, "points", "the logger's scale", reason), exactly(q.Number(0))
 		return
 	}
 	for _, m := range l.matches {
@@ -138,10 +138,10 @@ func (l *logged) correct(s *Sheet) {
 	}
 	span := l.matches[len(l.matches)-1].hand.When.Sub(l.matches[0].hand.When)
 	l.line = straightThrough(l.pairs, len(l.matches) >= driftReadings && span >= driftSpan)
-	l.offset = l.weighted(s, l.line.level, "the logger's scatter beside the hydrometer")
+	l.offset = l.weighted(b, l.line.level, "the logger's scatter beside the hydrometer")
 	l.drift = exactly(q.Number(0))
 	if l.line.slope != nil {
-		l.drift = l.weighted(s, l.line.slope, "the logger's scatter, as to its drift")
+		l.drift = l.weighted(b, l.line.slope, "the logger's scatter, as to its drift")
 	}
 }
 
@@ -156,18 +156,18 @@ func ownU(r GravityReading) float64 {
 // weighted is a weighted sum of what the logger is off by: with all the doubts of
 // the readings by hand, and the logger's own scatter. Where the pairs scatter more
 // than both explain, the logger is to blame for the rest.
-func (l *logged) weighted(s *Sheet, weights []float64, what string) Estimate[q.Number] {
+func (l *logged) weighted(b *bench, weights []float64, what string) Estimate[q.Number] {
 	parts := make([]Estimate[q.Number], 0, len(weights)+1)
 	for i, w := range weights {
 		m := l.matches[i]
-		parts = append(parts, from1(s, func(g q.Gravity) (q.Number, error) {
+		parts = append(parts, from1(b, func(g q.Gravity) (q.Number, error) {
 			return q.Number(w * (g.Points() - m.logger.points)), nil
 		}, m.hand.Gravity))
 	}
 	u := math.Hypot(scatter(weights, func(i int) float64 { return l.matches[i].u }),
 		math.Sqrt(l.line.strain-1)*scatter(weights, func(i int) float64 { return l.pairs[i].u }))
-	off := input(s, q.Number(0), Input{What: what, Uncertainty: u, Unit: "points", Reason: "their spread, ± 0.001 for the trend of a float (common practice, no source), and the time between them"})
-	return sum(s, append(parts, off)...)
+	off := input(b, q.Number(0), Input{What: what, Uncertainty: u, Unit: "points", Reason: "their spread, ± 0.001 for the trend of a float (common practice, no source), and the time between them"})
+	return sum(b, append(parts, off)...)
 }
 
 // day is a moment in days since pitching.
@@ -179,25 +179,25 @@ func (l *logged) corrected(t time.Time, points float64) float64 {
 }
 
 // logging puts what the logger is off by on the sheet.
-func logging(s *Sheet) {
-	l := s.logOf()
-	if l == nil || s.Stage < Working || len(l.sightings) == 0 {
+func logging(b *bench) {
+	l := b.logOf()
+	if l == nil || b.Stage < Working || len(l.sightings) == 0 {
 		return
 	}
 	if len(l.matches) == 0 {
 		lack := &Lack{Needs: []string{"readings[+].gravity"}, Because: "nothing was read by hand within an hour of the logger's rows"}
-		s.lacks(kindLoggerOffset, "", lack)
-		s.lacks(kindLoggerDrift, "", lack)
+		b.lacks(kindLoggerOffset, "", lack)
+		b.lacks(kindLoggerDrift, "", lack)
 		return
 	}
 	count := fmt.Sprintf("%d readings by hand", len(l.matches))
 	if len(l.matches) == 1 {
 		count = "one reading by hand"
 	}
-	add(s, kindLoggerOffset, "", l.offset, sym("a", l.offset, "points"), inWords("n", count))
+	add(b, kindLoggerOffset, "", l.offset, sym("a", l.offset, "points"), inWords("n", count))
 	if l.line.slope == nil {
-		s.lacks(kindLoggerDrift, "", &Lack{Needs: []string{"readings[+].gravity"}, Because: "a drift shows from three readings by hand over three days"})
+		b.lacks(kindLoggerDrift, "", &Lack{Needs: []string{"readings[+].gravity"}, Because: "a drift shows from three readings by hand over three days"})
 		return
 	}
-	add(s, kindLoggerDrift, "", l.drift, sym("b", l.drift, "points a day"), inWords("t", "t"))
+	add(b, kindLoggerDrift, "", l.drift, sym("b", l.drift, "points a day"), inWords("t", "t"))
 }

@@ -22,14 +22,6 @@ type LogCheck struct {
 	Rows, Impossible int
 }
 
-// LogCheck is what speaks against the gyle's logger; nothing where it has none.
-func (s *Sheet) LogCheck() LogCheck {
-	if l := s.logOf(); l != nil {
-		return l.check
-	}
-	return LogCheck{}
-}
-
 // settles is how long a float may toss about after the yeast went in and the wort
 // was roused.
 const settles = 2 * time.Hour

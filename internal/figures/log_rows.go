@@ -23,22 +23,22 @@ type logRows struct {
 
 // loggedRows are the rows of the gyle's logger. A float is taken out when the beer
 // is racked, so of a day of racking without an hour nothing counts.
-func (s *Sheet) loggedRows() logRows {
-	r := logRows{log: s.Gyle.Log}
-	begin := s.pitchedAt()
+func (b *bench) loggedRows() logRows {
+	r := logRows{log: b.Gyle.Log}
+	begin := b.pitchedAt()
 	if r.log == nil || begin.IsZero() || !r.log.Has("gravity") && !r.log.Has("brix") {
 		return logRows{}
 	}
-	if brewed := s.Gyle.Brewed; brewed.Written() && brewed.Time.Before(begin) {
+	if brewed := b.Gyle.Brewed; brewed.Written() && brewed.Time.Before(begin) {
 		begin = brewed.Time
 	}
-	end := s.Now.Add(time.Second)
-	if out, ok := s.floatOut(); ok && out.Before(end) {
+	end := b.Now.Add(time.Second)
+	if out, ok := b.floatOut(); ok && out.Before(end) {
 		end = out
 	}
 	r.from = r.log.From(begin)
 	r.to = max(r.from, r.log.From(end))
-	r.gravity = s.asLogged()
+	r.gravity = b.asLogged()
 	r.points = make([]float64, r.to-r.from)
 	possible := limitsOf(q.Gravity(1).Kind())
 	for i := range r.points {
@@ -53,10 +53,10 @@ func (s *Sheet) loggedRows() logRows {
 
 // floatOut is when the beer left the float: the first of racking, priming and
 // filling, a bare date from its first minute.
-func (s *Sheet) floatOut() (time.Time, bool) {
-	moments := []journal.Moment{s.Gyle.Racked.On, s.Gyle.Priming.On}
-	for i := range s.Gyle.Packages {
-		p := &s.Gyle.Packages[i]
+func (b *bench) floatOut() (time.Time, bool) {
+	moments := []journal.Moment{b.Gyle.Racked.On, b.Gyle.Priming.On}
+	for i := range b.Gyle.Packages {
+		p := &b.Gyle.Packages[i]
 		moments = append(moments, p.On, p.Priming.On)
 	}
 	var first time.Time
@@ -71,12 +71,12 @@ func (s *Sheet) floatOut() (time.Time, bool) {
 // asLogged is how a row's gravity is had: as the logger gives it, which is taken
 // to allow for the beer's heat itself; else from its Brix, which in beer needs the
 // original gravity.
-func (s *Sheet) asLogged() func(row int) float64 {
-	log := s.Gyle.Log
+func (b *bench) asLogged() func(row int) float64 {
+	log := b.Gyle.Log
 	if log.Has("gravity") {
 		return log.Gravity
 	}
-	pitched, og := s.pitchedAt(), s.hydrometerOG()
+	pitched, og := b.pitchedAt(), b.hydrometerOG()
 	return func(row int) float64 {
 		var g q.Gravity
 		var err error

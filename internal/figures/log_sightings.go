@@ -11,34 +11,37 @@ import (
 
 // bias is what to add to a gravity that the logger wrote at a moment, with all its
 // doubt.
-func (l *logged) bias(s *Sheet, t time.Time) Estimate[q.Gravity] {
+func (l *logged) bias(b *bench, t time.Time) Estimate[q.Gravity] {
 	days := l.day(t) - l.line.middle
-	drifted := times[q.Number](s, l.drift, days)
-	return from1(s, func(points q.Number) (q.Gravity, error) {
+	drifted := times[q.Number](b, l.drift, days)
+	return from1(b, func(points q.Number) (q.Gravity, error) {
 		return q.Gravity(points) * q.Point, nil
-	}, sum(s, l.offset, drifted, l.trend))
+	}, sum(b, l.offset, drifted, l.trend))
 }
 
 // sighting is a bin set right, with the doubts that all of them share and its own.
-func (l *logged) sighting(s *Sheet, b bin) GravityReading {
-	own := input(s, q.SG(1+b.points/1000), Input{What: "the logger's rows of some hours", Where: s.Gyle.Logger.Where, Uncertainty: b.u / 1000, Unit: "SG", Reason: "their spread ÷ √n"})
-	r := GravityReading{Index: -1, When: b.when, Where: s.Gyle.Logger.Where, Gravity: sum(s, own, l.bias(s, b.when)), Logged: true}
+func (l *logged) sighting(w *bench, b bin) GravityReading {
+	file := w.Gyle.Logger.Where
+	own := input(w, q.SG(1+b.points/1000), Input{
+		What: "the logger's rows of some hours", Where: file, Uncertainty: b.u / 1000, Unit: "SG", Reason: "their spread ÷ √n",
+	})
+	r := GravityReading{Index: -1, When: b.when, Where: file, Gravity: sum(w, own, l.bias(w, b.when)), Logged: true}
 	if !math.IsNaN(b.heat) {
-		r.Temp.Value, r.Temp.Where = q.Celsius(math.Round(10*b.heat)/10), s.Gyle.Logger.Where
+		r.Temp.Value, r.Temp.Where = q.Celsius(math.Round(10*b.heat)/10), file
 		r.Temp.Unit = r.Temp.Value.Kind().Canonical().Symbol
 	}
 	return r
 }
 
 // look makes the sightings: one for every few hours, and one of the last hour.
-func (l *logged) look(s *Sheet) {
-	for _, b := range l.rows.bins(l.pitched) {
-		l.sightings = append(l.sightings, l.sighting(s, b))
+func (l *logged) look(b *bench) {
+	for _, lot := range l.rows.bins(l.pitched) {
+		l.sightings = append(l.sightings, l.sighting(b, lot))
 	}
 	for i := len(l.rows.points) - 1; i >= 0; i-- {
 		if last := l.rows.when(i); !math.IsNaN(l.rows.points[i]) && last.After(l.pitched) {
-			b, _ := l.rows.between(maxTime(last.Add(-sameHour), l.pitched), last.Add(time.Second))
-			l.now = l.sighting(s, b)
+			lot, _ := l.rows.between(maxTime(last.Add(-sameHour), l.pitched), last.Add(time.Second))
+			l.now = l.sighting(b, lot)
 			l.now.When = last
 			return
 		}
@@ -59,8 +62,8 @@ func (l *logged) supersedes(hand Estimate[q.Gravity]) bool {
 }
 
 // loggedNote says of a gravity that it is the logger's, "" of any other.
-func (s *Sheet) loggedNote(g Estimate[q.Gravity]) string {
-	if l := s.logOf(); l != nil && l.now.Gravity.known && g.Value == l.now.Gravity.Value {
+func (b *bench) loggedNote(g Estimate[q.Gravity]) string {
+	if l := b.logOf(); l != nil && l.now.Gravity.known && g.Value == l.now.Gravity.Value {
 		return "by the logger, its offset allowed for"
 	}
 	return ""
@@ -73,8 +76,8 @@ const leastNews = 2.0
 // vouchedFor are the logger's sightings that may show that the beer stood still:
 // those of a logger that was read beside two readings by hand at least, the last of
 // which it may have been set right by.
-func (s *Sheet) vouchedFor() []GravityReading {
-	if l := s.logOf(); l != nil && len(l.matches) >= 2 {
+func (b *bench) vouchedFor() []GravityReading {
+	if l := b.logOf(); l != nil && len(l.matches) >= 2 {
 		return l.sightings
 	}
 	return nil
@@ -103,18 +106,14 @@ func (l *logged) fallenSince(last GravityReading, st Stability) bool {
 	return false
 }
 
-// Logged are the sightings of the gyle's logger after pitching, set right by what
+// sightings are the sightings of the gyle's logger after pitching, set right by what
 // was read by hand, one for every six hours; none where it has no logger.
-func (s *Sheet) Logged() []GravityReading {
-	if l := s.logOf(); l != nil {
+func (b *bench) sightings() []GravityReading {
+	if l := b.logOf(); l != nil {
 		return l.sightings
 	}
 	return nil
 }
-
-// Sightings are the readings by hand and the logger's sightings together, in order
-// of time.
-func (s *Sheet) Sightings() []GravityReading { return byTime(s.GravityReadings(), s.Logged()) }
 
 // byTime joins readings in order of time; of one moment, those by hand come last.
 func byTime(hand, logger []GravityReading) []GravityReading {
@@ -135,9 +134,9 @@ type LogPoint struct {
 }
 
 // LogTrace goes through the logger's whole record of the beer, row by row.
-func (s *Sheet) LogTrace() iter.Seq[LogPoint] {
+func (i *Inquiry) LogTrace() iter.Seq[LogPoint] {
 	return func(yield func(LogPoint) bool) {
-		l := s.logOf()
+		l := i.logOf()
 		if l == nil || l.rows.log == nil {
 			return
 		}

@@ -103,7 +103,7 @@ func TestLoggerIsSetRight(t *testing.T) {
 	f.low, f.drift, f.hours, f.hand = 3.2, 0.4, 150, []float64{0.5, 46, 94, 142}
 	s := f.sheet(t, seeded(1))
 	offset, drift, now := found(t, s, "logger-offset"), found(t, s, "logger-drift"), found(t, s, "gravity-now")
-	middle := s.logOf().line.middle
+	middle := s.Inquire().logOf().line.middle
 	if want := 3.2 + 0.4*middle; math.Abs(offset.Value-want) > offset.PlusMinus || offset.PlusMinus > 2.5 {
 		t.Errorf("offset %.2f ± %.2f, want %.2f", offset.Value, offset.PlusMinus, want)
 	}
@@ -150,7 +150,7 @@ func TestLoggerCoverage(t *testing.T) {
 		wander := 0.57 * random.NormFloat64()
 		f.extra = func(hour float64) float64 { return wander * math.Sin(hour/15) }
 		s := f.sheet(t, random)
-		l := s.logOf()
+		l := s.Inquire().logOf()
 		offset, ok := s.Find("logger-offset", "")
 		count("logger-offset", offset, ok, f.low+f.drift*l.line.middle) // the float reads low, and the hydrometer's own bias is in the ±
 		drift, ok := s.Find("logger-drift", "")
@@ -288,7 +288,7 @@ func TestFloatIsOutOnceRacked(t *testing.T) {
 	}
 	g := f.gyle(t, seeded(9), "racked: {on: 2026-05-09, volume: 19 L}\n")
 	s := Work(g, Context{Larder: testLarder, Now: hoursOn(400)})
-	trace := slices.Collect(s.LogTrace())
+	trace := slices.Collect(s.Inquire().LogTrace())
 	if last := trace[len(trace)-1].When; last.After(hoursOn(174)) {
 		t.Errorf("rows count until %s", last)
 	}

@@ -15,58 +15,58 @@ type step struct {
 }
 
 // losses are what each step lost, and what was dumped.
-func (s *Sheet) losses() {
-	steps := s.steps()
-	for _, l := range s.leftBeforeFilling() {
-		if i := s.stepOf(steps, l); i < len(steps) {
-			steps[i].apart = sum(s, steps[i].apart, l.volume)
+func (b *bench) losses() {
+	steps := b.steps()
+	for _, l := range b.leftBeforeFilling() {
+		if i := b.stepOf(steps, l); i < len(steps) {
+			steps[i].apart = sum(b, steps[i].apart, l.volume)
 		}
 	}
 	for _, step := range steps {
-		s.loss(step)
+		b.loss(step)
 	}
-	if dumped, any := s.dumped(); any {
-		add(s, kindLosses, "dumped", dumped, sym("l", dumped, "L"), sym("A", dumped, "L"), sym("B", exactly(q.Volume(0)), "L"))
+	if dumped, any := b.dumped(); any {
+		add(b, kindLosses, "dumped", dumped, sym("l", dumped, "L"), sym("A", dumped, "L"), sym("B", exactly(q.Volume(0)), "L"))
 	}
 }
 
 // steps are those that the gyle has gone through, in order.
-func (s *Sheet) steps() []step {
-	g, none := s.Gyle, exactly(q.Volume(0))
+func (b *bench) steps() []step {
+	g, none := b.Gyle, exactly(q.Volume(0))
 	var steps []step
-	if !s.begunAsBeer() {
-		steps = append(steps, step{"copper to fermenter", s.afterBoil(), s.fermenterVolume(), none})
-		if s.Stage >= Maturing {
-			steps = append(steps, step{"fermenter to container", s.fermenterVolume(), s.rackedVolume(), none})
+	if !b.begunAsBeer() {
+		steps = append(steps, step{"copper to fermenter", b.afterBoil(), b.fermenterVolume(), none})
+		if b.Stage >= Maturing {
+			steps = append(steps, step{"fermenter to container", b.fermenterVolume(), b.rackedVolume(), none})
 		}
 	}
-	if len(g.Packages) > 0 && g.Racked.Volume.Written() && s.filledByHand() {
-		steps = append(steps, step{"filling", s.rackedVolume(), s.allContents(), none})
+	if len(g.Packages) > 0 && g.Racked.Volume.Written() && b.filledByHand() {
+		steps = append(steps, step{"filling", b.rackedVolume(), b.allContents(), none})
 	}
 	return steps
 }
 
 // filledByHand tells whether the containers' own fills are known, so that what
 // is lacking of the racked volume is a loss and not an assumption.
-func (s *Sheet) filledByHand() bool {
-	for _, c := range s.Containers() {
-		if !s.noted(c).known && !c.Package.Fill.Written() {
+func (b *bench) filledByHand() bool {
+	for _, c := range b.Containers() {
+		if !b.noted(c).known && !c.Package.Fill.Written() {
 			return false
 		}
 	}
 	return true
 }
 
-func (s *Sheet) loss(of step) {
+func (b *bench) loss(of step) {
 	before := sym("A", of.before, "L")
-	lost := from3(s, func(a, apart, b q.Volume) (q.Volume, error) { return a - apart - b, nil }, of.before, of.apart, of.after)
+	lost := from3(b, func(a, apart, b q.Volume) (q.Volume, error) { return a - apart - b, nil }, of.before, of.apart, of.after)
 	note := ""
 	if of.apart.Value > 0 {
 		apart := q.Fixed(of.apart.Value.Litres(), 1)
 		before = inWords("A", "("+q.Fixed(of.before.Value.Litres(), 1)+" − "+apart+")")
 		note = "what was drawn off or dumped meanwhile is not lost, and not counted"
 	}
-	if f := add(s, kindLosses, of.name, lost, sym("l", lost, "L"), before, sym("B", of.after, "L")); f != nil {
+	if f := add(b, kindLosses, of.name, lost, sym("l", lost, "L"), before, sym("B", of.after, "L")); f != nil {
 		f.Note = note
 	}
 }
@@ -79,17 +79,17 @@ type leaving struct {
 
 // leftBeforeFilling is what other gyles drew and what was dumped, up to the day of
 // filling, from no container.
-func (s *Sheet) leftBeforeFilling() []leaving {
+func (b *bench) leftBeforeFilling() []leaving {
 	var all []leaving
-	for _, d := range s.Taken {
-		if d.Volume.Written() && s.past(d.On) && !s.afterFilling(d.On) {
-			all = append(all, leaving{d.On.Middle(), read(s, d.Volume, d.Volume.Key, ofVolume)})
+	for _, d := range b.Taken {
+		if d.Volume.Written() && b.past(d.On) && !b.afterFilling(d.On) {
+			all = append(all, leaving{d.On.Middle(), read(b, d.Volume, d.Volume.Key, ofVolume)})
 		}
 	}
-	for i := range s.Gyle.Done {
-		d := &s.Gyle.Done[i]
-		if s.wasDumped(d) && !d.Package.Written() && !s.afterFilling(d.When) {
-			all = append(all, leaving{d.When.Middle(), s.dumpedIn(i)})
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if b.wasDumped(d) && !d.Package.Written() && !b.afterFilling(d.When) {
+			all = append(all, leaving{d.When.Middle(), b.dumpedIn(i)})
 		}
 	}
 	return all
@@ -98,13 +98,13 @@ func (s *Sheet) leftBeforeFilling() []leaving {
 // stepOf is the step that something left in: by its moment, before the yeast or
 // after; but where that step has no room for it, and a later one has, in that: beer
 // racked and then shared out is read before it is shared.
-func (s *Sheet) stepOf(steps []step, l leaving) int {
+func (b *bench) stepOf(steps []step, l leaving) int {
 	usual := 0
-	if !s.begunAsBeer() && l.at.After(s.pitchedAt()) {
+	if !b.begunAsBeer() && l.at.After(b.pitchedAt()) {
 		usual = 1
 	}
 	for i := usual; i < len(steps); i++ {
-		if s.hasRoom(steps[i], l) {
+		if b.hasRoom(steps[i], l) {
 			return i
 		}
 	}
@@ -113,38 +113,38 @@ func (s *Sheet) stepOf(steps []step, l leaving) int {
 
 // hasRoom tells whether a step lacks as much as left in it, as far as its readings
 // can tell.
-func (s *Sheet) hasRoom(of step, l leaving) bool {
-	rest := from4(s, func(a, apart, b, left q.Volume) (q.Volume, error) { return a - apart - b - left, nil }, of.before, of.apart, of.after, l.volume)
+func (b *bench) hasRoom(of step, l leaving) bool {
+	rest := from4(b, func(a, apart, b, left q.Volume) (q.Volume, error) { return a - apart - b - left, nil }, of.before, of.apart, of.after, l.volume)
 	return rest.known && rest.Value >= -rest.PlusMinus()
 }
 
 // afterFilling tells whether a moment is later than the day on which the gyle was
 // racked or filled. Beer that was drawn from another gyle, and of which nobody says
 // that it was racked, stands in its container from the first.
-func (s *Sheet) afterFilling(m journal.Moment) bool {
-	sealed, is := s.sealedAt()
-	return is && !m.Time.Before(sealed) || !is && s.begunAsBeer()
+func (b *bench) afterFilling(m journal.Moment) bool {
+	sealed, is := b.sealedAt()
+	return is && !m.Time.Before(sealed) || !is && b.begunAsBeer()
 }
 
 // dumped is all that was dumped.
-func (s *Sheet) dumped() (total Estimate[q.Volume], any bool) {
+func (b *bench) dumped() (total Estimate[q.Volume], any bool) {
 	total = exactly(q.Volume(0))
-	for i := range s.Gyle.Done {
-		d := &s.Gyle.Done[i]
-		if s.wasDumped(d) {
-			total, any = sum(s, total, s.dumpedIn(i)), true
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if b.wasDumped(d) {
+			total, any = sum(b, total, b.dumpedIn(i)), true
 		}
 	}
 	return total, any
 }
 
 // wasDumped tells whether a deed is of beer that has been dumped.
-func (s *Sheet) wasDumped(d *journal.Deed) bool {
-	return d.Did.Is("dumped") && d.Volume.Written() && s.past(d.When)
+func (b *bench) wasDumped(d *journal.Deed) bool {
+	return d.Did.Is("dumped") && d.Volume.Written() && b.past(d.When)
 }
 
 // dumpedIn is how much was dumped in one deed.
-func (s *Sheet) dumpedIn(i int) Estimate[q.Volume] {
-	v := s.Gyle.Done[i].Volume
-	return read(s, v, keyOf(v.Where, "done", i, "volume"), ofFill)
+func (b *bench) dumpedIn(i int) Estimate[q.Volume] {
+	v := b.Gyle.Done[i].Volume
+	return read(b, v, keyOf(v.Where, "done", i, "volume"), ofFill)
 }

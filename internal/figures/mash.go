@@ -53,95 +53,95 @@ var (
 )
 
 // mashing is what the grist gives and how it is mashed.
-func mashing(s *Sheet) {
-	if len(s.Gyle.Grist) == 0 {
+func mashing(b *bench) {
+	if len(b.Gyle.Grist) == 0 {
 		return
 	}
-	mashed, later := s.mashed(), s.addedLater()
-	s.liquorFor()
-	expected := s.ogToExpect()
-	add(s, kindOGExpected, "", expected, sym("OG", expected, ""), sym("M", mashed, ""), sym("η", s.planningYield(), "%"), sym("S", later, ""), sym("V", s.planningVolume(), "L"))
-	if s.mashedWeight().known && s.mashedWeight().Value == 0 {
+	mashed, later := b.mashed(), b.addedLater()
+	b.liquorFor()
+	expected := b.ogToExpect()
+	add(b, kindOGExpected, "", expected, sym("OG", expected, ""), sym("M", mashed, ""), sym("η", b.planningYield(), "%"), sym("S", later, ""), sym("V", b.planningVolume(), "L"))
+	if b.mashedWeight().known && b.mashedWeight().Value == 0 {
 		return // an extract beer: nothing was mashed
 	}
-	strikeLiquor := read(s, s.Gyle.Mash.Liquor, "mash.liquor", ofVolume)
-	ratio := from2(s, ratioOfLiquor, strikeLiquor, s.mashedWeight())
-	add(s, kindLiquorToGrist, "", ratio, sym("r", ratio, "L/kg"), sym("L", strikeLiquor, "L"), sym("m", kilograms(s, s.mashedWeight()), "kg"))
-	s.strike(strikeLiquor)
-	s.infusions()
-	if s.Stage >= Copper {
-		s.yields(mashed)
+	strikeLiquor := read(b, b.Gyle.Mash.Liquor, "mash.liquor", ofVolume)
+	ratio := from2(b, ratioOfLiquor, strikeLiquor, b.mashedWeight())
+	add(b, kindLiquorToGrist, "", ratio, sym("r", ratio, "L/kg"), sym("L", strikeLiquor, "L"), sym("m", kilograms(b, b.mashedWeight()), "kg"))
+	b.strike(strikeLiquor)
+	b.infusions()
+	if b.Stage >= Copper {
+		b.yields(mashed)
 	}
 }
 
-func (s *Sheet) strike(liquor Estimate[q.Volume]) {
+func (b *bench) strike(liquor Estimate[q.Volume]) {
 	rest := missing[q.Temperature]("mash.rests[0].at")
-	if rests := s.Gyle.Mash.Rests; len(rests) > 0 {
-		rest = read(s, rests[0].At, "mash.rests[0].at", asWished)
+	if rests := b.Gyle.Mash.Rests; len(rests) > 0 {
+		rest = read(b, rests[0].At, "mash.rests[0].at", asWished)
 	}
-	grain := read(s, s.Gyle.Mash.GrainAt, "mash.grain_at", ofHeat)
-	if !s.Gyle.Mash.GrainAt.Written() {
-		grain = customary(s, q.Celsius(18), 4, "°C", "the grist's heat", "not written: taken as 18 ± 4 °C, a cool room")
+	grain := read(b, b.Gyle.Mash.GrainAt, "mash.grain_at", ofHeat)
+	if !b.Gyle.Mash.GrainAt.Written() {
+		grain = customary(b, q.Celsius(18), 4, "°C", "the grist's heat", "not written: taken as 18 ± 4 °C, a cool room")
 	}
-	tun, tunAt := s.tun(grain)
+	tun, tunAt := b.tun(grain)
 	share := inWords("U", "0")
 	if tun.Value > 0 {
 		share = inWords("U", fmt.Sprintf("%s × (%s − %s)", sym("", tun, "").text(), sym("", rest, "").text(), sym("", tunAt, "").text()))
 	}
-	strike := from6(s, brewing.StrikeTemperatureInTun, rest, grain, s.mashedWeight(), liquor, tun, tunAt)
-	add(s, kindStrike, "", strike, sym("Ts", strike, "°C"), sym("T", rest, ""), sym("Tg", grain, ""), sym("m", kilograms(s, s.mashedWeight()), ""), share, sym("L", liquor, ""))
+	strike := from6(b, brewing.StrikeTemperatureInTun, rest, grain, b.mashedWeight(), liquor, tun, tunAt)
+	add(b, kindStrike, "", strike, sym("Ts", strike, "°C"), sym("T", rest, ""), sym("Tg", grain, ""), sym("m", kilograms(b, b.mashedWeight()), ""), share, sym("L", liquor, ""))
 }
 
 // tun is the mash tun as the litres of liquor that would take as much heat, and how
 // warm it stands: none where no card says, since a tun is usually warmed.
-func (s *Sheet) tun(grain Estimate[q.Temperature]) (takes Estimate[q.Volume], at Estimate[q.Temperature]) {
-	takes, at = s.tunTakes(), grain
-	if warmed := s.Gyle.Mash.VesselAt; warmed.Written() && takes.Value > 0 {
-		at = read(s, warmed, "mash.vessel_at", ofHeat)
+func (b *bench) tun(grain Estimate[q.Temperature]) (takes Estimate[q.Volume], at Estimate[q.Temperature]) {
+	takes, at = b.tunTakes(), grain
+	if warmed := b.Gyle.Mash.VesselAt; warmed.Written() && takes.Value > 0 {
+		at = read(b, warmed, "mash.vessel_at", ofHeat)
 	}
 	return takes, at
 }
 
-func (s *Sheet) tunTakes() Estimate[q.Volume] {
-	card := s.card("vessel", s.Gyle.Mash.Vessel)
+func (b *bench) tunTakes() Estimate[q.Volume] {
+	card := b.card("vessel", b.Gyle.Mash.Vessel)
 	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
 		return exactly(q.Volume(0))
 	}
-	return read(s, card.Vessel.Takes, card.Vessel.Takes.Key, ofTun)
+	return read(b, card.Vessel.Takes, card.Vessel.Takes.Key, ofTun)
 }
 
-func (s *Sheet) yields(mashed Estimate[q.Number]) {
-	before := s.Gyle.Copper.Before
-	gravity := s.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp)
-	volume := s.measuredVolume(before, "copper.before.volume")
-	inCopper := from2(s, litreDegrees, volume, gravity)
-	mashYield := from2(s, brewing.Yield, inCopper, mashed)
-	add(s, kindMashYield, "", mashYield, sym("η", mashYield, "%"), sym("OG", gravity, ""), sym("V", volume, ""), sym("M", mashed, ""))
-	brewhouse := s.brewhouseYield()
-	add(s, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", s.og(), ""), sym("V", s.fermenterVolume(), ""), sym("S", s.addedBeforeOG(), ""), sym("M", mashed, ""))
+func (b *bench) yields(mashed Estimate[q.Number]) {
+	before := b.Gyle.Copper.Before
+	gravity := b.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp)
+	volume := b.measuredVolume(before, "copper.before.volume")
+	inCopper := from2(b, litreDegrees, volume, gravity)
+	mashYield := from2(b, brewing.Yield, inCopper, mashed)
+	add(b, kindMashYield, "", mashYield, sym("η", mashYield, "%"), sym("OG", gravity, ""), sym("V", volume, ""), sym("M", mashed, ""))
+	brewhouse := b.brewhouseYield()
+	add(b, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", b.og(), ""), sym("V", b.fermenterVolume(), ""), sym("S", b.addedBeforeOG(), ""), sym("M", mashed, ""))
 }
 
-func (s *Sheet) brewhouseYield() Estimate[q.Percent] {
-	mashed, later := s.mashed(), s.addedBeforeOG()
-	got := from2(s, litreDegrees, s.fermenterVolume(), s.og())
-	return from3(s, func(got, later, mashed q.Number) (q.Percent, error) {
+func (b *bench) brewhouseYield() Estimate[q.Percent] {
+	mashed, later := b.mashed(), b.addedBeforeOG()
+	got := from2(b, litreDegrees, b.fermenterVolume(), b.og())
+	return from3(b, func(got, later, mashed q.Number) (q.Percent, error) {
 		return brewing.Yield(got-later, mashed)
 	}, got, later, mashed)
 }
 
 // ogToExpect is the gravity that the grist should give.
-func (s *Sheet) ogToExpect() Estimate[q.Gravity] {
-	return s.memoOGExpected.once(func() Estimate[q.Gravity] {
-		total := from3(s, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
+func (b *bench) ogToExpect() Estimate[q.Gravity] {
+	return b.memoOGExpected.once(func() Estimate[q.Gravity] {
+		total := from3(b, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
 			return mashed*q.Number(yield.Fraction()) + later, nil
-		}, s.mashed(), s.planningYield(), s.addedLater())
-		return from2(s, func(degrees q.Number, v q.Volume) (q.Gravity, error) {
+		}, b.mashed(), b.planningYield(), b.addedLater())
+		return from2(b, func(degrees q.Number, v q.Volume) (q.Gravity, error) {
 			g, err := brewing.GravityOf(degrees, v)
 			if err == nil && g > strongestWort {
 				err = errTooStrong
 			}
 			return g, err
-		}, total, s.planningVolume())
+		}, total, b.planningVolume())
 	})
 }
 
@@ -151,37 +151,37 @@ const strongestWort = q.Gravity(1.150)
 var errTooStrong = errors.New("the grist would make wort above 1.150 in so little: a weight or a volume must be a slip")
 
 // ogOrExpected is the original gravity, or what to expect of it on paper.
-func (s *Sheet) ogOrExpected() Estimate[q.Gravity] {
-	if len(s.Gyle.Grist) == 0 || s.og().known {
-		return s.og()
+func (b *bench) ogOrExpected() Estimate[q.Gravity] {
+	if len(b.Gyle.Grist) == 0 || b.og().known {
+		return b.og()
 	}
-	return first(s.og(), s.ogToExpect())
+	return first(b.og(), b.ogToExpect())
 }
 
 // planningYield is this brewer's own median, else the stated default.
-func (s *Sheet) planningYield() Estimate[q.Percent] {
-	if past := s.Past.Yield; past.Enough() {
-		return learned[q.Percent](s, past, "%", "the brewhouse yield to plan by")
+func (b *bench) planningYield() Estimate[q.Percent] {
+	if past := b.Past.Yield; past.Enough() {
+		return learned[q.Percent](b, past, "%", "the brewhouse yield to plan by")
 	}
-	return customary(s, q.Percent(72), 8, "%", "the brewhouse yield to plan by", "72 ± 8 % until three gyles of one's own are known (common practice, no source)")
+	return customary(b, q.Percent(72), 8, "%", "the brewhouse yield to plan by", "72 ± 8 % until three gyles of one's own are known (common practice, no source)")
 }
 
 // planningVolume is the volume aimed at, else what is in the fermenter.
-func (s *Sheet) planningVolume() Estimate[q.Volume] {
-	return first(read(s, s.Gyle.Aim.Volume, "aim.volume", asWished), s.fermenterVolume())
+func (b *bench) planningVolume() Estimate[q.Volume] {
+	return first(read(b, b.Gyle.Aim.Volume, "aim.volume", asWished), b.fermenterVolume())
 }
 
-func (s *Sheet) fermenterVolume() Estimate[q.Volume] {
-	return read(s, s.Gyle.Fermenter.Volume, "fermenter.volume", ofVolume)
+func (b *bench) fermenterVolume() Estimate[q.Volume] {
+	return read(b, b.Gyle.Fermenter.Volume, "fermenter.volume", ofVolume)
 }
 
 // measuredVolume is a volume brought to 20 °C where it was read hot.
-func (s *Sheet) measuredVolume(m journal.Measured, key string) Estimate[q.Volume] {
-	volume := read(s, m.Volume, key, ofVolume)
+func (b *bench) measuredVolume(m journal.Measured, key string) Estimate[q.Volume] {
+	volume := read(b, m.Volume, key, ofVolume)
 	if !m.Temp.Written() {
 		return volume
 	}
-	return from2(s, brewing.VolumeAt20, volume, read(s, m.Temp, m.Temp.Key, ofHeat))
+	return from2(b, brewing.VolumeAt20, volume, read(b, m.Temp, m.Temp.Key, ofHeat))
 }
 
 // A part of the grist: what is mashed, or what joins the wort later. A malt
@@ -201,46 +201,46 @@ func intoOf(g *journal.Grain) string {
 }
 
 // potential is the litre-degrees in a part of the grist.
-func (s *Sheet) potential(part func(*journal.Grain) bool) Estimate[q.Number] {
+func (b *bench) potential(part func(*journal.Grain) bool) Estimate[q.Number] {
 	total := exactly(q.Number(0))
-	for i := range s.Gyle.Grist {
-		g := &s.Gyle.Grist[i]
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
 		if !part(g) {
 			continue
 		}
-		weight := read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
-		total = sum(s, total, from2(s, brewing.LitreDegrees, weight, s.extractOf(i, g)))
+		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+		total = sum(b, total, from2(b, brewing.LitreDegrees, weight, b.extractOf(i, g)))
 	}
 	return total
 }
 
 // mashed is the litre-degrees in what is mashed.
-func (s *Sheet) mashed() Estimate[q.Number] {
-	return s.memoMashed.once(func() Estimate[q.Number] { return s.potential(mashedIn) })
+func (b *bench) mashed() Estimate[q.Number] {
+	return b.memoMashed.once(func() Estimate[q.Number] { return b.potential(mashedIn) })
 }
 
 // addedLater is the litre-degrees in what joins the wort after the mash.
-func (s *Sheet) addedLater() Estimate[q.Number] {
-	return s.memoAddedLater.once(func() Estimate[q.Number] { return s.potential(addedLater) })
+func (b *bench) addedLater() Estimate[q.Number] {
+	return b.memoAddedLater.once(func() Estimate[q.Number] { return b.potential(addedLater) })
 }
 
 // addedBeforeOG is the litre-degrees of what joined the wort after the mash and
 // before its original gravity was read.
-func (s *Sheet) addedBeforeOG() Estimate[q.Number] {
-	if !s.anyJoined() {
-		return s.addedLater()
+func (b *bench) addedBeforeOG() Estimate[q.Number] {
+	if !b.anyJoined() {
+		return b.addedLater()
 	}
-	return s.potential(func(g *journal.Grain) bool { return addedLater(g) && !s.joined(g) })
+	return b.potential(func(g *journal.Grain) bool { return addedLater(g) && !b.joined(g) })
 }
 
 // mashedWeight is the weight of what is mashed.
-func (s *Sheet) mashedWeight() Estimate[q.Mass] {
-	return s.memoMashedWeight.once(func() Estimate[q.Mass] {
+func (b *bench) mashedWeight() Estimate[q.Mass] {
+	return b.memoMashedWeight.once(func() Estimate[q.Mass] {
 		total := exactly(q.Mass(0))
-		for i := range s.Gyle.Grist {
-			g := &s.Gyle.Grist[i]
+		for i := range b.Gyle.Grist {
+			g := &b.Gyle.Grist[i]
 			if mashedIn(g) {
-				total = sum(s, total, read(s, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight))
+				total = sum(b, total, read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight))
 			}
 		}
 		return total
@@ -249,17 +249,17 @@ func (s *Sheet) mashedWeight() Estimate[q.Mass] {
 
 // extractOf is what a kilogram of a line of the grist can give: as the line
 // says, else as its card does.
-func (s *Sheet) extractOf(i int, g *journal.Grain) Estimate[q.Extract] {
+func (b *bench) extractOf(i int, g *journal.Grain) Estimate[q.Extract] {
 	k := key("grist", i, "extract")
 	if g.Extract.Written() {
-		return read(s, g.Extract, k, ofExtract)
+		return read(b, g.Extract, k, ofExtract)
 	}
-	if card := s.cardOfGrain(g); card != nil {
+	if card := b.cardOfGrain(g); card != nil {
 		switch {
 		case card.Malt != nil && card.Malt.Extract.Written():
-			return read(s, card.Malt.Extract, k, ofExtract)
+			return read(b, card.Malt.Extract, k, ofExtract)
 		case card.Sugar != nil && card.Sugar.Extract.Written():
-			return read(s, card.Sugar.Extract, k, ofExtract)
+			return read(b, card.Sugar.Extract, k, ofExtract)
 		}
 	}
 	return missing[q.Extract](k)
@@ -286,6 +286,6 @@ func ratioOfLiquor(v q.Volume, m q.Mass) (q.Number, error) {
 	return q.Number(v.Litres() / m.Kilograms()), nil
 }
 
-func kilograms(s *Sheet, m Estimate[q.Mass]) Estimate[q.Number] {
-	return times[q.Number](s, m, q.Mass(1).Kilograms())
+func kilograms(b *bench, m Estimate[q.Mass]) Estimate[q.Number] {
+	return times[q.Number](b, m, q.Mass(1).Kilograms())
 }

@@ -8,13 +8,8 @@ import (
 
 // memos are the estimates that several families share, each worked out once.
 type memos struct {
-	gravitiesRead   bool
-	gravityReadings []GravityReading
-	containers      []Container
-	forecast        *Forecast
-	noForecast      string
-	forecastDone    bool
-
+	memoReadings memo[[]GravityReading]
+	memoForecast memo[forecastOr]
 	memoSealed        memo[time.Time]
 	memoBeforeSealing memo[[]GravityReading]
 	memoLog           memo[*logged]
@@ -39,7 +34,6 @@ type memos struct {
 	memoSharedVolume  memo[Estimate[q.Volume]]
 	memoGylePriming   memo[primed]
 	memoAccount       memo[*account]
-	cards             []foundCard
 	ofContainer       []containerMemos // by the container's index
 	hydrometers       []*hydrometer
 }

@@ -31,7 +31,7 @@ func trial(g *journal.Gyle, c Context, random *rand.Rand) *Sheet {
 		where journal.Where
 	}
 	drawn := map[name]float64{}
-	s := &Sheet{Gyle: g, Context: c}
+	s := newBench(g, c)
 	s.astray = func(in Input) float64 {
 		n := name{in.What, in.Where}
 		z, ok := drawn[n]
@@ -45,8 +45,7 @@ func trial(g *journal.Gyle, c Context, random *rand.Rand) *Sheet {
 		}
 		return z * in.Uncertainty
 	}
-	s.work()
-	return s
+	return s.work()
 }
 
 // coverages counts, for every figure with a ±, in what share of the trials the

@@ -14,8 +14,8 @@ import (
 // gravity.
 //
 // Source: definition of apparent attenuation (ASBC Beer-6).
-func (s *Sheet) FinalGravityBy(attenuation Learned) (f Figure, ok bool) {
-	return aside("SG", s.leftBy(attenuation, s.ogOrExpected()))
+func (i *Inquiry) FinalGravityBy(attenuation Learned) (f Figure, ok bool) {
+	return aside("SG", i.leftBy(attenuation, i.ogOrExpected()))
 }
 
 // StrengthToExpect is the alcohol, in % vol, of the gravity that the grist should
@@ -23,15 +23,15 @@ func (s *Sheet) FinalGravityBy(attenuation Learned) (f Figure, ok bool) {
 // that of Balling's method; ok is false outside it or without a grist.
 //
 // Source: as for the alcohol of a finished beer.
-func (s *Sheet) StrengthToExpect(attenuation Learned) (f Figure, ok bool) {
-	if len(s.Gyle.Grist) == 0 {
+func (i *Inquiry) StrengthToExpect(attenuation Learned) (f Figure, ok bool) {
+	if len(i.Gyle.Grist) == 0 {
 		return Figure{}, false
 	}
-	og := s.ogToExpect()
-	abv := from2(s, brewing.AlcoholByVolume, og, s.leftBy(attenuation, og))
-	return aside("% vol", scattered(s, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)"))
+	og := i.ogToExpect()
+	abv := from2(i.bench, brewing.AlcoholByVolume, og, i.leftBy(attenuation, og))
+	return aside("% vol", scattered(i.bench, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)"))
 }
 
-func (s *Sheet) leftBy(attenuation Learned, og Estimate[q.Gravity]) Estimate[q.Gravity] {
-	return from2(s, brewing.FinalGravityFromAttenuation, og, learned[q.Percent](s, attenuation, "%", "the attenuation of the next gyle"))
+func (b *bench) leftBy(attenuation Learned, og Estimate[q.Gravity]) Estimate[q.Gravity] {
+	return from2(b, brewing.FinalGravityFromAttenuation, og, learned[q.Percent](b, attenuation, "%", "the attenuation of the next gyle"))
 }

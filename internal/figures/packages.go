@@ -60,64 +60,64 @@ var (
 )
 
 // packaged is what each container holds and takes.
-func packaged(s *Sheet) {
-	for _, c := range s.Containers() {
+func packaged(b *bench) {
+	for _, c := range b.Containers() {
 		if c.Is("bucket") {
 			continue // open or airlocked: it cannot hold pressure
 		}
 		if c.Rigid() {
-			s.rigid(c)
+			b.rigid(c)
 		} else {
-			s.bag(c)
+			b.bag(c)
 		}
 	}
 }
 
-func (s *Sheet) rigid(c Container) {
-	headspace := from2(s, brewing.Headspace, s.capacity(c), s.fill(c))
-	add(s, kindHeadspace, c.Key, headspace, sym("H", headspace, "L"), sym("K", s.capacity(c), "L"), sym("V", s.fill(c), "L"))
-	room := first(headspace, s.usualHeadspace(c))
-	s.rigidPressure(kindPressureCellar, c, room, s.cellarHeat(c))
-	warmest := s.rigidPressure(kindPressureWarmest, c, room, s.warmest(c))
+func (b *bench) rigid(c Container) {
+	headspace := from2(b, brewing.Headspace, b.capacity(c), b.fill(c))
+	add(b, kindHeadspace, c.Key, headspace, sym("H", headspace, "L"), sym("K", b.capacity(c), "L"), sym("V", b.fill(c), "L"))
+	room := first(headspace, b.usualHeadspace(c))
+	b.rigidPressure(kindPressureCellar, c, room, b.cellarHeat(c))
+	warmest := b.rigidPressure(kindPressureWarmest, c, room, b.warmest(c))
 	if c.Vessel != nil && c.Vessel.Rated.Written() {
 		rated := exactly(c.Vessel.Rated.Value)
-		margin := from2(s, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
-		add(s, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
-		s.takes(c, room, rated)
+		margin := from2(b, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
+		add(b, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
+		b.takes(c, room, rated)
 	}
 }
 
 // takes adds the condition that a container's rating allows.
-func (s *Sheet) takes(c Container, room Estimate[q.Volume], rated Estimate[q.Pressure]) {
-	warmest := s.warmest(c)
-	most := result[q.Carbonation](s.evaluate(func(x *point) (float64, error) {
+func (b *bench) takes(c Container, room Estimate[q.Volume], rated Estimate[q.Pressure]) {
+	warmest := b.warmest(c)
+	most := result[q.Carbonation](b.evaluate(func(x *point) (float64, error) {
 		sealed := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[2]), Purged: c.Package.Purged.Yes() || c.forced()}
 		gas, err := takenUp(sealed, q.Pressure(x[4]), q.Temperature(x[3]))
 		return float64(max(gas, 0)), err
-	}, arg(s.fill(c)), arg(room), arg(s.sealedHeat()), arg(warmest), arg(rated)))
-	add(s, kindTakes, c.Key, most, sym("C", most, "vol"), sym("V", s.fill(c), ""), sym("H", room, ""), sym("T", warmest, "°C"), sym("r", rated, "bar"))
+	}, arg(b.fill(c)), arg(room), arg(b.sealedHeat()), arg(warmest), arg(rated)))
+	add(b, kindTakes, c.Key, most, sym("C", most, "vol"), sym("V", b.fill(c), ""), sym("H", room, ""), sym("T", warmest, "°C"), sym("r", rated, "bar"))
 }
 
 // usualHeadspace stands in for a container whose capacity nobody knows, so that
 // its pressure is reckoned all the same.
-func (s *Sheet) usualHeadspace(c Container) Estimate[q.Volume] {
-	fill := s.fillToReckon(c)
+func (b *bench) usualHeadspace(c Container) Estimate[q.Volume] {
+	fill := b.fillToReckon(c)
 	if !fill.known {
 		return fill
 	}
 	share := float64(fill.Value)
-	return customary(s, q.Volume(0.05*share), 0.03*share, "L", "the headspace of "+c.Called(), "capacity not known: taken as 2 to 8 % of the beer in it (common practice, no source)")
+	return customary(b, q.Volume(0.05*share), 0.03*share, "L", "the headspace of "+c.Called(), "capacity not known: taken as 2 to 8 % of the beer in it (common practice, no source)")
 }
 
 // rigidPressure is the pressure at one heat. A keg on gas is held to its
 // regulator, and warms up sealed with what it took up there.
-func (s *Sheet) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	condition := s.conditionOf(c)
-	pressure := s.sealedPressure(c, condition, headspace, heat)
+func (b *bench) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	condition := b.conditionOf(c)
+	pressure := b.sealedPressure(c, condition, headspace, heat)
 	if c.forced() {
-		pressure = s.pressureAfterGas(c, headspace, heat)
+		pressure = b.pressureAfterGas(c, headspace, heat)
 	}
-	f := add(s, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", s.fillToReckon(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
+	f := add(b, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", b.fillToReckon(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
 	extrapolated(f, beyondHenry(condition, heat, 50))
 	return pressure
 }
@@ -131,21 +131,21 @@ func beyondHenry(condition Estimate[q.Carbonation], heat Estimate[q.Temperature]
 // mostPressed is the condition up to which pressures were compared.
 const mostPressed = q.Carbonation(6)
 
-func (s *Sheet) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	return result[q.Pressure](s.evaluate(func(x *point) (float64, error) {
+func (b *bench) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	return result[q.Pressure](b.evaluate(func(x *point) (float64, error) {
 		p, err := brewing.RigidPressure(brewing.Sealed{
 			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
 			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
 		}, q.Temperature(x[4]))
 		return float64(p), err
-	}, arg(condition), arg(s.fillToReckon(c)), arg(headspace), arg(s.sealedHeat()), arg(heat)))
+	}, arg(condition), arg(b.fillToReckon(c)), arg(headspace), arg(b.sealedHeat()), arg(heat)))
 }
 
 // pressureAfterGas is the pressure in a keg that its regulator has brought to
 // equilibrium and that was then shut off and brought to another heat.
-func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	set := read(s, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure)
-	return result[q.Pressure](s.evaluate(func(x *point) (float64, error) {
+func (b *bench) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	set := read(b, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure)
+	return result[q.Pressure](b.evaluate(func(x *point) (float64, error) {
 		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
 		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))
 		if err != nil {
@@ -154,7 +154,7 @@ func (s *Sheet) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat
 		keg.CO2 = gas
 		p, err := brewing.RigidPressure(keg, q.Temperature(x[4]))
 		return float64(p), err
-	}, arg(s.fillToReckon(c)), arg(headspace), arg(set), arg(s.gasHeat(c)), arg(heat)))
+	}, arg(b.fillToReckon(c)), arg(headspace), arg(set), arg(b.gasHeat(c)), arg(heat)))
 }
 
 // takenUp is the gas, as volumes of the beer, with which a keg reaches a
@@ -172,39 +172,39 @@ func takenUp(keg brewing.Sealed, set q.Pressure, at q.Temperature) (q.Carbonatio
 	return q.Carbonation((set - flat) / (gassy - flat)), err
 }
 
-func (s *Sheet) bag(c Container) {
-	condition, fill, capacity, warmest := s.conditionOf(c), s.fill(c), s.capacity(c), s.warmest(c)
-	free := from3(s, brewing.BagFreeGas, condition, fill, warmest)
+func (b *bench) bag(c Container) {
+	condition, fill, capacity, warmest := b.conditionOf(c), b.fill(c), b.capacity(c), b.warmest(c)
+	free := from3(b, brewing.BagFreeGas, condition, fill, warmest)
 	tooWarm := beyondHenry(condition, warmest, 40)
-	held := shown(s, func() Estimate[q.Carbonation] { return from1(s, brewing.ResidualCO2, warmest) })
-	f := add(s, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	held := from1(b, brewing.ResidualCO2, warmest)
+	f := add(b, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
 	extrapolated(f, tooWarm)
-	slack := s.slack(capacity, fill, free)
-	extrapolated(add(s, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L")), tooWarm)
-	room := from2(s, brewing.Headspace, capacity, fill)
-	cellar := s.cellarHeat(c)
-	slackInCellar := s.slack(capacity, fill, from3(s, brewing.BagFreeGas, condition, fill, cellar))
+	slack := b.slack(capacity, fill, free)
+	extrapolated(add(b, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L")), tooWarm)
+	room := from2(b, brewing.Headspace, capacity, fill)
+	cellar := b.cellarHeat(c)
+	slackInCellar := b.slack(capacity, fill, from3(b, brewing.BagFreeGas, condition, fill, cellar))
 	for _, at := range []struct {
 		kind        *Kind
 		heat        Estimate[q.Temperature]
 		slackAtHeat Estimate[q.Volume]
 	}{{kindPressureCellar, cellar, slackInCellar}, {kindPressureWarmest, warmest, slack}} {
-		pressure := s.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
-		f := add(s, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
+		pressure := b.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
+		f := add(b, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
 		extrapolated(f, beyondHenry(condition, at.heat, 50))
 	}
 }
 
-func (s *Sheet) slack(capacity, fill, free Estimate[q.Volume]) Estimate[q.Volume] {
-	return from3(s, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
+func (b *bench) slack(capacity, fill, free Estimate[q.Volume]) Estimate[q.Volume] {
+	return from3(b, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
 }
 
 // bagPressure is the pressure in a bag at a heat where it has so much slack. A
 // slack bag's pressure is nothing however one reading is moved, but several
 // together may take up the slack: then its ± is the pressure at the low end of
 // the slack's, owed to each reading as the slack's doubt is.
-func (s *Sheet) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbonation], fill, capacity Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	pressure := from4(s, brewing.BagPressure, condition, fill, capacity, heat)
+func (b *bench) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbonation], fill, capacity Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	pressure := from4(b, brewing.BagPressure, condition, fill, capacity, heat)
 	u := slack.Uncertainty()
 	if !pressure.known || !slack.known || slack.Value <= 0 || float64(slack.Value) >= 2*u {
 		return pressure
@@ -214,7 +214,7 @@ func (s *Sheet) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbo
 		q.Carbonation(arg(condition).along(slack.shares, away)), q.Volume(arg(fill).along(slack.shares, away)),
 		q.Volume(arg(capacity).along(slack.shares, away)), q.Temperature(arg(heat).along(slack.shares, away)))
 	if owed := float64(low) / 2; err == nil && owed > pressure.Uncertainty() {
-		pressure.shares, pressure.u = s.scaled(slack.shares, owed/u), owed
+		pressure.shares, pressure.u = b.scaled(slack.shares, owed/u), owed
 	}
 	return pressure
 }

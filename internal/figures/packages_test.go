@@ -34,8 +34,8 @@ conditioned: {at: 18 C, warmest: 27 C}
 		if !ok {
 			t.Fatalf("%s: no limit; missing are %+v", bar, s.Missing)
 		}
-		room := from2(s, brewing.Headspace, s.capacity(c), s.fill(c))
-		reached := s.sealedPressure(c, exactly(q.Carbonation(limit.Value)), room, s.warmest(c))
+		room := from2(s.Inquire().bench, brewing.Headspace, s.Inquire().capacity(c), s.Inquire().fill(c))
+		reached := s.Inquire().sealedPressure(c, exactly(q.Carbonation(limit.Value)), room, s.Inquire().warmest(c))
 		if rated := c.Vessel.Rated.Value.Bar(); !reached.known || math.Abs(reached.Value.Bar()-rated) > 1e-6 {
 			t.Errorf("%.4g vol comes to %.6g bar, its maker allows %.6g", limit.Value, reached.Value.Bar(), rated)
 		}

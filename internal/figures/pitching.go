@@ -39,91 +39,91 @@ const (
 )
 
 // pitched is the rate of the first yeast.
-func pitching(s *Sheet) {
-	if s.begunAsBeer() {
+func pitching(b *bench) {
+	if b.begunAsBeer() {
 		return
 	}
 	live := exactly(q.Cells(0))
-	if len(s.Gyle.Yeast) == 0 {
+	if len(b.Gyle.Yeast) == 0 {
 		live = missing[q.Cells]("yeast[0].cells")
 	}
 	note := ""
-	for i := range s.Gyle.Yeast {
-		p := &s.Gyle.Yeast[i]
-		if s.pitchedFirst(p) {
-			live = sum(s, live, s.liveCells(i, p))
+	for i := range b.Gyle.Yeast {
+		p := &b.Gyle.Yeast[i]
+		if b.pitchedFirst(p) {
+			live = sum(b, live, b.liveCells(i, p))
 			if p.Starter.Written() && p.Cells.Written() {
 				note = "the cells as written: what grew in the starter is in it only if they were counted after"
 			}
 		}
 	}
-	wort := first(s.fermenterVolume(), read(s, s.Gyle.Aim.Volume, "aim.volume", asWished))
-	og := s.ogOrExpected()
-	rate := from3(s, brewing.PitchingRate, live, wort, og)
-	f := add(s, kindPitchingRate, "", rate, sym("R", rate, ""), sym("N", millions(s, live), ""), sym("V", wort, ""), sym("OG", og, ""))
+	wort := first(b.fermenterVolume(), read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
+	og := b.ogOrExpected()
+	rate := from3(b, brewing.PitchingRate, live, wort, og)
+	f := add(b, kindPitchingRate, "", rate, sym("R", rate, ""), sym("N", millions(b, live), ""), sym("V", wort, ""), sym("OG", og, ""))
 	if f != nil {
 		f.Note = note
 	}
 }
 
-func millions(s *Sheet, n Estimate[q.Cells]) Estimate[q.Number] {
-	return times[q.Number](s, n, 1e-6)
+func millions(b *bench, n Estimate[q.Cells]) Estimate[q.Number] {
+	return times[q.Number](b, n, 1e-6)
 }
 
 // pitchedFirst tells whether yeast went in with the first, and not a week later or
 // into the bottles.
-func (s *Sheet) pitchedFirst(p *journal.Pitch) bool {
-	return !p.Pitched.Written() || p.Pitched.Middle().Sub(s.pitchedAt()).Abs() < 24*time.Hour
+func (b *bench) pitchedFirst(p *journal.Pitch) bool {
+	return !p.Pitched.Written() || p.Pitched.Middle().Sub(b.pitchedAt()).Abs() < 24*time.Hour
 }
 
 // liveCells are the live cells of one yeast as it goes in.
-func (s *Sheet) liveCells(i int, p *journal.Pitch) Estimate[q.Cells] {
+func (b *bench) liveCells(i int, p *journal.Pitch) Estimate[q.Cells] {
 	of := key("yeast", i, "")
 	liquid := p.Sold.Is("liquid")
 	switch {
 	case p.Cells.Written() && liquid && !p.Cells.Typed && !p.Starter.Written():
-		return s.survived(i, p, read(s, p.Cells, of+"cells", ofCells)) // as the pack states them
+		return b.survived(i, p, read(b, p.Cells, of+"cells", ofCells)) // as the pack states them
 	case p.Cells.Written():
-		return read(s, p.Cells, of+"cells", ofCells)
+		return read(b, p.Cells, of+"cells", ofCells)
 	case p.Starter.Written():
 		return withheld[q.Cells]("how far yeast grows in a starter differs too much from one to the next: count it, and write " + of + "cells")
 	case p.Sold.Is("slurry") || liquid:
-		return s.survived(i, p, s.cellsIn(p, as[q.Number](read(s, p.Volume, of+"volume", ofFill)), 1000))
+		return b.survived(i, p, b.cellsIn(p, as[q.Number](read(b, p.Volume, of+"volume", ofFill)), 1000))
 	case p.Sold.Is("dried") || p.Weight.Written():
-		return s.cellsIn(p, as[q.Number](read(s, p.Weight, of+"weight", ofSmall)), 1)
+		return b.cellsIn(p, as[q.Number](read(b, p.Weight, of+"weight", ofSmall)), 1)
 	}
 	return missing[q.Cells](of + "cells")
 }
 
 // cellsIn is so much yeast times its cells: litres or grams, times how many
 // millilitres or grams are in one of them.
-func (s *Sheet) cellsIn(p *journal.Pitch, amount Estimate[q.Number], times float64) Estimate[q.Cells] {
-	return from2(s, func(amount q.Number, density q.CellDensity) (q.Cells, error) {
+func (b *bench) cellsIn(p *journal.Pitch, amount Estimate[q.Number], times float64) Estimate[q.Cells] {
+	return from2(b, func(amount q.Number, density q.CellDensity) (q.Cells, error) {
 		return q.Cells(float64(amount) * times * float64(density)), nil
-	}, amount, s.cellDensity(p))
+	}, amount, b.cellDensity(p))
 }
 
 // cellDensity is the cells in a gram of dried yeast or a millilitre of any other,
 // by the yeast's card where that is of the same form.
-func (s *Sheet) cellDensity(p *journal.Pitch) Estimate[q.CellDensity] {
+func (b *bench) cellDensity(p *journal.Pitch) Estimate[q.CellDensity] {
 	slurry := p.Sold.Is("slurry")
-	if card := s.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
-		return read(s, card.Yeast.Cells, card.Yeast.Cells.Key, ofCellDensity)
+	if card := b.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
+		return read(b, card.Yeast.Cells, card.Yeast.Cells.Key, ofCellDensity)
 	}
 	switch {
 	case slurry:
-		return customary(s, q.CellDensity(slurryCells), slurryCellsOff, "cells/mL", "live cells in settled slurry", "0.4 to 1.6 thousand million a millilitre (common practice, no source)")
+		return customary(b, q.CellDensity(slurryCells), slurryCellsOff, "cells/mL", "live cells in settled slurry", "0.4 to 1.6 thousand million a millilitre (common practice, no source)")
 	case p.Sold.Is("liquid"):
-		return customary(s, q.CellDensity(liquidCells), liquidCellsOff, "cells/mL", "live cells in a pack of liquid yeast", "a quarter to 1.75 thousand million a millilitre (common practice, no source)")
+		return customary(b, q.CellDensity(liquidCells), liquidCellsOff, "cells/mL", "live cells in a pack of liquid yeast", "a quarter to 1.75 thousand million a millilitre (common practice, no source)")
 	}
-	return customary(s, q.CellDensity(driedCells), driedCellsOff, "cells/g", "live cells in dried yeast", "6 to 20 thousand million a gram (yeast suppliers, from memory)")
+	return customary(b, q.CellDensity(driedCells), driedCellsOff, "cells/g", "live cells in dried yeast", "6 to 20 thousand million a gram (yeast suppliers, from memory)")
 }
 
 // survived is what is left of cells since they were packed or harvested; all of
 // them where that day is not written.
-func (s *Sheet) survived(i int, p *journal.Pitch, packed Estimate[q.Cells]) Estimate[q.Cells] {
-	age := s.pitchedAt().Sub(p.Packed.Middle())
-	if !p.Packed.Written() || age <= 0 || s.pitchedAt().IsZero() {
+func (b *bench) survived(i int, p *journal.Pitch, packed Estimate[q.Cells]) Estimate[q.Cells] {
+	age := b.pitchedAt().Sub(p.Packed.Middle())
+	if !p.Packed.Written() || age <= 0 || b.pitchedAt().IsZero() {
 		return packed
 	}
 	if age > tooOld {
@@ -132,6 +132,6 @@ func (s *Sheet) survived(i int, p *journal.Pitch, packed Estimate[q.Cells]) Esti
 	months := age.Hours() / month.Hours()
 	middle := math.Pow(1-diesMonthly, months)
 	off := (math.Pow(1-diesMonthly/2, months) - math.Pow(1-2*diesMonthly, months)) / 2
-	alive := customary(s, q.Number(middle), off, "", "how much of "+p.Yeast.Name+" still lives", "a fifth dies in a month, or half as much, or twice as much (common practice, no source)")
-	return from2(s, func(n q.Cells, alive q.Number) (q.Cells, error) { return n * q.Cells(min(max(alive, 0), 1)), nil }, packed, alive)
+	alive := customary(b, q.Number(middle), off, "", "how much of "+p.Yeast.Name+" still lives", "a fifth dies in a month, or half as much, or twice as much (common practice, no source)")
+	return from2(b, func(n q.Cells, alive q.Number) (q.Cells, error) { return n * q.Cells(min(max(alive, 0), 1)), nil }, packed, alive)
 }

@@ -17,13 +17,13 @@ type Impossible struct {
 	Guess string // what was probably meant, or ""
 }
 
-func (s *Sheet) reportImpossible(found Impossible) {
-	for _, old := range s.Impossible {
+func (b *bench) reportImpossible(found Impossible) {
+	for _, old := range b.Impossible {
 		if old.Where == found.Where {
 			return
 		}
 	}
-	s.Impossible = append(s.Impossible, found)
+	b.Impossible = append(b.Impossible, found)
 }
 
 // limits are what a home brewery's value of one kind can be, in its canonical

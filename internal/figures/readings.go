@@ -24,34 +24,34 @@ type GravityReading struct {
 	Logged bool
 }
 
-// GravityReadings are the readings by hand of the whole beer (not of one
+// gravityReadings are the readings by hand of the whole beer (not of one
 // container) up to the clock, in order of time, those with a gravity that can be.
 // Sightings has the logger's as well.
-func (s *Sheet) GravityReadings() []GravityReading {
-	if s.gravitiesRead {
-		return s.gravityReadings
-	}
-	s.gravitiesRead = true
-	s.gravityReadings = make([]GravityReading, 0, len(s.Gyle.Readings))
-	for i := range s.Gyle.Readings {
-		r := &s.Gyle.Readings[i]
-		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(s.Now)) {
+func (b *bench) gravityReadings() []GravityReading {
+	return b.memoReadings.once(b.readByHand)
+}
+
+func (b *bench) readByHand() []GravityReading {
+	all := make([]GravityReading, 0, len(b.Gyle.Readings))
+	for i := range b.Gyle.Readings {
+		r := &b.Gyle.Readings[i]
+		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(b.Now)) {
 			continue
 		}
-		if s.readingTime(r).IsZero() {
+		if b.readingTime(r).IsZero() {
 			continue // neither its own time nor brew day is known: it could be wort or beer
 		}
-		g, brix := s.readingGravity(i, r)
+		g, brix := b.readingGravity(i, r)
 		if g.known {
 			where := r.Gravity.Where
 			if brix {
 				where = r.Brix.Where
 			}
-			s.gravityReadings = append(s.gravityReadings, GravityReading{Index: i, When: s.readingTime(r), Where: where, Gravity: g, Temp: r.Temp, Refractometer: brix})
+			all = append(all, GravityReading{Index: i, When: b.readingTime(r), Where: where, Gravity: g, Temp: r.Temp, Refractometer: brix})
 		}
 	}
-	slices.SortStableFunc(s.gravityReadings, func(a, b GravityReading) int { return a.When.Compare(b.When) })
-	return s.gravityReadings
+	slices.SortStableFunc(all, func(a, b GravityReading) int { return a.When.Compare(b.When) })
+	return all
 }
 
 // readingTime is when a reading was taken: a reading without a time counts as
@@ -73,40 +73,40 @@ func endOfDay(t time.Time) time.Time {
 // readingGravity is the gravity of one reading: by hydrometer, else by
 // refractometer, which before pitching reads wort and after it needs the
 // original gravity.
-func (s *Sheet) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity], brix bool) {
+func (b *bench) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity], brix bool) {
 	if r.Gravity.Written() || !r.Brix.Written() {
-		return s.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
+		return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
 	}
-	reading := read(s, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), s.doubtOf(r.With, "brix", ofBrix))
-	if !s.readingTime(r).After(s.pitchedAt()) {
-		return s.wortByRefractometer(reading, r.With), true
+	reading := read(b, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), b.doubtOf(r.With, "brix", ofBrix))
+	if !b.readingTime(r).After(b.pitchedAt()) {
+		return b.wortByRefractometer(reading, r.With), true
 	}
-	og := s.hydrometerOG()
-	g = from2(s, brewing.GravityByRefractometer, og, reading)
-	return scattered(s, g, float64(brewing.RefractometerScatter), "SG", "the refractometer's method", "fits to measured beers scatter so widely"), true
+	og := b.hydrometerOG()
+	g = from2(b, brewing.GravityByRefractometer, og, reading)
+	return scattered(b, g, float64(brewing.RefractometerScatter), "SG", "the refractometer's method", "fits to measured beers scatter so widely"), true
 }
 
-func (s *Sheet) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
-	factor := customary(s, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
-	if card := s.instrument(with, "brix"); card != nil && card.WortFactor.Written() {
-		factor = read(s, card.WortFactor, "wort_factor", ofWortFactor)
+func (b *bench) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
+	factor := customary(b, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
+	if card := b.instrument(with, "brix"); card != nil && card.WortFactor.Written() {
+		factor = read(b, card.WortFactor, "wort_factor", ofWortFactor)
 	}
-	return from2(s, brewing.WortGravityByRefractometer, reading, as[float64](factor))
+	return from2(b, brewing.WortGravityByRefractometer, reading, as[float64](factor))
 }
 
 // hydrometer is a gravity read by hydrometer, corrected from the sample's heat
 // to the instrument's, and for its stated bias. The bias that is not known is
 // one input for all readings of the instrument.
-func (s *Sheet) hydrometer(v journal.Value[q.Gravity], key string, with journal.Name, temps ...journal.Value[q.Temperature]) Estimate[q.Gravity] {
-	by := s.hydrometerOf(with)
-	reading := read(s, v, key, by.doubt)
+func (b *bench) hydrometer(v journal.Value[q.Gravity], key string, with journal.Name, temps ...journal.Value[q.Temperature]) Estimate[q.Gravity] {
+	by := b.hydrometerOf(with)
+	reading := read(b, v, key, by.doubt)
 	if !reading.known {
 		return reading
 	}
 	if !v.Typed {
-		reading = sum(s, reading, s.biasOf(by))
+		reading = sum(b, reading, b.biasOf(by))
 	}
-	corrected := from3(s, brewing.HydrometerCorrected, reading, s.sampleHeat(temps), by.calibrated)
+	corrected := from3(b, brewing.HydrometerCorrected, reading, b.sampleHeat(temps), by.calibrated)
 	if corrected.known {
 		return corrected
 	}
@@ -115,13 +115,13 @@ func (s *Sheet) hydrometer(v journal.Value[q.Gravity], key string, with journal.
 
 // sampleHeat is the first heat written that a trial jar can have; with none, a
 // cooled sample about the house.
-func (s *Sheet) sampleHeat(temps []journal.Value[q.Temperature]) Estimate[q.Temperature] {
+func (b *bench) sampleHeat(temps []journal.Value[q.Temperature]) Estimate[q.Temperature] {
 	for _, t := range temps {
 		if t.Written() && t.Value <= hottestSample {
-			return read(s, t, t.Key, ofHotSample)
+			return read(b, t, t.Key, ofHotSample)
 		}
 	}
-	return customary(s, q.Celsius(20), 5, "°C", "the sample's heat", "not written: taken as 20 ± 5 °C, a sample left to cool")
+	return customary(b, q.Celsius(20), 5, "°C", "the sample's heat", "not written: taken as 20 ± 5 °C, a sample left to cool")
 }
 
 // hottestSample is where a glass hydrometer stops being read at all: hotter
@@ -143,12 +143,12 @@ func (s *Sheet) pitchedAt() time.Time {
 // sealedAt is the end of fermentation proper: the first of racking, priming and
 // filling that has come. A bare date ends with its day, since the last reading
 // is taken that morning.
-func (s *Sheet) sealedAt() (time.Time, bool) {
-	first := s.memoSealed.once(func() time.Time {
-		first := s.sealing(s.sealing(time.Time{}, s.Gyle.Racked.On), s.Gyle.Priming.On)
-		for i := range s.Gyle.Packages {
-			p := &s.Gyle.Packages[i]
-			first = s.sealing(s.sealing(first, p.On), p.Priming.On)
+func (b *bench) sealedAt() (time.Time, bool) {
+	first := b.memoSealed.once(func() time.Time {
+		first := b.sealing(b.sealing(time.Time{}, b.Gyle.Racked.On), b.Gyle.Priming.On)
+		for i := range b.Gyle.Packages {
+			p := &b.Gyle.Packages[i]
+			first = b.sealing(b.sealing(first, p.On), p.Priming.On)
 		}
 		return first
 	})
@@ -157,8 +157,8 @@ func (s *Sheet) sealedAt() (time.Time, bool) {
 
 // sealing is the earlier of what is known to be first and the end of a moment
 // that has come.
-func (s *Sheet) sealing(first time.Time, m journal.Moment) time.Time {
-	if !m.Written() || m.Time.After(s.Now) {
+func (b *bench) sealing(first time.Time, m journal.Moment) time.Time {
+	if !m.Written() || m.Time.After(b.Now) {
 		return first
 	}
 	end := m.Time

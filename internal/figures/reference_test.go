@@ -22,7 +22,7 @@ func TestCellarAsPublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e := (&Sheet{Gyle: &journal.Gyle{}}).cellarHeat(Container{Package: &journal.Package{}})
+	e := newBench(&journal.Gyle{}, Context{}).cellarHeat(Container{Package: &journal.Package{}})
 	value, half := float64(e.Value), math.Sqrt(3)*e.Uncertainty()
 	coldest, warmest, optimum := math.Inf(1), math.Inf(-1), 0.0
 	for _, row := range rows[1:] {

@@ -11,18 +11,18 @@ import (
 // PressureAt is the gauge pressure in a container once it is conditioned, at a
 // heat that nobody has written; a bag has its own. ok is false where its figures
 // lack something, or the heat is outside −2 to 50 °C.
-func (s *Sheet) PressureAt(c Container, heat q.Temperature) (f Figure, ok bool) {
+func (i *Inquiry) PressureAt(c Container, heat q.Temperature) (f Figure, ok bool) {
 	at := exactly(heat)
 	if !c.Rigid() {
-		condition, fill, capacity := s.conditionOf(c), s.fill(c), s.capacity(c)
-		slack := s.slack(capacity, fill, from3(s, brewing.BagFreeGas, condition, fill, at))
-		return aside("bar", s.bagPressure(slack, condition, fill, capacity, at))
+		condition, fill, capacity := i.conditionOf(c), i.fill(c), i.capacity(c)
+		slack := i.slack(capacity, fill, from3(i.bench, brewing.BagFreeGas, condition, fill, at))
+		return aside("bar", i.bagPressure(slack, condition, fill, capacity, at))
 	}
-	room := first(from2(s, brewing.Headspace, s.capacity(c), s.fill(c)), s.usualHeadspace(c))
+	room := first(from2(i.bench, brewing.Headspace, i.capacity(c), i.fill(c)), i.usualHeadspace(c))
 	if c.forced() {
-		return aside("bar", s.pressureAfterGas(c, room, at))
+		return aside("bar", i.pressureAfterGas(c, room, at))
 	}
-	return aside("bar", s.sealedPressure(c, s.conditionOf(c), room, at))
+	return aside("bar", i.sealedPressure(c, i.conditionOf(c), room, at))
 }
 
 // Where a remedy may look, in °C: as cold as a refrigerator, as warm as a room.
@@ -34,9 +34,9 @@ const (
 // HeatUnder is the warmest whole degree, between 2 and 20 °C, at which a
 // container's pressure with all of its ± stays under a limit; ok is false where
 // none of them is cold enough.
-func (s *Sheet) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, at Figure, ok bool) {
+func (i *Inquiry) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, at Figure, ok bool) {
 	for degrees := warmestRemedy; degrees >= coldestRemedy; degrees-- {
-		f, known := s.PressureAt(c, q.Celsius(float64(degrees)))
+		f, known := i.PressureAt(c, q.Celsius(float64(degrees)))
 		if !known {
 			return 0, Figure{}, false
 		}
@@ -49,15 +49,15 @@ func (s *Sheet) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, at
 
 // HeldAt is what beer that is vented until it is quiet keeps at a heat, with the
 // ± of published values for it.
-func (s *Sheet) HeldAt(heat q.Temperature) (f Figure, ok bool) {
-	held := from1(s, brewing.ResidualCO2, exactly(heat))
-	return aside("vol", scattered(s, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol"))
+func (i *Inquiry) HeldAt(heat q.Temperature) (f Figure, ok bool) {
+	held := from1(i.bench, brewing.ResidualCO2, exactly(heat))
+	return aside("vol", scattered(i.bench, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol"))
 }
 
 // HeatHolding is the whole degree, between 2 and 20 °C, at which beer that is
 // vented until it is quiet keeps nearest to a condition; ok is false where even
 // the coldest keeps less or the warmest keeps more.
-func (s *Sheet) HeatHolding(condition q.Carbonation) (heat q.Temperature, ok bool) {
+func (i *Inquiry) HeatHolding(condition q.Carbonation) (heat q.Temperature, ok bool) {
 	best, off := 0, 0.0
 	for degrees := coldestRemedy; degrees <= warmestRemedy; degrees++ {
 		held, err := brewing.ResidualCO2(q.Celsius(float64(degrees)))

@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"slices"
 	"time"
 
 	"gylebook/internal/journal"
@@ -44,7 +43,9 @@ type Learned struct {
 // Enough tells whether there are gyles enough to lean on.
 func (l Learned) Enough() bool { return l.Gyles >= 3 }
 
-// Sheet is one gyle worked out.
+// Sheet is one gyle worked out: its figures, what is missing, and what else was
+// found on the way. Nothing changes it once Work has returned it, so any number
+// of readers may share it. What is not on it is asked of an Inquiry.
 type Sheet struct {
 	Gyle       *journal.Gyle
 	Stage      Stage
@@ -54,72 +55,43 @@ type Sheet struct {
 	Inputs     []Input
 
 	Context
-	numbers numbers // of the inputs
-	arena   arena
-	trial   point // of the formula that is being tried
-	// explains says that the numbers of the workings are kept: in symbols, of all
-	// figures one after the other.
-	explains bool
-	symbols  []symbol
-	// astray is how far an input is off in one trial of a Monte Carlo test, nil
-	// outside of one.
-	astray func(Input) float64
-	memos
+	symbols    []symbol // in the figures' workings, of all figures one after the other
+	containers []Container
+	readings   []GravityReading
+	logged     []GravityReading
+	logCheck   LogCheck
+	stability  Stability
+	forecast   *Forecast
+	left       []Left
 }
 
-// Work works one gyle out, as it stands at the context's clock.
-func Work(g *journal.Gyle, c Context) *Sheet {
-	s := &Sheet{Gyle: g, Context: c}
-	s.work()
-	return s
-}
+// Containers are the gyle's packages.
+func (s *Sheet) Containers() []Container { return s.containers }
 
-// Explained is the same sheet with the numbers of its workings, which Figure.Working
-// needs. A sheet goes without them, since a book keeps one for every gyle, and
-// is worked again for the few pages that print them: all that it was worked from
-// stands in it, so that it comes out the same.
-func (s *Sheet) Explained() *Sheet {
-	if s.explains || len(s.Figures) == 0 { // there is nothing to explain, or it could not be worked out
-		return s
-	}
-	full := &Sheet{Gyle: s.Gyle, Context: s.Context, astray: s.astray, explains: true}
-	full.work()
-	return full
-}
+// GravityReadings are the readings by hand of the whole beer (not of one
+// container) up to the clock, in order of time, those with a gravity that can be.
+func (s *Sheet) GravityReadings() []GravityReading { return s.readings }
 
-func (s *Sheet) work() {
-	s.Figures = make([]Figure, 0, 80)
-	s.cards = make([]foundCard, 0, 16)
-	s.Inputs, s.numbers.older = make([]Input, 0, 88), make([]int32, 0, 88)
-	s.Stage = stageOf(s.Gyle, s.Now)
-	for _, family := range families {
-		family(s)
-	}
-	s.Containers()
-	if s.Stage == Working {
-		s.Forecast()
-	}
-	s.GravityReadings()
-	s.logOf()
-	s.Figures, s.Inputs = trimmed(s.Figures), trimmed(s.Inputs)
-}
+// Logged are the logger's sightings, in order of time.
+func (s *Sheet) Logged() []GravityReading { return s.logged }
 
-// Apart is the sheet to ask questions of beyond its figures, its containers and its
-// readings: what is worked out for an answer is kept for the next one, so that a
-// sheet that several goroutines have in hand stays as it is and each asks its own.
-func (s *Sheet) Apart() *Sheet {
-	own := *s
-	own.arena = arena{}
-	own.Inputs, own.numbers.older = slices.Clone(s.Inputs), slices.Clip(s.numbers.older)
-	own.Impossible, own.cards = slices.Clip(s.Impossible), slices.Clip(s.cards)
-	own.ofContainer = slices.Clone(s.ofContainer)
-	own.hydrometers = make([]*hydrometer, len(s.hydrometers))
-	for i, h := range s.hydrometers {
-		copied := *h
-		own.hydrometers[i] = &copied
-	}
-	return &own
-}
+// Sightings are the readings by hand and the logger's together, in order of time.
+func (s *Sheet) Sightings() []GravityReading { return byTime(s.readings, s.logged) }
+
+// LogCheck is what speaks against the gyle's logger; nothing where it has none.
+func (s *Sheet) LogCheck() LogCheck { return s.logCheck }
+
+// Stability is whether the gravity has stood still, and on what evidence.
+func (s *Sheet) Stability() Stability { return s.stability }
+
+// Forecast is the curve through the gravities of a beer that is working, nil where
+// the readings cannot support one.
+func (s *Sheet) Forecast() *Forecast { return s.forecast }
+
+// LeftOverTime is what could be drawn when the containers were filled, and after
+// each thing that has left them since. Its last point is the figure pints-left. It
+// is empty where that is not known, and lacks what no volume tells.
+func (s *Sheet) LeftOverTime() []Left { return s.left }
 
 // Find is the figure of an id and of the part it is about.
 func (s *Sheet) Find(id, of string) (Figure, bool) {
@@ -139,44 +111,4 @@ func (s *Sheet) First(id string) (Figure, bool) {
 		}
 	}
 	return Figure{}, false
-}
-
-// add puts an estimate on the sheet: as a figure where it is known, else among
-// what is missing. It returns the figure so that the family can qualify it, nil
-// where there is none.
-func add[Q ~float64](s *Sheet, k *Kind, of string, e Estimate[Q], symbols ...symbol) *Figure {
-	if !e.known {
-		s.lacks(k, of, e.lack)
-		return nil
-	}
-	if !likely(float64(e.Value), float64(e.PlusMinus())) {
-		s.lacks(k, of, &Lack{Because: tooMuch})
-		return nil
-	}
-	f := Figure{Kind: k, Of: of, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus()), worked: s.keepSymbols(symbols), shares: e.shares, sheet: s}
-	s.Figures = append(s.Figures, f)
-	return &s.Figures[len(s.Figures)-1]
-}
-
-// keepSymbols puts a figure's symbols with those of the others, where the sheet
-// keeps them, so that the list that add was called with need not outlive the call.
-func (s *Sheet) keepSymbols(symbols []symbol) (kept span) {
-	if !s.explains {
-		return span{}
-	}
-	kept.from = int32(len(s.symbols))
-	s.symbols = append(s.symbols, symbols...)
-	kept.to = int32(len(s.symbols))
-	return kept
-}
-
-// span is a stretch of the sheet's symbols.
-type span struct{ from, to int32 }
-
-func (s *Sheet) lacks(k *Kind, of string, lack *Lack) {
-	m := Missing{Figure: k.ID, Of: of, Because: "not worked out"}
-	if lack != nil {
-		m.Needs, m.Because = lack.Needs, lack.Because
-	}
-	s.Missing = append(s.Missing, m)
 }

@@ -23,14 +23,6 @@ func sym[Q ~float64](name string, e Estimate[Q], unit string) symbol {
 	return symbol{name: name, value: float64(e.Value), place: e.u / 5, unit: unit, lack: !e.known}
 }
 
-// shown is an estimate that stands in a working and nowhere else.
-func shown[Q ~float64](s *Sheet, work func() Estimate[Q]) Estimate[Q] {
-	if !s.explains {
-		return Estimate[Q]{}
-	}
-	return work()
-}
-
 // inWords is a symbol that stands for words: a date, a count.
 func inWords(name, words string) symbol { return symbol{name: name, words: words} }
 

@@ -17,11 +17,11 @@ type point [maxArguments]float64
 // evaluate is the formula of known arguments with the doubts of their inputs
 // carried through it. It is the one place where uncertainty propagates, but for
 // sum and times, which need no trial.
-func (s *Sheet) evaluate(f formula, args ...argument) argument {
+func (b *bench) evaluate(f formula, args ...argument) argument {
 	if lack := lackOf(args); lack != nil {
 		return argument{lack: lack}
 	}
-	t, x := trying{f: f, args: args}, &s.trial
+	t, x := trying{f: f, args: args}, &b.trial
 	most := 0
 	for i := range args {
 		x[i] = args[i].value
@@ -34,14 +34,14 @@ func (s *Sheet) evaluate(f formula, args ...argument) argument {
 	if math.IsNaN(t.value) || math.IsInf(t.value, 0) {
 		return argument{lack: &Lack{Because: "the readings make no number"}}
 	}
-	shares := s.arena.room(most)
+	shares := b.arena.room(most)
 	for input, moved := t.next(); moved != 0; input, moved = t.next() {
 		if sh := t.share(input, moved, x); sh.up != 0 || sh.down != 0 {
 			shares = append(shares, sh)
 		}
 		t.pass(moved)
 	}
-	shares = s.arena.keep(shares)
+	shares = b.arena.keep(shares)
 	return argument{value: t.value, u: combined(shares), shares: shares, known: true}
 }
 

@@ -32,35 +32,35 @@ var (
 )
 
 // volumesOf is where the beer went.
-func volumesOf(s *Sheet) {
-	if s.Stage >= Working {
-		s.losses()
+func volumesOf(b *bench) {
+	if b.Stage >= Working {
+		b.losses()
 	}
-	if s.Stage >= Maturing {
-		racked := s.allContents()
-		pints := from1(s, asPints, racked)
-		add(s, kindPints, "", pints, sym("n", pints, ""), sym("V", racked, "L"))
-		s.left()
+	if b.Stage >= Maturing {
+		racked := b.allContents()
+		pints := from1(b, asPints, racked)
+		add(b, kindPints, "", pints, sym("n", pints, ""), sym("V", racked, "L"))
+		b.left()
 	}
 }
 
 // afterBoil is the wort after the boil and the liquor added to it.
-func (s *Sheet) afterBoil() Estimate[q.Volume] {
-	after := s.measuredVolume(s.Gyle.Copper.After, "copper.after.volume")
-	if s.Gyle.Fermenter.Topped.Written() {
-		after = sum(s, after, read(s, s.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume))
+func (b *bench) afterBoil() Estimate[q.Volume] {
+	after := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
+	if b.Gyle.Fermenter.Topped.Written() {
+		after = sum(b, after, read(b, b.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume))
 	}
 	return after
 }
 
 // allContents is the beer in all containers, else what was racked.
-func (s *Sheet) allContents() Estimate[q.Volume] {
-	if len(s.Containers()) == 0 {
-		return s.rackedVolume()
+func (b *bench) allContents() Estimate[q.Volume] {
+	if len(b.Containers()) == 0 {
+		return b.rackedVolume()
 	}
 	total := exactly(q.Volume(0))
-	for _, c := range s.Containers() {
-		total = sum(s, total, s.contents(c))
+	for _, c := range b.Containers() {
+		total = sum(b, total, b.contents(c))
 	}
 	return total
 }

@@ -71,36 +71,36 @@ var (
 
 // watered is what is in the liquor. An entry that names no water and nothing to
 // put into it is not asked.
-func watered(s *Sheet) {
-	l := &s.Gyle.Liquor
-	if l.Water.Name == "" && len(l.Salts) == 0 && len(l.Acids) == 0 || s.begunAsBeer() {
+func watered(b *bench) {
+	l := &b.Gyle.Liquor
+	if l.Water.Name == "" && len(l.Salts) == 0 && len(l.Acids) == 0 || b.begunAsBeer() {
 		return
 	}
-	into := sym("V", s.allLiquor(), "L")
-	if !s.allLiquor().known {
+	into := sym("V", b.allLiquor(), "L")
+	if !b.allLiquor().known {
 		into = inWords("V", "all the liquor") // which need not be known where nothing was put into it
 	}
 	all := map[string]Estimate[q.Concentration]{}
 	for _, i := range ions {
-		own, brought := s.ofWater(i), s.brought(i, s.allLiquor(), func(string) bool { return true })
-		c := from2(s, func(own, brought q.Concentration) (q.Concentration, error) { return max(0, own+brought), nil }, own, brought)
+		own, brought := b.ofWater(i), b.brought(i, b.allLiquor(), func(string) bool { return true })
+		c := from2(b, func(own, brought q.Concentration) (q.Concentration, error) { return max(0, own+brought), nil }, own, brought)
 		all[i.name] = c
-		add(s, kindIon, i.name, c, sym("C", c, "mg/L"), sym("W", own, ""), sym("S", brought, ""), into)
+		add(b, kindIon, i.name, c, sym("C", c, "mg/L"), sym("W", own, ""), sym("S", brought, ""), into)
 	}
-	ratio := from2(s, brewing.SulphateToChloride, all["sulphate"], all["chloride"])
-	add(s, kindRatio, "", ratio, sym("r", ratio, ""), sym("SO₄", all["sulphate"], ""), sym("Cl", all["chloride"], ""))
-	s.inMash()
+	ratio := from2(b, brewing.SulphateToChloride, all["sulphate"], all["chloride"])
+	add(b, kindRatio, "", ratio, sym("r", ratio, ""), sym("SO₄", all["sulphate"], ""), sym("Cl", all["chloride"], ""))
+	b.inMash()
 }
 
 // inMash is the residual alkalinity of the mash liquor.
-func (s *Sheet) inMash() {
-	if s.mashedWeight().known && s.mashedWeight().Value == 0 {
+func (b *bench) inMash() {
+	if b.mashedWeight().known && b.mashedWeight().Value == 0 {
 		return // an extract beer has no mash
 	}
 	inMash := func(i ion) Estimate[q.Concentration] {
-		return sum(s, s.ofWater(i), s.brought(i, s.allLiquor(), intoAll), s.brought(i, s.mashLiquor(), intoMash))
+		return sum(b, b.ofWater(i), b.brought(i, b.allLiquor(), intoAll), b.brought(i, b.mashLiquor(), intoMash))
 	}
-	asChalk := from1(s, func(c q.Concentration) (q.Concentration, error) {
+	asChalk := from1(b, func(c q.Concentration) (q.Concentration, error) {
 		a, err := brewing.AlkalinityOf(max(c, -c))
 		if c < 0 {
 			a = -a // more acid than there was bicarbonate
@@ -108,8 +108,8 @@ func (s *Sheet) inMash() {
 		return a, err
 	}, inMash(bicarbonate))
 	ca, mg := inMash(calcium), inMash(magnesium)
-	left := from3(s, brewing.ResidualAlkalinity, asChalk, ca, mg)
-	add(s, kindAlkalinity, "", left, sym("RA", left, "mg/L"), sym("A", asChalk, ""), sym("Ca", ca, ""), sym("Mg", mg, ""))
+	left := from3(b, brewing.ResidualAlkalinity, asChalk, ca, mg)
+	add(b, kindAlkalinity, "", left, sym("RA", left, "mg/L"), sym("A", asChalk, ""), sym("Ca", ca, ""), sym("Mg", mg, ""))
 }
 
 // intoAll and intoMash tell where a salt or acid went: liquor unless it says
@@ -118,56 +118,56 @@ func intoAll(into string) bool  { return into == "liquor" || into == "" }
 func intoMash(into string) bool { return into == "mash" }
 
 // mashLiquor is the strike liquor.
-func (s *Sheet) mashLiquor() Estimate[q.Volume] {
-	return read(s, s.Gyle.Mash.Liquor, "mash.liquor", ofVolume)
+func (b *bench) mashLiquor() Estimate[q.Volume] {
+	return read(b, b.Gyle.Mash.Liquor, "mash.liquor", ofVolume)
 }
 
 // allLiquor is all the liquor: as written, else strike, infusions and sparge
 // together.
-func (s *Sheet) allLiquor() Estimate[q.Volume] {
-	return s.memoAllLiquor.once(func() Estimate[q.Volume] {
-		sparge := read(s, s.Gyle.Sparge.Liquor, "sparge.liquor", ofVolume)
-		return first(read(s, s.Gyle.Liquor.Volume, "liquor.volume", ofVolume), sum(s, s.mashLiquor(), s.infused(len(s.Gyle.Mash.Rests)), sparge))
+func (b *bench) allLiquor() Estimate[q.Volume] {
+	return b.memoAllLiquor.once(func() Estimate[q.Volume] {
+		sparge := read(b, b.Gyle.Sparge.Liquor, "sparge.liquor", ofVolume)
+		return first(read(b, b.Gyle.Liquor.Volume, "liquor.volume", ofVolume), sum(b, b.mashLiquor(), b.infused(len(b.Gyle.Mash.Rests)), sparge))
 	})
 }
 
 // ofWater is an ion of the water's card.
-func (s *Sheet) ofWater(i ion) Estimate[q.Concentration] {
-	name := s.Gyle.Liquor.Water
+func (b *bench) ofWater(i ion) Estimate[q.Concentration] {
+	name := b.Gyle.Liquor.Water
 	if name.Name == "" {
 		return missing[q.Concentration]("liquor.water")
 	}
-	card := s.card("water", name)
+	card := b.card("water", name)
 	if card == nil || card.Water == nil {
 		return withheld[q.Concentration]("no card says what is in " + name.Name)
 	}
-	return s.onCard(card, i)
+	return b.onCard(card, i)
 }
 
 // onCard is an ion as a water's card has it; alkalinity stands for bicarbonate.
-func (s *Sheet) onCard(card *journal.Card, i ion) Estimate[q.Concentration] {
+func (b *bench) onCard(card *journal.Card, i ion) Estimate[q.Concentration] {
 	v := i.water(card.Water)
 	switch {
 	case v.Written():
-		return read(s, v, v.Key, ofIon)
+		return read(b, v, v.Key, ofIon)
 	case i.name == bicarbonate.name && card.Water.Alkalinity.Written():
-		return from1(s, brewing.BicarbonateOf, read(s, card.Water.Alkalinity, card.Water.Alkalinity.Key, ofIon))
+		return from1(b, brewing.BicarbonateOf, read(b, card.Water.Alkalinity, card.Water.Alkalinity.Key, ofIon))
 	}
 	return withheld[q.Concentration](fmt.Sprintf("the card of %s does not say its %s", card.Name.Text, i.name))
 }
 
 // WaterBalance is by how many mEq/L the metals on the water's card exceed its
 // other ions, and the line of the card; ok is false where the card lacks one.
-func (s *Sheet) WaterBalance() (f Figure, where journal.Where, ok bool) {
-	card := s.card("water", s.Gyle.Liquor.Water)
+func (i *Inquiry) WaterBalance() (f Figure, where journal.Where, ok bool) {
+	card := i.card("water", i.Gyle.Liquor.Water)
 	if card == nil || card.Water == nil {
 		return f, where, false
 	}
 	var x [6]argument
-	for n, i := range ions {
-		x[n] = arg(s.onCard(card, i))
+	for n, ion := range ions {
+		x[n] = arg(i.onCard(card, ion))
 	}
-	balance := s.evaluate(func(x *point) (float64, error) {
+	balance := i.evaluate(func(x *point) (float64, error) {
 		b, err := brewing.IonBalance(brewing.Ions{
 			Calcium: q.Concentration(x[0]), Magnesium: q.Concentration(x[1]), Sodium: q.Concentration(x[2]),
 			Sulphate: q.Concentration(x[3]), Chloride: q.Concentration(x[4]), Bicarbonate: q.Concentration(x[5]),
