@@ -120,7 +120,7 @@ func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) 
 	out := c.paper(c.stdout)
 	out.width = min(out.width, slender)
 	f.printTitle(out, o, g, now)
-	t := tableOf(g.Sheet.Explained())
+	t := tableOf(g.Sheet)
 	if f.Workings {
 		t.printWorkings(out, g)
 	} else {

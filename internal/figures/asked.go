@@ -192,3 +192,8 @@ func (i *Inquiry) GasGiven() (f Figure, ok bool) {
 func aside[Q ~float64](unit string, e Estimate[Q]) (Figure, bool) {
 	return Figure{Kind: &Kind{Unit: unit}, Value: float64(e.Value), PlusMinus: float64(e.PlusMinus())}, e.known
 }
+
+// AboveOG tells whether a reading of beer cannot be, since it stands above the
+// original gravity by more than that one's standard uncertainty and nothing that
+// raises a gravity went in. It counts as missing.
+func (i *Inquiry) AboveOG(r GravityReading) bool { return i.aboveOG(r) }

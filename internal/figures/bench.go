@@ -20,11 +20,7 @@ type bench struct {
 
 // newBench is a bench for a gyle, with an empty sheet on it.
 func newBench(g *journal.Gyle, c Context) *bench {
-	b := &bench{Sheet: &Sheet{
-		Gyle: g, Context: c, Stage: stageOf(g, c.Now),
-		Figures: make([]Figure, 0, 96), Inputs: make([]Input, 0, 96), symbols: make([]symbol, 0, 320),
-	}}
-	b.numbers.older = make([]int32, 0, 96)
+	b := &bench{Sheet: &Sheet{Gyle: g, Context: c, Stage: stageOf(g, c.Now)}}
 	b.containers = b.containersOf()
 	b.ofContainer = make([]containerMemos, len(b.containers))
 	return b
@@ -34,6 +30,8 @@ func newBench(g *journal.Gyle, c Context) *bench {
 func Work(g *journal.Gyle, c Context) *Sheet { return newBench(g, c).work() }
 
 func (b *bench) work() *Sheet {
+	b.Figures, b.symbols = make([]Figure, 0, 96), make([]symbol, 0, 320)
+	b.Inputs, b.numbers.older = make([]Input, 0, 96), make([]int32, 0, 96)
 	for _, family := range families {
 		family(b)
 	}

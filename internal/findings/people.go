@@ -56,7 +56,7 @@ func nuts() []string {
 // what it was drawn from, in the order in which labels name them.
 func Allergens(s *figures.Sheet) []string {
 	in := map[string]bool{}
-	addAllergens(s.Apart(), in, 0)
+	addAllergens(s, in, 0)
 	var names []string
 	for _, a := range allergens() {
 		if in[a.name] {
@@ -89,7 +89,7 @@ func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 			continue
 		}
 		if other := s.Other(d.Gyle.N); other != nil {
-			addAllergens(other.Apart(), in, depth+1)
+			addAllergens(other, in, depth+1)
 		}
 	}
 }

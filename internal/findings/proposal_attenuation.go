@@ -122,7 +122,7 @@ func (p *proposer) attenuationWanted(g gap, got figures.Figure) float64 {
 // gravityAfter is the final gravity to expect of a mash so many degrees warmer:
 // the sheet's own, at the attenuation that leaves.
 func (p *proposer) gravityAfter(got figures.Figure, degrees float64) (figures.Figure, bool) {
-	return p.own().FinalGravityBy(figures.Learned{
+	return p.own().Inquire().FinalGravityBy(figures.Learned{
 		Median:    got.Value - dryerPerDegree*degrees,
 		HalfWidth: math.Hypot(doubt(got.PlusMinus)/2, dryerOff/math.Sqrt(3)*degrees),
 		Gyles:     1,
@@ -198,7 +198,7 @@ func (p *proposer) morePitch(g gap) {
 	rate, _ := p.Find("pitching-rate", "")
 	yeast, _ := p.pitchLever()
 	got, _ := p.Find("apparent-attenuation", "")
-	ends, off := p.own().ExpectedByYeast()
+	ends, off := p.own().Inquire().ExpectedByYeast()
 	if ends == 0 || float64(ends) >= g.got.Value || rate.Value <= 0 {
 		p.otherMash(g, got)
 		return

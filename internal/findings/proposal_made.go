@@ -78,7 +78,7 @@ func gotOf(s *figures.Sheet, id, of string) (figures.Figure, bool) {
 		if len(s.Gyle.Mash.Rests) == 0 {
 			return figures.Figure{}, false
 		}
-		f, ok := s.RestHeat(0)
+		f, ok := s.Inquire().RestHeat(0)
 		return f, ok
 	case mashPHRead:
 		return figures.AsRead(s.Gyle.Mash.PH)

@@ -49,7 +49,7 @@ func (p *proposer) strongerGrist(g gap) {
 		if !ok {
 			return figures.Figure{}, false
 		}
-		return p.worked(past, m).StrengthToExpect(attenuation)
+		return p.worked(past, m).Inquire().StrengthToExpect(attenuation)
 	}
 	m := base.moved(solve(base.was, g.aim, func(x float64) (float64, bool) {
 		f, ok := at(move{base, x})

@@ -55,7 +55,7 @@ func (p *proposer) lessSugar(g gap, got figures.Figure) {
 		f, ok := p.gravityToExpect(out, move{base, x})
 		return f.Value, ok
 	}))
-	expected, ok := p.own().FinalGravityBy(figures.Learned{
+	expected, ok := p.own().Inquire().FinalGravityBy(figures.Learned{
 		Median:    got.Value - gone*(sugarAttenuates-malt),
 		HalfWidth: math.Hypot(doubt(got.PlusMinus)/2, gone*sugarOff), Gyles: 1,
 	})

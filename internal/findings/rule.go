@@ -46,6 +46,7 @@ type Found struct {
 // Case is one gyle under examination.
 type Case struct {
 	*figures.Sheet
+	*figures.Inquiry
 	Gyle *journal.Gyle
 	Now  time.Time
 	// units is how what is said of the gyle is written: see units.go.

@@ -13,9 +13,9 @@ import (
 // reads them; figures and readings go through the functions here. All tests are
 // made in canonical units. What the brewer typed is quoted as it was typed.
 
-// caseOf is a gyle to examine: apart from its sheet, which pages share.
+// caseOf is a gyle to examine.
 func caseOf(s *figures.Sheet) *Case {
-	c := &Case{Sheet: s.Apart(), Gyle: s.Gyle, Now: s.Now, limits: limitsOf(s.Settings)}
+	c := &Case{Sheet: s, Inquiry: s.Inquire(), Gyle: s.Gyle, Now: s.Now, limits: limitsOf(s.Settings)}
 	if s.Settings != nil {
 		c.units = s.Settings.Units.Spelling()
 	}

@@ -43,7 +43,7 @@ func traced(g *book.Gyle) (gravity, heat []chart.Point) {
 	}
 	every := 1 + 2*g.Log.Rows()/tracePoints
 	gravities, heats := peaks{every: every}, peaks{every: every}
-	for p := range g.Sheet.LogTrace() {
+	for p := range g.Sheet.Inquire().LogTrace() {
 		gravities.take(p.When, p.Gravity)
 		heats.take(p.When, p.Temp)
 	}
@@ -111,7 +111,7 @@ func forecast(g *book.Gyle) []chart.Expected {
 		return nil
 	}
 	end, ok := g.Sheet.First("forecast-finish")
-	f, _ := g.Sheet.Forecast()
+	f := g.Sheet.Forecast()
 	if !ok || f == nil || !end.Date.After(f.From()) {
 		return nil
 	}

@@ -27,7 +27,7 @@ func (s *Site) gylePages(g *book.Gyle) []Page {
 		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
 		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
 		{folder + "figures.json", func() ([]byte, error) {
-			return figures.Encode(findings.Publish(s.explained.sheet(g.Sheet), s.gyleNotices(g), s.scrub))
+			return figures.Encode(findings.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
 		}},
 	}
 	if s.options.Files != nil {

@@ -62,11 +62,10 @@ type Site struct {
 	gyles    []*book.Gyle // those that are published, the latest first
 	photos   *photoShelf
 	*ground
-	explained explained
-	retold    map[string]*story // by file, in front of the ground's stories
-	notices   func() []notice.Notice
-	pages     func() []Page
-	broken    map[string][]notice.Notice // by the folder whose pages have them at the top
+	retold  map[string]*story // by file, in front of the ground's stories
+	notices func() []notice.Notice
+	pages   func() []Page
+	broken  map[string][]notice.Notice // by the folder whose pages have them at the top
 }
 
 // ground is what a site stands on: all that is made of the book but for the

@@ -32,7 +32,7 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
 	var all []view.Working
-	for _, f := range a.explained.sheet(g.Sheet).Figures {
+	for _, f := range g.Sheet.Figures {
 		if of != nil && !slices.Contains(of, f.ID) {
 			continue
 		}
