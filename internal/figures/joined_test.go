@@ -158,7 +158,7 @@ func TestFruitJoins(t *testing.T) {
 	if f.Value >= plain.Value || f.Value < plain.Value-0.15 || f.Note != "" {
 		t.Errorf("juice thinner than the wort makes %.3f %% vol of %.3f: %q", f.Value, plain.Value, f.Note)
 	}
-	unknown := fruit("")
+	unknown := works(t, withLines(plainGrist, fermenting, finished, "added: [{fruit: a fruit unheard of, weight: 2 kg, into: fermenter, when: 2026-03-12}]"))
 	if f, ok := unknown.Find("abv", ""); !ok || f.Value != plain.Value || !strings.Contains(f.Note, "added[0].sugar is not written") {
 		t.Errorf("fruit of unknown sugar: %g, %q", f.Value, f.Note)
 	}

@@ -107,7 +107,9 @@
 // where each fact is from. Vessels answer to a
 // kind (keg), to a kind and size in either order and with other words beside them
 // (soft bag 10 L, 2 L PET bottle), and to pin, firkin and kilderkin. A size that
-// may be one of two, such as the pint, counts as not known.
+// may be one of two, such as the pint, counts as not known. Yeasts and bacteria
+// that go on where others stop answer to the word that tells what they are, with
+// any others beside it (house brett 3).
 //
 // # Publication
 //

@@ -20,8 +20,9 @@ type Larder struct {
 	named map[cardName]*Card
 	taken []notice.Notice // cards that share a name
 	asked *questions      // nil where nobody wants to know them
-	// vessels are the cards, by name, of those that were asked for by kind and size.
-	vessels *sync.Map
+	// described are the cards, by kind and name as typed, of what was asked for by a
+	// description: a vessel's kind and size, a culture's telling word.
+	described *sync.Map
 }
 
 // cardName is the kind and name of a card, the name without case and spaces.
@@ -41,7 +42,7 @@ func squash(name string) string {
 
 // NewLarder is the larder of these cards in front of the built-in ones.
 func NewLarder(cards []*Card) *Larder {
-	l := &Larder{own: cards, named: make(map[cardName]*Card), vessels: new(sync.Map)}
+	l := &Larder{own: cards, named: make(map[cardName]*Card), described: new(sync.Map)}
 	for _, card := range cards {
 		l.shelve(card, card.Name)
 		for _, also := range card.Also {
@@ -86,7 +87,7 @@ func sharedName(name Text, card, other *Card) notice.Notice {
 
 // Card is the card of a kind ("malt", "vessel" …) with this name or other
 // spelling, compared without case and spaces; nil for none. A vessel may also
-// be named by its kind and size.
+// be named by its kind and size, a culture by a word that tells what it is.
 func (l *Larder) Card(kind, name string) *Card {
 	key := nameOf(kind, name)
 	l.asked.card(key)
@@ -100,18 +101,22 @@ func (l *Larder) cardOf(key cardName, name string) *Card {
 	if card := builtIn().named[key]; card != nil {
 		return card
 	}
-	if key.kind == "vessel" {
-		return l.vesselOf(name)
+	switch key.kind {
+	case "vessel":
+		return l.describedAs(cardName{key.kind, name}, vesselOf)
+	case "yeast":
+		return l.describedAs(cardName{key.kind, name}, cultureOf)
 	}
 	return nil
 }
 
-func (l *Larder) vesselOf(name string) *Card {
-	if card, ok := l.vessels.Load(name); ok {
+// describedAs is the card that a description makes, made once: nil for none.
+func (l *Larder) describedAs(as cardName, make func(name string) *Card) *Card {
+	if card, ok := l.described.Load(as); ok {
 		return card.(*Card)
 	}
-	card := vesselOf(name)
-	l.vessels.Store(name, card)
+	card := make(as.name)
+	l.described.Store(as, card)
 	return card
 }
 

@@ -29,7 +29,7 @@ func TestBuiltInLarder(t *testing.T) {
 			t.Errorf("%s: no source, name or file: %+v", c.Name, c.Entry)
 		}
 	}
-	for kind, least := range map[string]int{"malt": 25, "sugar": 12, "hop": 25, "yeast": 6, "style": 30, "salt": 8, "fining": 5, "cleaner": 5} {
+	for kind, least := range map[string]int{"malt": 25, "sugar": 12, "hop": 25, "yeast": 6, "fruit": 40, "style": 30, "salt": 8, "fining": 5, "cleaner": 5} {
 		if counts[kind] < least {
 			t.Errorf("%d cards of %s, want %d", counts[kind], kind, least)
 		}
@@ -199,4 +199,53 @@ func number64(t *testing.T, text string) float64 {
 		t.Fatal(err)
 	}
 	return x
+}
+
+// TestBuiltInFruits: a fruit's ± takes in what each published table says of it.
+func TestBuiltInFruits(t *testing.T) {
+	l := NewLarder(nil)
+	for _, row := range published(t, "17_fruit_sugar.csv") {
+		c := l.Card("fruit", row[0])
+		if c == nil {
+			t.Errorf("no %s", row[0])
+			continue
+		}
+		if off := math.Abs(float64(c.Fruit.Sugar.Value) - number64(t, row[1])); off > float64(c.Fruit.Sugar.Within) {
+			t.Errorf("%s: %v ± %v %%, but %s say %s", row[0], c.Fruit.Sugar.Value, c.Fruit.Sugar.Within, row[2], row[1])
+		}
+	}
+}
+
+// TestCultures: what goes on where a beer yeast stops is known by its word, with
+// a maker's, a number or another culture beside it.
+func TestCultures(t *testing.T) {
+	own := ReadFile("cards/b.md", []byte("---\ncard: yeast\nname: house brett\nattenuates: 90 %\n---\n"), nil).Card
+	l := NewLarder([]*Card{own})
+	for name, want := range map[string]struct {
+		high float64
+		slow bool
+	}{
+		"Brett": {100, true}, "brett. bruxellensis": {100, true}, "No. 3 Brettanomyces, dried": {100, true}, "the neighbour's lambic dregs": {100, true},
+		"lacto and brett": {100, true}, "Lactobacillus": {80, false}, "sour pitch of L. lactobacillus": {100, true}, "wild from the orchard": {100, true},
+		"pedio": {85, true}, "S. cerevisiae var. diastaticus": {100, false}, "our saison blend": {100, false}, "farmhouse kveik": {86, false},
+		"house brett": {90, false},
+	} {
+		c := l.Card("yeast", name)
+		if c == nil || float64(c.Yeast.Attenuates.High) != want.high || c.Yeast.Superattenuates.Yes() != want.slow {
+			t.Errorf("%q: %+v, want up to %v %%, slowly on: %v", name, c, want.high, want.slow)
+		}
+	}
+	for _, name := range []string{"uncle's crock", "bretton ale", "lactose-tolerant ale", "mixture", ""} {
+		if c := l.Card("yeast", name); c != nil {
+			t.Errorf("%q is taken for %s", name, c.Name)
+		}
+	}
+	if c := l.Card("yeast", "Brett  No. 7"); c.Name.Text != "Brett No. 7" || builtIn().named[nameOf("yeast", "brett")].Name.Text != "brettanomyces" {
+		t.Errorf("its name is %q", c.Name)
+	}
+	for _, c := range cultures {
+		if builtIn().named[nameOf("yeast", c.card)] == nil {
+			t.Errorf("no card of %s", c.card)
+		}
+	}
 }
