@@ -83,7 +83,11 @@ func (s *sections) meaning(do string) {
 func (s *sections) names(kind string) {
 	s.begin()
 	if kind == "vessel" {
-		s.out.indented("", "A vessel is known by a card, or by its kind and size: "+strings.Join(journal.VesselKinds(), ", ")+", with a size behind or before it, as bottle 500 mL; pin, firkin and kilderkin have theirs.")
+		var kinds []string
+		for _, kind := range journal.VesselKinds() {
+			kinds = append(kinds, string(kind))
+		}
+		s.out.indented("", "A vessel is known by a card, or by its kind and size: "+strings.Join(kinds, ", ")+", with a size behind or before it, as bottle 500 mL; pin, firkin and kilderkin have theirs.")
 		return
 	}
 	cards := journal.NewLarder(nil).All(kind)

@@ -40,7 +40,7 @@ func (n naming) all() {
 	n.priming(g.Priming, 1)
 	n.packages(g.Packages)
 	for _, d := range g.Done {
-		n.says("cleaner", d.With, phrase(d.Did.Word, d.What.Text))
+		n.says("cleaner", d.With, phrase(d.Did.String(), d.What.Text))
 	}
 	for _, t := range g.Tastings {
 		n.says("taster", t.By, scoreAmount(t))
@@ -114,7 +114,7 @@ func pitchAmount(p journal.Pitch) string {
 	if p.FromGyle.Written() {
 		from = fmt.Sprintf("from gyle %d", p.FromGyle.N)
 	}
-	return phrase(first(spoken(p.Weight), spoken(p.Volume), spoken(p.Cells)), p.Sold.Word, from)
+	return phrase(first(spoken(p.Weight), spoken(p.Volume), spoken(p.Cells)), p.Sold.String(), from)
 }
 
 func fermenterAmount(f journal.Fermenter) string {
@@ -157,14 +157,14 @@ func scoreAmount(t journal.Tasting) string {
 	return fmt.Sprintf("%s of %s", quantity.Plain(float64(t.Score.Value)), quantity.Plain(outOf(t)))
 }
 
-func into(c journal.Choice) string {
+func into(c journal.Choice[journal.Place]) string {
 	switch c.Word {
 	case "":
 		return ""
-	case "package":
+	case journal.IntoPackage:
 		return "into the container"
 	}
-	return "into the " + c.Word
+	return "into the " + c.String()
 }
 
 // first is the first text that says something.

@@ -45,7 +45,7 @@ func sweetened(g *journal.Gyle) bool {
 		}
 	}
 	for _, grain := range g.Grist {
-		if grain.Into.Is("fermenter") {
+		if grain.Into.Is(journal.IntoFermenter) {
 			return true
 		}
 	}

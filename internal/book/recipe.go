@@ -139,7 +139,7 @@ func yeastLines(g *Gyle) []line {
 			amount = typedCell(p.Volume)
 		}
 		amount.Known, amount.Text = true, pitchAmount(p)
-		amount.manner = phrase(p.Sold.Word, number(p.FromGyle))
+		amount.manner = phrase(p.Sold.String(), number(p.FromGyle))
 		if amount.Unit == "" {
 			amount.Share, amount.PlusMinus = math.NaN(), math.NaN()
 		}

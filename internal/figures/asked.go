@@ -25,7 +25,7 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 	}
 	for i := range s.Gyle.Grist {
 		g := &s.Gyle.Grist[i]
-		if g.Into.Is("fermenter") && (within(g.When) || !g.When.Written()) {
+		if g.Into.Is(journal.IntoFermenter) && (within(g.When) || !g.When.Written()) {
 			return true
 		}
 	}
@@ -40,7 +40,7 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 	}
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if d.Did.Is("topped up") && within(d.When) {
+		if d.Did.Is(journal.ToppedUp) && within(d.When) {
 			return true
 		}
 	}
@@ -83,7 +83,7 @@ func (s *Sheet) OpenedYet(c Container) bool { return s.past(s.Broached(c)) }
 func (s *Sheet) VentedYet(c Container) bool {
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if (d.Did.Is("vented") || d.Did.Is("burped")) && aboutPackage(d, c) && s.past(d.When) {
+		if d.Did.Is(journal.Vented, journal.Burped) && aboutPackage(d, c) && s.past(d.When) {
 			return true
 		}
 	}

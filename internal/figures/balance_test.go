@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -51,7 +52,7 @@ func TestExtractBalance(t *testing.T) {
 				return 0
 			}
 			degrees := g.Weight.Value.Kilograms() * float64(e.Value)
-			if g.Into.Is("copper") || g.Into.Is("fermenter") || !g.Into.Written() && (g.Sugar.Written() || g.Syrup.Written()) {
+			if g.Into.Is(journal.IntoCopper, journal.IntoFermenter) || !g.Into.Written() && (g.Sugar.Written() || g.Syrup.Written()) {
 				added += degrees
 			} else {
 				potential += degrees
@@ -164,7 +165,7 @@ func TestPressureBalance(t *testing.T) {
 	balance := func(t *testing.T, s *Sheet) int {
 		for _, c := range s.Containers() {
 			condition, fill, capacity := s.Inquire().conditionOf(c), s.Inquire().fill(c), s.Inquire().capacity(c)
-			if !condition.known || !fill.known || !capacity.known || c.forced() || c.Is("bucket") {
+			if !condition.known || !fill.known || !capacity.known || c.forced() || c.Is(journal.Bucket) {
 				continue
 			}
 			room := capacity.Value - fill.Value

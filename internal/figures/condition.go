@@ -127,7 +127,7 @@ func (b *bench) sharedPriming() bool {
 
 // forced tells whether its gas comes from a cylinder.
 func (c Container) forced() bool {
-	return c.Package.Gas.Set.Written() && (c.Package.Gas.With.Word == "co2" || !c.Package.Gas.With.Written())
+	return c.Package.Gas.Set.Written() && (c.Package.Gas.With.Word == journal.CarbonDioxide || !c.Package.Gas.With.Written())
 }
 
 // residualCO2 is what the beer still holds of its own.
@@ -339,7 +339,7 @@ func (b *bench) vented(c Container, priming Estimate[q.Carbonation]) Estimate[q.
 	filled := b.Filled(c)
 	for i := range b.Gyle.Done {
 		d := &b.Gyle.Done[i]
-		if !d.Did.Is("vented") && !d.Did.Is("burped") || !aboutPackage(d, c) || !b.past(d.When) || !filled.Written() {
+		if !d.Did.Is(journal.Vented, journal.Burped) || !aboutPackage(d, c) || !b.past(d.When) || !filled.Written() {
 			continue
 		}
 		heat := b.cellarHeat(c)

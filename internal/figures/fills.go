@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -37,7 +38,7 @@ func (b *bench) shareOfRacked(c Container) Estimate[q.Volume] {
 
 // noted is the fill that the entry gives, or the nominal contents of a bottle.
 func (b *bench) noted(c Container) Estimate[q.Volume] {
-	if !c.Package.Fill.Written() && !(c.Is("bottle") && c.Vessel.Capacity.Written()) {
+	if !c.Package.Fill.Written() && !(c.Is(journal.Bottle) && c.Vessel.Capacity.Written()) {
 		return missing[q.Volume](c.Key + ".fill")
 	}
 	return b.fill(c)

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -33,7 +34,7 @@ const heatLost = 1.0
 func (b *bench) infusions() {
 	for i := range b.Gyle.Mash.Rests {
 		rest := &b.Gyle.Mash.Rests[i]
-		if i == 0 || !rest.By.Is("infusion") {
+		if i == 0 || !rest.By.Is(journal.Infusion) {
 			continue
 		}
 		of := key("mash.rests", i, "")
@@ -78,7 +79,7 @@ func (b *bench) hotLiquor(i int) Estimate[q.Temperature] {
 func (b *bench) infused(before int) Estimate[q.Volume] {
 	total := exactly(q.Volume(0))
 	for i, rest := range b.Gyle.Mash.Rests[:before] {
-		if i > 0 && rest.By.Is("infusion") {
+		if i > 0 && rest.By.Is(journal.Infusion) {
 			total = sum(b, total, read(b, rest.Liquor, keyOf(rest.Liquor.Where, "mash.rests", i, "liquor"), ofVolume))
 		}
 	}

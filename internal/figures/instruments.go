@@ -10,7 +10,7 @@ import (
 
 // instrument is the card of the instrument that a reading names, else of the
 // journal's usual one for that kind of reading, nil where there is none.
-func (b *bench) instrument(with journal.Name, measures string) *journal.Instrument {
+func (b *bench) instrument(with journal.Name, measures journal.Measurand) *journal.Instrument {
 	name := with.Name
 	if name == "" {
 		name = b.usualInstrument(measures)
@@ -22,25 +22,25 @@ func (b *bench) instrument(with journal.Name, measures string) *journal.Instrume
 	return card.Instrument
 }
 
-func (b *bench) usualInstrument(measures string) string {
+func (b *bench) usualInstrument(measures journal.Measurand) string {
 	if b.Settings == nil {
 		return ""
 	}
 	usual := b.Settings.Instruments
 	switch measures {
-	case "gravity":
+	case journal.OfGravity:
 		return usual.Gravity.Name
-	case "brix":
+	case journal.OfBrix:
 		return usual.Brix.Name
-	case "temperature":
+	case journal.OfTemperature:
 		return usual.Temperature.Name
-	case "volume":
+	case journal.OfVolume:
 		return usual.Volume.Name
-	case "weight":
+	case journal.OfWeight:
 		return usual.Weight.Name
-	case "ph":
+	case journal.OfPH:
 		return usual.PH.Name
-	case "pressure":
+	case journal.OfPressure:
 		return usual.Pressure.Name
 	}
 	return ""
@@ -48,7 +48,7 @@ func (b *bench) usualInstrument(measures string) string {
 
 // doubtOf is how far off one reading of an instrument may be: half its smallest
 // step where its card states that, else the default.
-func (b *bench) doubtOf(with journal.Name, measures string, otherwise doubt) doubt {
+func (b *bench) doubtOf(with journal.Name, measures journal.Measurand, otherwise doubt) doubt {
 	card := b.instrument(with, measures)
 	if card == nil || !card.Resolution.Written() {
 		return otherwise
@@ -72,13 +72,13 @@ type hydrometer struct {
 // hydrometerOf is the hydrometer that a reading names, else the journal's usual
 // one. It is marked for 20 °C unless its card says otherwise.
 func (b *bench) hydrometerOf(with journal.Name) *hydrometer {
-	name := b.instrumentName(with, "gravity")
+	name := b.instrumentName(with, journal.OfGravity)
 	for _, h := range b.hydrometers {
 		if h.name == name {
 			return h
 		}
 	}
-	h := &hydrometer{name: name, card: b.instrument(with, "gravity"), doubt: b.doubtOf(with, "gravity", ofHydrometer), calibrated: exactly(q.Celsius(20))}
+	h := &hydrometer{name: name, card: b.instrument(with, journal.OfGravity), doubt: b.doubtOf(with, journal.OfGravity, ofHydrometer), calibrated: exactly(q.Celsius(20))}
 	if h.card != nil && h.card.CalibratedAt.Written() {
 		h.calibrated = exactly(h.card.CalibratedAt.Value)
 	}
@@ -105,7 +105,7 @@ func (b *bench) biasOf(h *hydrometer) Estimate[q.Gravity] {
 	})
 }
 
-func (b *bench) instrumentName(with journal.Name, measures string) string {
+func (b *bench) instrumentName(with journal.Name, measures journal.Measurand) string {
 	if with.Name != "" {
 		return with.Name
 	}

@@ -52,7 +52,7 @@ func (b *bench) workingVolume() Estimate[q.Volume] {
 // joined tells whether a line of the grist went into the fermenter after the
 // original gravity was read: later than the yeast, and by now.
 func (b *bench) joined(g *journal.Grain) bool {
-	return intoOf(g) == "fermenter" && b.duringWork(g.When)
+	return intoOf(g) == journal.IntoFermenter && b.duringWork(g.When)
 }
 
 func (b *bench) anyJoined() bool {
@@ -73,7 +73,7 @@ func (b *bench) duringWork(m journal.Moment) bool {
 
 // fruitJoined tells whether fruit or juice went into the beer while it worked.
 func (b *bench) fruitJoined(a *journal.Addition) bool {
-	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is("fermenter") || !a.Into.Written()) && b.duringWork(a.When)
+	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is(journal.IntoFermenter) || !a.Into.Written()) && b.duringWork(a.When)
 }
 
 // fruitSugar is the sugar in a fruit or juice: as written, else by its card.

@@ -11,10 +11,10 @@ import (
 // keeps. All of it is common practice; where a publication narrows it, its
 // source is named.
 type Keeping struct {
-	Vessel    string  // the kind of vessel
-	Ready     float64 // days from filling until ready
-	ReadyOff  float64 // ± days
-	Keeps     float64 // days from filling, unopened and cool
+	Vessel    journal.VesselKind // the kind of vessel
+	Ready     float64            // days from filling until ready
+	ReadyOff  float64            // ± days
+	Keeps     float64            // days from filling, unopened and cool
 	KeepsOff  float64
 	Broached  float64 // days once broached
 	BroachOff float64
@@ -25,11 +25,11 @@ type Keeping struct {
 func Keepings() []Keeping { return slices.Clone(keepings) }
 
 var keepings = []Keeping{
-	{"soft bag", 14, 3, 32, 11, 14, 7, "common practice, no source; once broached, sellers say 5 days to 6 weeks"},
-	{"bottle", 28, 5, 180, 90, 1, 0, "common practice, no source"},
-	{"pressure barrel", 21, 5, 75, 15, 21, 10, "common practice, no source"},
-	{"cask", 14, 3, 35, 7, 3, 1, "common practice; broached: 2, 3 or 4 days by three trade sources"},
-	{"keg", 12, 4, 75, 15, 42, 14, "common practice, no source"},
+	{journal.SoftBag, 14, 3, 32, 11, 14, 7, "common practice, no source; once broached, sellers say 5 days to 6 weeks"},
+	{journal.Bottle, 28, 5, 180, 90, 1, 0, "common practice, no source"},
+	{journal.PressureBarrel, 21, 5, 75, 15, 21, 10, "common practice, no source"},
+	{journal.Cask, 14, 3, 35, 7, 3, 1, "common practice; broached: 2, 3 or 4 days by three trade sources"},
+	{journal.Keg, 12, 4, 75, 15, 42, 14, "common practice, no source"},
 }
 
 // KeepingOf is the row for a container; one that nobody knows keeps like a bag.
@@ -64,7 +64,7 @@ var (
 func keeping(b *bench) {
 	for _, c := range b.Containers() {
 		filled := b.Filled(c)
-		if c.Is("bucket") {
+		if c.Is(journal.Bucket) {
 			continue
 		}
 		if !filled.Written() {
@@ -84,7 +84,7 @@ func keeping(b *bench) {
 
 // manyBottles tells of bottles that one line stands for: that the first of them
 // was opened says nothing of the others.
-func manyBottles(c Container) bool { return c.Is("bottle") && c.Count() > 1 }
+func manyBottles(c Container) bool { return c.Is(journal.Bottle) && c.Count() > 1 }
 
 // addDate puts a date so many days after a moment on the sheet.
 func (b *bench) addDate(k *Kind, of string, since journal.Moment, days, off float64) {

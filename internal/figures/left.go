@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -111,11 +112,11 @@ func (a *account) litresAfter(events int) (total q.Volume, known bool) {
 func (b *bench) sediment(c Container) Estimate[q.Volume] {
 	each, doubt := q.Volume(0.5), 0.2
 	switch {
-	case c.Is("bottle"):
+	case c.Is(journal.Bottle):
 		each, doubt = 0.02, 0.01
-	case c.Is("cask"):
+	case c.Is(journal.Cask):
 		each, doubt = 0.75, 0.25
-	case c.Is("keg"), c.Is("pressure barrel"):
+	case c.Is(journal.Keg), c.Is(journal.PressureBarrel):
 		each, doubt = 0.5, 0.3
 	}
 	n := q.Volume(c.Count())

@@ -140,7 +140,7 @@ func (b *bench) dumped() (total Estimate[q.Volume], any bool) {
 
 // wasDumped tells whether a deed is of beer that has been dumped.
 func (b *bench) wasDumped(d *journal.Deed) bool {
-	return d.Did.Is("dumped") && d.Volume.Written() && b.past(d.When)
+	return d.Did.Is(journal.Dumped) && d.Volume.Written() && b.past(d.When)
 }
 
 // dumpedIn is how much was dumped in one deed.

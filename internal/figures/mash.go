@@ -188,16 +188,16 @@ func (b *bench) measuredVolume(m journal.Measured, key string) Estimate[q.Volume
 // goes into the mash, a sugar or syrup into the copper, unless it says
 // otherwise.
 func mashedIn(g *journal.Grain) bool   { return !addedLater(g) }
-func addedLater(g *journal.Grain) bool { return intoOf(g) != "mash" }
+func addedLater(g *journal.Grain) bool { return intoOf(g) != journal.IntoMash }
 
-func intoOf(g *journal.Grain) string {
+func intoOf(g *journal.Grain) journal.Place {
 	switch {
 	case g.Into.Written():
 		return g.Into.Word
 	case g.Sugar.Written() || g.Syrup.Written():
-		return "copper"
+		return journal.IntoCopper
 	}
-	return "mash"
+	return journal.IntoMash
 }
 
 // potential is the litre-degrees in a part of the grist.

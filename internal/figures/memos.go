@@ -8,8 +8,8 @@ import (
 
 // memos are the estimates that several families share, each worked out once.
 type memos struct {
-	memoReadings memo[[]GravityReading]
-	memoForecast memo[forecastOr]
+	memoReadings      memo[[]GravityReading]
+	memoForecast      memo[forecastOr]
 	memoSealed        memo[time.Time]
 	memoBeforeSealing memo[[]GravityReading]
 	memoLog           memo[*logged]

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -62,7 +63,7 @@ var (
 // packaged is what each container holds and takes.
 func packaged(b *bench) {
 	for _, c := range b.Containers() {
-		if c.Is("bucket") {
+		if c.Is(journal.Bucket) {
 			continue // open or airlocked: it cannot hold pressure
 		}
 		if c.Rigid() {

@@ -79,7 +79,7 @@ func (b *bench) pitchedFirst(p *journal.Pitch) bool {
 // liveCells are the live cells of one yeast as it goes in.
 func (b *bench) liveCells(i int, p *journal.Pitch) Estimate[q.Cells] {
 	of := key("yeast", i, "")
-	liquid := p.Sold.Is("liquid")
+	liquid := p.Sold.Is(journal.LiquidYeast)
 	switch {
 	case p.Cells.Written() && liquid && !p.Cells.Typed && !p.Starter.Written():
 		return b.survived(i, p, read(b, p.Cells, of+"cells", ofCells)) // as the pack states them
@@ -87,9 +87,9 @@ func (b *bench) liveCells(i int, p *journal.Pitch) Estimate[q.Cells] {
 		return read(b, p.Cells, of+"cells", ofCells)
 	case p.Starter.Written():
 		return withheld[q.Cells]("how far yeast grows in a starter differs too much from one to the next: count it, and write " + of + "cells")
-	case p.Sold.Is("slurry") || liquid:
+	case p.Sold.Is(journal.YeastSlurry) || liquid:
 		return b.survived(i, p, b.cellsIn(p, as[q.Number](read(b, p.Volume, of+"volume", ofFill)), 1000))
-	case p.Sold.Is("dried") || p.Weight.Written():
+	case p.Sold.Is(journal.DriedYeast) || p.Weight.Written():
 		return b.cellsIn(p, as[q.Number](read(b, p.Weight, of+"weight", ofSmall)), 1)
 	}
 	return missing[q.Cells](of + "cells")
@@ -106,14 +106,14 @@ func (b *bench) cellsIn(p *journal.Pitch, amount Estimate[q.Number], times float
 // cellDensity is the cells in a gram of dried yeast or a millilitre of any other,
 // by the yeast's card where that is of the same form.
 func (b *bench) cellDensity(p *journal.Pitch) Estimate[q.CellDensity] {
-	slurry := p.Sold.Is("slurry")
+	slurry := p.Sold.Is(journal.YeastSlurry)
 	if card := b.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
 		return read(b, card.Yeast.Cells, card.Yeast.Cells.Key, ofCellDensity)
 	}
 	switch {
 	case slurry:
 		return customary(b, q.CellDensity(slurryCells), slurryCellsOff, "cells/mL", "live cells in settled slurry", "0.4 to 1.6 thousand million a millilitre (common practice, no source)")
-	case p.Sold.Is("liquid"):
+	case p.Sold.Is(journal.LiquidYeast):
 		return customary(b, q.CellDensity(liquidCells), liquidCellsOff, "cells/mL", "live cells in a pack of liquid yeast", "a quarter to 1.75 thousand million a millilitre (common practice, no source)")
 	}
 	return customary(b, q.CellDensity(driedCells), driedCellsOff, "cells/g", "live cells in dried yeast", "6 to 20 thousand million a gram (yeast suppliers, from memory)")

@@ -77,7 +77,7 @@ func (b *bench) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity]
 	if r.Gravity.Written() || !r.Brix.Written() {
 		return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
 	}
-	reading := read(b, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), b.doubtOf(r.With, "brix", ofBrix))
+	reading := read(b, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), b.doubtOf(r.With, journal.OfBrix, ofBrix))
 	if !b.readingTime(r).After(b.pitchedAt()) {
 		return b.wortByRefractometer(reading, r.With), true
 	}
@@ -88,7 +88,7 @@ func (b *bench) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity]
 
 func (b *bench) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
 	factor := customary(b, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
-	if card := b.instrument(with, "brix"); card != nil && card.WortFactor.Written() {
+	if card := b.instrument(with, journal.OfBrix); card != nil && card.WortFactor.Written() {
 		factor = read(b, card.WortFactor, "wort_factor", ofWortFactor)
 	}
 	return from2(b, brewing.WortGravityByRefractometer, reading, as[float64](factor))

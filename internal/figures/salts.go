@@ -8,7 +8,7 @@ import (
 
 // brought is what the salts and acids that went somewhere bring of an ion, in so
 // much liquor; of bicarbonate, below nothing where acid takes more than there is.
-func (b *bench) brought(i ion, v Estimate[q.Volume], into func(string) bool) Estimate[q.Concentration] {
+func (b *bench) brought(i ion, v Estimate[q.Volume], into func(journal.Place) bool) Estimate[q.Concentration] {
 	total := exactly(q.Concentration(0))
 	for n := range b.Gyle.Liquor.Salts {
 		salt := &b.Gyle.Liquor.Salts[n]
@@ -48,9 +48,9 @@ func (b *bench) fromSalt(i ion, n int, salt *journal.Salt, v Estimate[q.Volume])
 }
 
 // acidNames are the words of an entry, by acid.
-var acidNames = map[string]brewing.Acid{
-	"lactic": brewing.LacticAcid, "phosphoric": brewing.PhosphoricAcid, "hydrochloric": brewing.HydrochloricAcid,
-	"sulphuric": brewing.SulphuricAcid, "citric": brewing.CitricAcid,
+var acidNames = map[journal.AcidKind]brewing.Acid{
+	journal.Lactic: brewing.LacticAcid, journal.Phosphoric: brewing.PhosphoricAcid, journal.Hydrochloric: brewing.HydrochloricAcid,
+	journal.Sulphuric: brewing.SulphuricAcid, journal.Citric: brewing.CitricAcid,
 }
 
 // fromAcid is what an acid brings of an ion: two of them leave chloride or
@@ -65,7 +65,7 @@ func (b *bench) fromAcid(i ion, n int, acid *journal.Acid, v Estimate[q.Volume])
 	}
 	bottle := read(b, acid.Volume, keyOf(acid.Volume.Where, "liquor.acids", n, "volume"), ofMeasure)
 	strength := read(b, acid.Strength, keyOf(acid.Strength.Where, "liquor.acids", n, "strength"), ofAcidStrength)
-	off := customary(b, q.Gravity(0), 0.01, "SG", "the density of "+acid.Acid.Word+" acid", "handbook values, from memory")
+	off := customary(b, q.Gravity(0), 0.01, "SG", "the density of "+acid.Acid.String()+" acid", "handbook values, from memory")
 	density := from2(b, func(p q.Percent, off q.Gravity) (q.Gravity, error) {
 		g, err := brewing.AcidDensity(a, p)
 		return g + off, err

@@ -43,8 +43,8 @@ type ion struct {
 	name   string
 	water  func(*journal.Water) journal.Value[q.Concentration]
 	salt   func(*journal.SaltCard) journal.Value[q.Percent]
-	acid   string    // the acid that brings it, "" for none
-	ofAcid q.Percent // its share of that acid
+	acid   journal.AcidKind // the acid that brings it, "" for none
+	ofAcid q.Percent        // its share of that acid
 }
 
 var (
@@ -57,10 +57,10 @@ var (
 	sodium = ion{name: "sodium",
 		water: func(w *journal.Water) journal.Value[q.Concentration] { return w.Sodium },
 		salt:  func(c *journal.SaltCard) journal.Value[q.Percent] { return c.Sodium }}
-	sulphate = ion{name: "sulphate", acid: "sulphuric", ofAcid: brewing.SulphuricSulphate,
+	sulphate = ion{name: "sulphate", acid: journal.Sulphuric, ofAcid: brewing.SulphuricSulphate,
 		water: func(w *journal.Water) journal.Value[q.Concentration] { return w.Sulphate },
 		salt:  func(c *journal.SaltCard) journal.Value[q.Percent] { return c.Sulphate }}
-	chloride = ion{name: "chloride", acid: "hydrochloric", ofAcid: brewing.HydrochloricChloride,
+	chloride = ion{name: "chloride", acid: journal.Hydrochloric, ofAcid: brewing.HydrochloricChloride,
 		water: func(w *journal.Water) journal.Value[q.Concentration] { return w.Chloride },
 		salt:  func(c *journal.SaltCard) journal.Value[q.Percent] { return c.Chloride }}
 	bicarbonate = ion{name: "bicarbonate",
@@ -82,7 +82,7 @@ func watered(b *bench) {
 	}
 	all := map[string]Estimate[q.Concentration]{}
 	for _, i := range ions {
-		own, brought := b.ofWater(i), b.brought(i, b.allLiquor(), func(string) bool { return true })
+		own, brought := b.ofWater(i), b.brought(i, b.allLiquor(), func(journal.Place) bool { return true })
 		c := from2(b, func(own, brought q.Concentration) (q.Concentration, error) { return max(0, own+brought), nil }, own, brought)
 		all[i.name] = c
 		add(b, kindIon, i.name, c, sym("C", c, "mg/L"), sym("W", own, ""), sym("S", brought, ""), into)
@@ -114,8 +114,8 @@ func (b *bench) inMash() {
 
 // intoAll and intoMash tell where a salt or acid went: liquor unless it says
 // otherwise.
-func intoAll(into string) bool  { return into == "liquor" || into == "" }
-func intoMash(into string) bool { return into == "mash" }
+func intoAll(into journal.Place) bool  { return into == journal.IntoLiquor || into == "" }
+func intoMash(into journal.Place) bool { return into == journal.IntoMash }
 
 // mashLiquor is the strike liquor.
 func (b *bench) mashLiquor() Estimate[q.Volume] {

@@ -53,12 +53,12 @@ func (c *Case) airings() (times []string, where journal.Where) {
 		}
 		times = append(times, what)
 	}
-	if racked := c.Gyle.Racked; c.Come(racked.On) && racked.Moved.Is("open") {
+	if racked := c.Gyle.Racked; c.Come(racked.On) && racked.Moved.Is(journal.MovedOpen) {
 		tell(racked.Moved.Where, "racked open")
 	}
-	for _, d := range c.deeds("stirred", "opened") {
+	for _, d := range c.deeds(journal.Stirred, journal.Opened) {
 		if c.slowedBy(d.When) {
-			tell(d.Where, d.Did.Word+" on "+d.When.Time.Format("2 January"))
+			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
 		}
 	}
 	for _, k := range c.live() {

@@ -3,6 +3,7 @@ package findings
 import (
 	"fmt"
 
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
 )
@@ -60,7 +61,7 @@ func bagOverprimed(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
 		f, ok := c.Find("condition", k.Key)
-		if !ok || !k.Is("soft bag") || over(f, bagVolumes) < Probably {
+		if !ok || !k.Is(journal.SoftBag) || over(f, bagVolumes) < Probably {
 			continue
 		}
 		found = append(found, Found{

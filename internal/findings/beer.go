@@ -149,7 +149,7 @@ func hopCreep(c *Case) []Found {
 		f.Of = k.Key
 		f.Says = fmt.Sprintf("With dry hops in it, the beer in %s%s was seen level for only %.0f hours.", k.Called(), c.which(k), level.Hours())
 		f.Severity, f.Do = notice.Mend, "Keep it cold, ease the gas out whenever it is firm, and read a degassed glass in a week."
-		if k.Is("bottle") && !k.Vessel.Material.Is("plastic") && !k.Vessel.Material.Is("steel") {
+		if k.Is(journal.Bottle) && !k.Vessel.Material.Is(journal.PlasticMade, journal.SteelMade) {
 			f.Severity = notice.Danger
 			f.Do = "Move the bottles to the coldest place you have, boxed and covered. Open one cold with goggles and gloves, read it degassed, and note it as of that package."
 		}

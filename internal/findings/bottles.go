@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
 
@@ -29,7 +30,7 @@ func bottleUnfit(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
 		look := k.Package.Checked
-		if !look.Written() || look.Is("sound") || !k.Rigid() {
+		if !look.Written() || look.Is(journal.Sound) || !k.Rigid() {
 			continue
 		}
 		found = append(found, Found{
@@ -42,11 +43,11 @@ func bottleUnfit(c *Case) []Found {
 	return found
 }
 
-func unfit(word string) string {
+func unfit(word journal.Soundness) string {
 	switch word {
-	case "chipped":
+	case journal.Chipped:
 		return "is chipped"
-	case "one-trip":
+	case journal.OneTrip:
 		return "was made for one filling"
 	}
 	return "is not made for pressure"
@@ -80,7 +81,7 @@ func bottleLimit(c *Case) []Found {
 // bottles take: one, or as small as one, or of no kind that anybody knows. Where
 // its pressure already counts as a danger from unratedBar on, that says it.
 func (c *Case) likeBottle(k figures.Container) bool {
-	if !unrated(k) || k.Is("bottle") {
+	if !unrated(k) || k.Is(journal.Bottle) {
 		return unrated(k)
 	}
 	held := c.CapacityOf(k)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
 
@@ -35,7 +36,7 @@ func barrelOver(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
 		f, ok := c.Find("pressure-warmest", k.Key)
-		if !ok || !k.Is("pressure barrel") {
+		if !ok || !k.Is(journal.PressureBarrel) {
 			continue
 		}
 		limit, whose := barrelBar, "caps open at"
@@ -59,7 +60,7 @@ func barrelOver(c *Case) []Found {
 func caskWarmRule(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
-		if !k.Is("cask") || c.OpenedYet(k) {
+		if !k.Is(journal.Cask) || c.OpenedYet(k) {
 			continue
 		}
 		heat, at := c.WarmestPlace(k)
@@ -87,7 +88,7 @@ func caskWarmRule(c *Case) []Found {
 func kegNoRelief(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
-		if !k.Is("keg") {
+		if !k.Is(journal.Keg) {
 			continue
 		}
 		none := k.Package.Relief.No() || !k.Package.Relief.Written() && k.Vessel.Relief.No()

@@ -51,7 +51,7 @@ func airedTimes(x *exam) Sign {
 		return tells(For, "air got at it: "+strings.Join(times, ", "), where)
 	case len(times) == 1:
 		return hints(For, "air got at it: "+times[0], where)
-	case racked.Is("closed"):
+	case racked.Is(journal.MovedClosed):
 		return tells(Against, "it was racked closed, and nothing else that lets air in is noted", racked.Where)
 	}
 	return unknown
@@ -64,12 +64,12 @@ func (x *exam) airingsEver() (times []string, where journal.Where) {
 		}
 		times = append(times, what)
 	}
-	if racked := x.Gyle.Racked; racked.Moved.Is("open") {
+	if racked := x.Gyle.Racked; racked.Moved.Is(journal.MovedOpen) {
 		tell(racked.Moved.Where, "racked open")
 	}
-	for _, d := range x.deeds("stirred", "opened") {
+	for _, d := range x.deeds(journal.Stirred, journal.Opened) {
 		if x.slowedBy(d.When) {
-			tell(d.Where, d.Did.Word+" on "+d.When.Time.Format("2 January"))
+			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
 		}
 	}
 	for _, k := range x.from() {
@@ -146,11 +146,11 @@ func storedWarm(x *exam) Sign {
 func litGlass(x *exam) Sign {
 	for _, k := range x.from() {
 		switch {
-		case k.Vessel != nil && (k.Vessel.Glass.Is("clear") || k.Vessel.Glass.Is("green")):
+		case k.Vessel != nil && k.Vessel.Glass.Is(journal.ClearGlass, journal.GreenGlass):
 			return tells(For, fmt.Sprintf("%s is of %s glass", x.called(k), k.Vessel.Glass.Word), whereOf(k))
-		case k.Vessel != nil && k.Vessel.Glass.Is("brown"):
+		case k.Vessel != nil && k.Vessel.Glass.Is(journal.BrownGlass):
 			return tells(Against, fmt.Sprintf("%s is of brown glass", x.called(k)), whereOf(k))
-		case k.Vessel != nil && !k.Is("bottle") && !k.Is("other"):
+		case k.Vessel != nil && !k.Is(journal.Bottle, journal.OtherVessel):
 			return tells(Against, fmt.Sprintf("no light comes into %s", x.called(k)), whereOf(k))
 		}
 	}

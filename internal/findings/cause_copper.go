@@ -2,7 +2,6 @@ package findings
 
 import (
 	"fmt"
-	"slices"
 
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
@@ -88,7 +87,7 @@ func flameUnder(x *exam) Sign {
 	switch {
 	case !fuel.Written():
 		return unknown
-	case slices.Contains([]string{"mains gas", "bottled gas", "charcoal", "wood"}, fuel.Word):
+	case fuel.Is(journal.MainsGas, journal.BottledGas, journal.Charcoal, journal.WoodFire):
 		return hints(For, fmt.Sprintf("the copper stood over a flame (%s)", fuel.Word), fuel.Where)
 	}
 	return silent
@@ -96,7 +95,7 @@ func flameUnder(x *exam) Sign {
 
 func thickWort(x *exam) Sign {
 	for _, g := range x.Gyle.Grist {
-		if g.Syrup.Written() && !g.Into.Is("fermenter") {
+		if g.Syrup.Written() && !g.Into.Is(journal.IntoFermenter) {
 			return hints(For, fmt.Sprintf("%s went into the copper, and sinks", g.Syrup.Name), g.Where)
 		}
 	}

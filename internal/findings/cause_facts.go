@@ -123,7 +123,7 @@ func nameOfGrain(g journal.Grain) string {
 }
 
 // ofClass tells whether a malt is of a class: by its card, else by its name.
-func ofClass(class string, names ...string) func(journal.Grain, *journal.Card) bool {
+func ofClass(class journal.MaltClass, names ...string) func(journal.Grain, *journal.Card) bool {
 	return func(g journal.Grain, card *journal.Card) bool {
 		if card != nil && card.Malt != nil && card.Malt.Class.Written() {
 			return card.Malt.Class.Is(class)
@@ -133,12 +133,12 @@ func ofClass(class string, names ...string) func(journal.Grain, *journal.Card) b
 }
 
 var (
-	crystal = ofClass("crystal", "crystal", "caramel", "cara*")
-	roasted = ofClass("roast", "roast*", "chocolate", "black", "brown", "amber")
+	crystal = ofClass(journal.CrystalMalt, "crystal", "caramel", "cara*")
+	roasted = ofClass(journal.RoastMalt, "roast*", "chocolate", "black", "brown", "amber")
 )
 
 func wheaten(g journal.Grain, card *journal.Card) bool {
-	return card != nil && card.Malt != nil && card.Malt.Cereal.Is("wheat") || hasWord(g.Malt.Name+" "+g.Adjunct.Name, "wheat")
+	return card != nil && card.Malt != nil && card.Malt.Cereal.Is(journal.Wheat) || hasWord(g.Malt.Name+" "+g.Adjunct.Name, "wheat")
 }
 
 // share says how much of the grist something is.
@@ -209,7 +209,7 @@ func (x *exam) glassAt(sign float64) (best figures.Figure, ok bool) {
 func (x *exam) openFor() (days figures.Figure, of figures.Container, ok bool) {
 	for _, t := range x.found {
 		k, known := x.containerOf(t)
-		if !known || k.Is("bottle") || k.Package.Gas.Set.Written() || !t.When.Written() || !x.Broached(k).Written() {
+		if !known || k.Is(journal.Bottle) || k.Package.Gas.Set.Written() || !t.When.Written() || !x.Broached(k).Written() {
 			continue
 		}
 		open := max(0, daysApart(x.Broached(k).Middle(), t.When.Middle()))

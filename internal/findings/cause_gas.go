@@ -154,11 +154,11 @@ func primedForMore(x *exam) Sign {
 
 func detergentLeft(x *exam) Sign {
 	sign := unknown
-	for _, d := range x.deeds("cleaned") {
-		if kind, _ := x.cleanerKind(d); kind != "detergent" {
+	for _, d := range x.deeds(journal.Cleaned) {
+		if kind, _ := x.cleanerKind(d); kind != journal.Detergent {
 			continue
 		}
-		if !x.followed(d, "rinsed") {
+		if !x.followed(d, journal.Rinsed) {
 			return tells(For, fmt.Sprintf("%s was used, and no rinse is noted after it", d.With.Name), d.Where)
 		}
 		sign = silent

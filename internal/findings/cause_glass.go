@@ -45,10 +45,10 @@ func (s *Span) add(x float64) {
 
 // Part is how many of those who had it one way found the word.
 type Part struct {
-	Package  int    // the container's index, -1 where the part is not about one
-	Through  string // where it is not: what the glass came through, "" where the part is not about that
-	Sparkler bool   // where it is neither: whether a sparkler was on
-	Said, Of int    // tasters
+	Package  int              // the container's index, -1 where the part is not about one
+	Through  journal.Dispense // where it is not: what the glass came through, "" where the part is not about that
+	Sparkler bool             // where it is neither: whether a sparkler was on
+	Said, Of int              // tasters
 }
 
 // examine gathers what is known of the glasses in which a word was found.
@@ -69,7 +69,7 @@ func (c *Case) examine(said Saying) *exam {
 		if since := c.PitchedAt(); !since.IsZero() && t.When.Middle().After(since) {
 			x.glass.Age.add(daysApart(since, t.When.Middle()))
 		}
-		if k, ok := x.containerOf(t); ok && !k.Is("bottle") && c.Broached(k).Written() {
+		if k, ok := x.containerOf(t); ok && !k.Is(journal.Bottle) && c.Broached(k).Written() {
 			x.glass.Open.add(max(0, daysApart(c.Broached(k).Middle(), t.When.Middle())))
 		}
 	}

@@ -83,7 +83,7 @@ func stoodShort(x *exam) Sign {
 // stirredBefore is the last time before a moment that something shook a
 // container up.
 func (x *exam) stirredBefore(k figures.Container, until journal.Moment) (last journal.Moment, any bool) {
-	for _, d := range x.deeds("moved", "roused", "stirred") {
+	for _, d := range x.deeds(journal.Moved, journal.Roused, journal.Stirred) {
 		if about(d, k) && !d.When.Time.After(endOf(until)) && !d.When.Time.Before(x.Filled(k).Time) && (!any || d.When.Time.After(last.Time)) {
 			last, any = d.When, true
 		}
@@ -99,9 +99,9 @@ func yeastSettles(x *exam) Sign {
 		}
 		says := fmt.Sprintf("the card of the %s says that it settles %s", p.Yeast.Name, card.Yeast.Settles.Word)
 		switch card.Yeast.Settles.Word {
-		case "slowly":
+		case journal.SettlesSlowly:
 			return tells(For, says, p.Where)
-		case "quickly":
+		case journal.SettlesQuickly:
 			return tells(Against, says, p.Where)
 		}
 		return silent
@@ -124,7 +124,7 @@ func notFined(x *exam) Sign {
 // forCopper tells whether a fining goes into the copper.
 func (x *exam) forCopper(f journal.Fining) bool {
 	if f.Into.Written() {
-		return f.Into.Is("copper")
+		return f.Into.Is(journal.IntoCopper)
 	}
 	return hasWord(f.With.Name, "copper", "irish", "carrag*", "kettle")
 }

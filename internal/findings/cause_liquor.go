@@ -45,11 +45,11 @@ const tasteFaults = "home-brewing magazines' pages on taste faults"
 func chlorinated(x *exam) Sign {
 	chlorine := x.Gyle.Liquor.Chlorine
 	switch {
-	case chlorine.Is("none") && x.mainsLiquor():
+	case chlorine.Is(journal.NoChlorine) && x.mainsLiquor():
 		return hints(For, "the liquor is from the mains, though chlorine is noted as none", chlorine.Where)
-	case chlorine.Is("stood"):
+	case chlorine.Is(journal.ChlorineStood):
 		return hints(Against, "the liquor stood, which drives chlorine off, but not chloramine", chlorine.Where)
-	case chlorine.Is("none"):
+	case chlorine.Is(journal.NoChlorine):
 		return tells(Against, "the liquor had no chlorine in it", chlorine.Where)
 	case chlorine.Written():
 		return tells(Against, fmt.Sprintf("chlorine was dealt with (%s)", chlorine.Word), chlorine.Where)
@@ -62,9 +62,9 @@ func chlorinated(x *exam) Sign {
 // bleachLeft tells whether bleach was used and not rinsed off. Bleach that was
 // rinsed, or none, is what most entries have, and tells nothing.
 func bleachLeft(x *exam) Sign {
-	deeds := x.deeds("cleaned")
+	deeds := x.deeds(journal.Cleaned)
 	for _, d := range deeds {
-		if kind, _ := x.cleanerKind(d); kind == "hypochlorite" && !x.followed(d, "rinsed") {
+		if kind, _ := x.cleanerKind(d); kind == journal.Hypochlorite && !x.followed(d, journal.Rinsed) {
 			return tells(For, fmt.Sprintf("%s was used, and no rinse is noted after it", d.With.Name), d.Where)
 		}
 	}
@@ -93,14 +93,14 @@ func sulphateRich(x *exam) Sign {
 func ironInLiquor(x *exam) Sign {
 	water := x.Gyle.Liquor.Water
 	card := x.Card("water", water)
-	from := ""
+	var from journal.WaterSource
 	if card != nil && card.Water != nil {
 		from = card.Water.From.Word
 	}
 	switch {
-	case from == "well" || from == "" && hasWord(water.Name, "well", "spring", "borehole"):
+	case from == journal.WellWater || from == "" && hasWord(water.Name, "well", "spring", "borehole"):
 		return hints(For, "the liquor is from a well, which may have iron in it", water.Where)
-	case from == "filtered" || from == "" && !x.mainsLiquor():
+	case from == journal.FilteredWater || from == "" && !x.mainsLiquor():
 		return unknown
 	}
 	return hints(Against, "the liquor is not from a well", water.Where)
@@ -130,7 +130,7 @@ func noMetal(x *exam) Sign {
 
 func nonMetal(k figures.Container) bool {
 	if k.Vessel != nil && k.Vessel.Material.Written() {
-		return k.Vessel.Material.Is("glass") || k.Vessel.Material.Is("plastic")
+		return k.Vessel.Material.Is(journal.GlassMade, journal.PlasticMade)
 	}
-	return k.Is("soft bag") || k.Is("bottle") || k.Is("pressure barrel")
+	return k.Is(journal.SoftBag, journal.Bottle, journal.PressureBarrel)
 }

@@ -12,19 +12,19 @@ import (
 // is poured, whatever the rest of the gyle comes through.
 
 // throughOf is what a taster's beer came through; not written where nobody says.
-func (x *exam) throughOf(t journal.Tasting) journal.Choice {
+func (x *exam) throughOf(t journal.Tasting) journal.Choice[journal.Dispense] {
 	if t.Through.Written() {
 		return t.Through
 	}
-	if k, ok := x.containerOf(t); ok && k.Is("bottle") {
-		return journal.Choice{}
+	if k, ok := x.containerOf(t); ok && k.Is(journal.Bottle) {
+		return journal.Choice[journal.Dispense]{}
 	}
 	return x.Gyle.Served.Through
 }
 
 // isStraight tells whether a way out of the container has no line.
-func isStraight(through journal.Choice) bool {
-	return through.Is("poured") || through.Is("gravity")
+func isStraight(through journal.Choice[journal.Dispense]) bool {
+	return through.Is(journal.PouredByHand, journal.Gravity)
 }
 
 // straight tells whether a taster's beer came through no line.
@@ -33,7 +33,7 @@ func (x *exam) straight(t journal.Tasting) bool {
 		return isStraight(t.Through)
 	}
 	k, known := x.containerOf(t)
-	return known && k.Is("bottle") || isStraight(x.Gyle.Served.Through)
+	return known && k.Is(journal.Bottle) || isStraight(x.Gyle.Served.Through)
 }
 
 // bottled tells whether everything that the word was found in is bottles, or
@@ -53,7 +53,7 @@ func (x *exam) bottled() bool {
 		return true
 	}
 	from := x.fromOf(unsaid)
-	return len(from) > 0 && !slices.ContainsFunc(from, func(k figures.Container) bool { return !k.Is("bottle") })
+	return len(from) > 0 && !slices.ContainsFunc(from, func(k figures.Container) bool { return !k.Is(journal.Bottle) })
 }
 
 // throughLine compares glasses drawn through a line with those poured without.
@@ -66,7 +66,7 @@ func throughLine(x *exam) Sign {
 		return tells(Against, "it was found in a glass that came through no line too", x.found[i].Through.Where)
 	}
 	with, without := x.containersTasted()
-	bottle := func(k figures.Container) bool { return k.Is("bottle") }
+	bottle := func(k figures.Container) bool { return k.Is(journal.Bottle) }
 	i := slices.IndexFunc(x.others, poured)
 	switch {
 	case slices.ContainsFunc(with, bottle):
@@ -95,7 +95,7 @@ func lineOld(x *exam) Sign {
 		return needing("tastings[].when")
 	}
 	var last journal.Deed
-	for _, d := range x.deeds("cleaned") {
+	for _, d := range x.deeds(journal.Cleaned) {
 		if lineDeed(d) && !d.When.Time.After(endOf(t.When)) && (!last.Where.Written() || d.When.Time.After(last.When.Time)) {
 			last = d
 		}

@@ -202,7 +202,7 @@ func yeastReused(x *exam) Sign {
 		switch {
 		case p.FromGyle.Written():
 			return hints(For, fmt.Sprintf("the yeast came from gyle %d", p.FromGyle.N), p.FromGyle.Where)
-		case p.Sold.Is("slurry"):
+		case p.Sold.Is(journal.YeastSlurry):
 			return hints(For, "the yeast was slurry from an earlier brewing", p.Sold.Where)
 		case p.Sold.Written():
 			return hints(Against, fmt.Sprintf("the yeast was fresh (%s)", p.Sold.Word), p.Sold.Where)

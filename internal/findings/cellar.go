@@ -41,7 +41,7 @@ func settleShort(c *Case) []Found {
 	for _, k := range c.live() {
 		broach := c.broachOf(k)
 		moved, ok := c.lastStirred(k)
-		if !ok || !broach.Written() || k.Is("bottle") || k.Is("keg") || endOf(broach).Before(moved.Time) {
+		if !ok || !broach.Written() || k.Is(journal.Bottle, journal.Keg) || endOf(broach).Before(moved.Time) {
 			continue
 		}
 		still := broach.Middle().Sub(moved.Middle())
@@ -76,7 +76,7 @@ func (c *Case) broachOf(k figures.Container) journal.Moment {
 func (c *Case) lastStirred(k figures.Container) (last journal.Moment, any bool) {
 	broach := c.broachOf(k)
 	for _, d := range c.Gyle.Done {
-		stirs := d.Did.Is("moved") || d.Did.Is("roused") || d.Did.Is("stirred")
+		stirs := d.Did.Is(journal.Moved, journal.Roused, journal.Stirred)
 		if !stirs || !about(d, k) || !d.When.Written() || broach.Written() && d.When.Time.After(endOf(broach)) || d.When.Time.Before(c.Filled(k).Time) {
 			continue
 		}
@@ -162,7 +162,7 @@ func broachedTooLong(c *Case) []Found {
 
 // breather is how many more days a cask breather gives.
 func (c *Case) breather(k figures.Container) float64 {
-	if k.Is("cask") && c.Gyle.Served.Breather.Yes() {
+	if k.Is(journal.Cask) && c.Gyle.Served.Breather.Yes() {
 		return breatherDays
 	}
 	return 0

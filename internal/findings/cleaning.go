@@ -43,10 +43,10 @@ func cleaningRules() []Rule {
 
 // pumped tells whether the beer comes through a hand pump, and so through a
 // line that holds beer between sessions.
-func (c *Case) pumped() bool { return c.Gyle.Served.Through.Is("hand pump") }
+func (c *Case) pumped() bool { return c.Gyle.Served.Through.Is(journal.HandPump) }
 
 func (c *Case) tapped() bool {
-	return c.Gyle.Served.Through.Is("tap") || c.Gyle.Served.Through.Is("picnic tap")
+	return c.Gyle.Served.Through.Is(journal.Tap, journal.PicnicTap)
 }
 
 // drawn are the containers that are broached, not empty, and drawn through
@@ -54,7 +54,7 @@ func (c *Case) tapped() bool {
 func (c *Case) drawn() []figures.Container {
 	var drawn []figures.Container
 	for _, k := range c.live() {
-		if c.OpenedYet(k) && !k.Is("bottle") {
+		if c.OpenedYet(k) && !k.Is(journal.Bottle) {
 			drawn = append(drawn, k)
 		}
 	}
@@ -68,7 +68,7 @@ func lineDeed(d journal.Deed) bool {
 
 // lastCleaned is when the last of the cleanings that fit was done.
 func (c *Case) lastCleaned(fits func(journal.Deed) bool) (last journal.Moment, any bool) {
-	for _, d := range c.deeds("cleaned") {
+	for _, d := range c.deeds(journal.Cleaned) {
 		if fits(d) && (!any || !d.When.Time.Before(last.Time)) {
 			last, any = d.When, true
 		}
@@ -112,7 +112,7 @@ func (c *Case) notClean(k figures.Container, says, do string, mendable bool) Fou
 // cleanedNear tells whether something was cleaned so shortly before a moment that it
 // was still clean, or on its day.
 func (c *Case) cleanedNear(m journal.Moment, fits func(journal.Deed) bool) bool {
-	for _, d := range c.deeds("cleaned") {
+	for _, d := range c.deeds(journal.Cleaned) {
 		if fits(d) && !endOf(d.When).Before(m.Time.Add(-c.limits.cleanFor.Duration)) && d.When.Time.Before(endOf(m)) {
 			return true
 		}
@@ -139,7 +139,7 @@ func lineOverdue(c *Case) []Found {
 		return nil
 	}
 	for _, k := range c.drawn() {
-		if !c.pumped() && !(c.tapped() && k.Is("keg")) {
+		if !c.pumped() && !(c.tapped() && k.Is(journal.Keg)) {
 			continue
 		}
 		return []Found{{
@@ -158,7 +158,7 @@ func (c *Case) asksForCleaning() string {
 }
 
 // cleanerKind is what a cleaner is, by its card; "" where nobody knows.
-func (c *Case) cleanerKind(d journal.Deed) (kind string, rinse bool) {
+func (c *Case) cleanerKind(d journal.Deed) (kind journal.CleanerKind, rinse bool) {
 	card := c.Card("cleaner", d.With)
 	if card == nil || card.Cleaner == nil {
 		return "", false
@@ -172,16 +172,16 @@ func rinseMissing(c *Case) []Found {
 		return nil
 	}
 	var found []Found
-	for _, d := range c.deeds("cleaned") {
+	for _, d := range c.deeds(journal.Cleaned) {
 		kind, rinse := c.cleanerKind(d)
-		if !rinse || kind == "" || kind == "other" {
+		if !rinse || kind == "" || kind == journal.OtherCleaner {
 			continue
 		}
-		harsh := kind == "caustic" || kind == "hypochlorite" || kind == "acid"
+		harsh := kind == journal.Caustic || kind == journal.Hypochlorite || kind == journal.AcidCleaner
 		switch {
-		case !c.followed(d, "rinsed"):
+		case !c.followed(d, journal.Rinsed):
 			found = append(found, notRinsed(d, harsh))
-		case kind == "caustic" && lineDeed(d) && d.What.Written() && !c.followed(d, "tested"):
+		case kind == journal.Caustic && lineDeed(d) && d.What.Written() && !c.followed(d, journal.Tested):
 			found = append(found, Found{
 				Severity: notice.Look, Where: d.Where,
 				Says: fmt.Sprintf("After the %s no litmus test is noted.", d.With.Name),
@@ -210,7 +210,7 @@ func notRinsed(d journal.Deed, harsh bool) Found {
 
 // followed tells whether a deed of a kind came after a cleaning, for the same
 // thing as far as their words can tell.
-func (c *Case) followed(clean journal.Deed, kind string) bool {
+func (c *Case) followed(clean journal.Deed, kind journal.Act) bool {
 	for _, d := range c.deeds(kind) {
 		if !endOf(d.When).Before(clean.When.Time) && sameThing(d, clean) {
 			return true
@@ -263,7 +263,7 @@ func cleanerMix(c *Case) []Found {
 func (c *Case) mixes(a, b journal.Deed) bool {
 	bleach, _ := c.cleanerKind(a)
 	acid, _ := c.cleanerKind(b)
-	if bleach != "hypochlorite" || acid != "acid" || !a.Did.Is("cleaned") || !b.Did.Is("cleaned") || !sameThing(a, b) {
+	if bleach != journal.Hypochlorite || acid != journal.AcidCleaner || !a.Did.Is(journal.Cleaned) || !b.Did.Is(journal.Cleaned) || !sameThing(a, b) {
 		return false
 	}
 	from, to := a.When, b.When
@@ -274,7 +274,7 @@ func (c *Case) mixes(a, b journal.Deed) bool {
 		return false
 	}
 	for _, d := range c.Gyle.Done {
-		if d.Did.Is("rinsed") && sameThing(d, a) && !d.When.Time.Before(from.Time) && !d.When.Time.After(endOf(to)) {
+		if d.Did.Is(journal.Rinsed) && sameThing(d, a) && !d.When.Time.Before(from.Time) && !d.When.Time.After(endOf(to)) {
 			return false
 		}
 	}

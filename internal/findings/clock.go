@@ -49,13 +49,11 @@ func (c *Case) within(m time.Time, d time.Duration) bool {
 }
 
 // deeds are what was done so far, of the given kinds, in the entry's order.
-func (c *Case) deeds(kinds ...string) []journal.Deed {
+func (c *Case) deeds(kinds ...journal.Act) []journal.Deed {
 	var done []journal.Deed
 	for _, d := range c.Gyle.Done {
-		for _, kind := range kinds {
-			if d.Did.Is(kind) && c.Come(d.When) {
-				done = append(done, d)
-			}
+		if d.Did.Is(kinds...) && c.Come(d.When) {
+			done = append(done, d)
 		}
 	}
 	return done

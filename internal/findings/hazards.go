@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
 )
@@ -52,7 +53,7 @@ func hotLiquor(c *Case) []Found {
 
 func burnerIndoors(c *Case) []Found {
 	fuel := c.Gyle.Copper.Fuel
-	burns := fuel.Is("bottled gas") || fuel.Is("charcoal") || fuel.Is("wood")
+	burns := fuel.Is(journal.BottledGas, journal.Charcoal, journal.WoodFire)
 	if !burns || !c.Gyle.Copper.Indoors.Yes() {
 		return nil
 	}
@@ -138,7 +139,7 @@ func spentHops(c *Case) []Found {
 	if c.Settings == nil || !c.Settings.Dogs.Yes() {
 		return nil
 	}
-	for _, d := range c.deeds("composted") {
+	for _, d := range c.deeds(journal.Composted) {
 		if d.What.Written() && !hasWord(d.What.Text, "hop*", "trub", "goods", "everything") {
 			continue
 		}

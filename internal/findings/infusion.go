@@ -52,7 +52,7 @@ func infusionOff(c *Case) []Found {
 }
 
 // infused tells whether a rest was reached by letting hot liquor in.
-func infused(i int, r journal.Rest) bool { return i > 0 && r.By.Is("infusion") }
+func infused(i int, r journal.Rest) bool { return i > 0 && r.By.Is(journal.Infusion) }
 
 func (c *Case) infusionMissed(i int, r journal.Rest, read figures.Figure) Found {
 	f := Found{

@@ -272,7 +272,7 @@ func TestLevelForLonger(t *testing.T) {
 			t.Errorf("%s: %d days between the gravities: %s", table.Name, days, stable.Says)
 		}
 		place := stepOf(table, "place")
-		if days := daysBetween(place.By, table.Steps[len(table.Steps)-1].By); table.Vessel != "keg" && table.Vessel != "bottle" && days < 3 {
+		if days := daysBetween(place.By, table.Steps[len(table.Steps)-1].By); table.Vessel != journal.Keg && table.Vessel != journal.Bottle && days < 3 {
 			t.Errorf("%s: stands for %d days", table.Name, days)
 		}
 	}

@@ -255,7 +255,7 @@ func (c *Case) unknownNames() []unknownName {
 		note("yeast", p.Yeast, "how far the yeast ferments and at what heat", true)
 	}
 	for _, d := range g.Done {
-		note("cleaner", d.With, "whether the cleaner must be rinsed off", d.Did.Is("cleaned"))
+		note("cleaner", d.With, "whether the cleaner must be rinsed off", d.Did.Is(journal.Cleaned))
 	}
 	for _, name := range instrumentsOf(g) {
 		note("instrument", name, "", false) // a plain refractometer is as true as most: only a slip is worth a word

@@ -102,7 +102,7 @@ func cereal(card *journal.Card, g journal.Grain) string {
 	case card != nil && card.Malt != nil && card.Malt.Gluten.No():
 		return ""
 	case card != nil && card.Malt != nil && card.Malt.Cereal.Written():
-		return withGluten(card.Malt.Cereal.Word)
+		return withGluten(card.Malt.Cereal.String())
 	case card != nil && card.Sugar != nil && card.Sugar.Gluten.Written():
 		if card.Sugar.Gluten.Yes() {
 			return "barley"

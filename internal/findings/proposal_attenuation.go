@@ -56,7 +56,7 @@ func (p *proposer) sweetened() bool {
 			return true
 		}
 	}
-	return slices.ContainsFunc(p.Gyle.Grist, func(g journal.Grain) bool { return g.Into.Is("fermenter") })
+	return slices.ContainsFunc(p.Gyle.Grist, func(g journal.Grain) bool { return g.Into.Is(journal.IntoFermenter) })
 }
 
 // mashUnder tells whether the mash stood surely or probably under a heat.

@@ -120,7 +120,7 @@ func (p *proposer) ventedCooler(g gap, k figures.Container) bool {
 	}
 	for i, d := range p.Gyle.Done {
 		warm := d.At.Written() && d.At.Value.Celsius() > warmVent
-		if !d.Did.Is("vented") && !d.Did.Is("burped") || !about(d, k) || !warm {
+		if !d.Did.Is(journal.Vented, journal.Burped) || !about(d, k) || !warm {
 			continue
 		}
 		vent, ok := leverAt(p.Case, "the venting", func(g *journal.Gyle) *journal.Value[q.Temperature] { return ventingAt(g, i) })
@@ -147,7 +147,7 @@ func (p *proposer) ventedCooler(g gap, k figures.Container) bool {
 // ventingAt is the heat of the nth deed, where that is a venting; in another gyle,
 // of its first venting.
 func ventingAt(g *journal.Gyle, n int) *journal.Value[q.Temperature] {
-	isVent := func(d journal.Deed) bool { return d.Did.Is("vented") || d.Did.Is("burped") }
+	isVent := func(d journal.Deed) bool { return d.Did.Is(journal.Vented, journal.Burped) }
 	if n < len(g.Done) && isVent(g.Done[n]) {
 		return &g.Done[n].At
 	}

@@ -209,7 +209,7 @@ func (p *proposer) gristCause(g gap) string {
 func (p *proposer) baseMalt() (lever, bool) {
 	heaviest := -1
 	for i, g := range p.Gyle.Grist {
-		mashed := (g.Malt.Written() || g.Adjunct.Written()) && !g.Into.Is("copper") && !g.Into.Is("fermenter")
+		mashed := (g.Malt.Written() || g.Adjunct.Written()) && !g.Into.Is(journal.IntoCopper, journal.IntoFermenter)
 		if !g.Weight.Written() || !mashed && !p.nothingMashed() {
 			continue
 		}

@@ -134,7 +134,7 @@ func (p *proposer) mashPH() {
 func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
 	at := func(g *journal.Gyle) *journal.Value[q.Volume] {
 		for i, a := range g.Liquor.Acids {
-			if a.Volume.Written() && (a.Into.Is("mash") || !a.Into.Written()) {
+			if a.Volume.Written() && (a.Into.Is(journal.IntoMash) || !a.Into.Written()) {
 				return &g.Liquor.Acids[i].Volume
 			}
 		}
@@ -149,7 +149,7 @@ func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
 		if !known || err != nil || !a.Strength.Written() || strength <= 0 {
 			return lever{}, 0, false
 		}
-		l, ok = leverAt(p.Case, a.Acid.Word, at)
+		l, ok = leverAt(p.Case, a.Acid.String(), at)
 		return l, float64(strength), ok
 	}
 	return lever{}, 0, false
@@ -161,15 +161,15 @@ func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
 func acidOf(a journal.Acid) (acid brewing.Acid, density q.Gravity, ok bool) {
 	share := q.Gravity(a.Strength.Value.Fraction())
 	switch a.Acid.Word {
-	case "lactic":
+	case journal.Lactic:
 		return brewing.LacticAcid, 1 + 0.24*share, true
-	case "phosphoric":
+	case journal.Phosphoric:
 		return brewing.PhosphoricAcid, 1 + 0.8*share, true
-	case "hydrochloric":
+	case journal.Hydrochloric:
 		return brewing.HydrochloricAcid, 1 + 0.5*share, true
-	case "sulphuric":
+	case journal.Sulphuric:
 		return brewing.SulphuricAcid, 1 + 0.85*share, true
-	case "citric":
+	case journal.Citric:
 		return brewing.CitricAcid, 1 + 0.45*share, true
 	}
 	return 0, 0, false
@@ -178,7 +178,7 @@ func acidOf(a journal.Acid) (acid brewing.Acid, density q.Gravity, ok bool) {
 func (p *proposer) mashedKilos() float64 {
 	kilos := 0.0
 	for _, g := range p.Gyle.Grist {
-		if (g.Malt.Written() || g.Adjunct.Written()) && (!g.Into.Written() || g.Into.Is("mash")) && g.Weight.Written() {
+		if (g.Malt.Written() || g.Adjunct.Written()) && (!g.Into.Written() || g.Into.Is(journal.IntoMash)) && g.Weight.Written() {
 			kilos += g.Weight.Value.Kilograms()
 		}
 	}

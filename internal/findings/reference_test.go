@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 )
 
 // published is the ranges, or single numbers twice, of the rows of a table of
@@ -74,7 +75,7 @@ func TestCellarByTheTrade(t *testing.T) {
 	within("the coldest good glass", serveCold, cold-1, cold) // widened by common practice, as it says
 	within("the warmest good glass", serveWarm, warm, warm)
 	for _, k := range figures.Keepings() {
-		if k.Vessel != "cask" {
+		if k.Vessel != journal.Cask {
 			continue
 		}
 		_, most := span(published(t, table, "on sale at most"))

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -64,7 +65,7 @@ func (c *Case) easing(k figures.Container, aim q.Carbonation) string {
 	if k.Forced() {
 		return "Turn the regulator down, vent the headspace, and let it settle for a day; repeat until it is right."
 	}
-	if k.Is("bottle") || k.Vessel == nil {
+	if k.Is(journal.Bottle) || k.Vessel == nil {
 		return c.easingBottles(k)
 	}
 	heat, ok := c.HeatHolding(aim)
@@ -101,7 +102,7 @@ func (c *Case) stillComing(k figures.Container) string {
 // by its maker's rating, or for a soft bag by what makers of bags advise. ok is
 // false where nobody has said.
 func Takes(s *figures.Sheet, k figures.Container) (most q.Carbonation, ok bool) {
-	if k.Is("soft bag") {
+	if k.Is(journal.SoftBag) {
 		return q.Carbonation(bagVolumes), true
 	}
 	f, ok := s.Find("condition-limit", k.Key)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
 )
@@ -67,7 +68,7 @@ func the(k figures.Container) string {
 func (c *Case) live() []figures.Container {
 	var live []figures.Container
 	for _, k := range c.Containers() {
-		if c.filled(k) && !c.Spent(k) && !k.Is("bucket") {
+		if c.filled(k) && !c.Spent(k) && !k.Is(journal.Bucket) {
 			live = append(live, k)
 		}
 	}
@@ -204,7 +205,7 @@ func pressureHigh(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
 		f, ok := c.Find("pressure-warmest", k.Key)
-		if k.Vessel == nil || !k.Vessel.Rated.Written() || !k.Rigid() || k.Is("pressure barrel") {
+		if k.Vessel == nil || !k.Vessel.Rated.Written() || !k.Rigid() || k.Is(journal.PressureBarrel) {
 			continue
 		}
 		rated := k.Vessel.Rated.Value.Bar()
@@ -265,9 +266,9 @@ func (c *Case) beyondReckoning(k figures.Container) (Found, bool) {
 // have their own rule, in volumes.
 func ceiling(k figures.Container) float64 {
 	switch {
-	case k.Is("keg"):
+	case k.Is(journal.Keg):
 		return 2
-	case k.Is("cask"):
+	case k.Is(journal.Cask):
 		return 1.6
 	}
 	return unratedBar
@@ -276,10 +277,10 @@ func ceiling(k figures.Container) float64 {
 func ratingUnknown(c *Case) []Found {
 	var found []Found
 	for _, k := range c.live() {
-		if !k.Rigid() || k.Is("pressure barrel") || k.Vessel != nil && k.Vessel.Rated.Written() {
+		if !k.Rigid() || k.Is(journal.PressureBarrel) || k.Vessel != nil && k.Vessel.Rated.Written() {
 			continue
 		}
-		if k.Is("cask") && c.OpenedYet(k) {
+		if k.Is(journal.Cask) && c.OpenedYet(k) {
 			continue // its spile lets the air in: it is sealed no more
 		}
 		f, ok := c.Find("pressure-warmest", k.Key)
@@ -291,7 +292,7 @@ func ratingUnknown(c *Case) []Found {
 		}
 		if ok {
 			out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", c.measure(f))
-			if !k.Is("bottle") && over(f, ceiling(k)) >= Probably {
+			if !k.Is(journal.Bottle) && over(f, ceiling(k)) >= Probably {
 				out.Severity = notice.Danger
 				out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over(f, ceiling(k)).verb("will", "may"), c.measure(f))
 				out.Why = "A container without a maker's figure counts as one that takes nothing."
@@ -328,7 +329,7 @@ func headspaceOdd(c *Case) []Found {
 	for _, k := range c.live() {
 		f, ok := c.Find("headspace", k.Key)
 		capacity := c.CapacityOf(k)
-		if !ok || capacity <= 0 || k.Is("keg") || k.Is("pressure barrel") {
+		if !ok || capacity <= 0 || k.Is(journal.Keg, journal.PressureBarrel) {
 			continue // these are seldom full, and have a valve
 		}
 		share := f

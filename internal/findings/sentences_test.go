@@ -7,6 +7,7 @@ import (
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
+	"gylebook/internal/quantity"
 )
 
 // sentence is one text that a brewer reads, and whose it is.
@@ -65,7 +66,7 @@ func inSettings(s *figures.Sheet, units string) *figures.Sheet {
 	if s.Settings != nil {
 		settings = *s.Settings
 	}
-	settings.Units = journal.Units{All: journal.Choice{Word: units}}
+	settings.Units = journal.Units{All: journal.Choice[quantity.System]{Word: quantity.System(units)}}
 	context := s.Context
 	context.Settings = &settings
 	return figures.Work(s.Gyle, context)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
 )
@@ -76,7 +77,7 @@ func serveTemperature(c *Case) []Found {
 // many like colder.
 func (c *Case) servedCold() bool {
 	for _, k := range c.live() {
-		if !k.Is("bottle") && !k.Is("keg") {
+		if !k.Is(journal.Bottle, journal.Keg) {
 			return false
 		}
 	}

@@ -122,7 +122,7 @@ func pouredTooMuch(c *Case) []Found {
 		}
 	}
 	for _, d := range c.Gyle.Done {
-		if d.Did.Is("dumped") && d.Volume.Written() && c.Come(d.When) && d.Package.Written() {
+		if d.Did.Is(journal.Dumped) && d.Volume.Written() && c.Come(d.When) && d.Package.Written() {
 			drawn, last = drawn+d.Volume.Value, d.Volume.Where
 		}
 	}
@@ -241,7 +241,7 @@ func alphaOdd(c *Case) []Found {
 	var found []Found
 	for _, h := range c.Gyle.Hops {
 		alpha := float64(h.Alpha.Value)
-		if !h.Alpha.Written() || h.Form.Is("oil") || alpha <= alphaHigh && alpha >= alphaLow {
+		if !h.Alpha.Written() || h.Form.Is(journal.HopOil) || alpha <= alphaHigh && alpha >= alphaLow {
 			continue
 		}
 		f := Found{
@@ -267,7 +267,7 @@ func pitchTiny(c *Case) []Found {
 	var total q.Mass
 	var last journal.Where
 	for _, p := range c.Gyle.Yeast {
-		if !p.Weight.Written() || p.Sold.Is("liquid") || p.Sold.Is("slurry") || p.Starter.Written() {
+		if !p.Weight.Written() || p.Sold.Is(journal.LiquidYeast, journal.YeastSlurry) || p.Starter.Written() {
 			return nil // more than this, or something else, went in
 		}
 		total, last = total+p.Weight.Value, p.Weight.Where

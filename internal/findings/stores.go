@@ -83,10 +83,10 @@ func hopsSince(h journal.Hop) (since time.Time, what string) {
 // lose.
 func (l limits) hopsKeep(h journal.Hop) float64 {
 	months := hopsSealed
-	if h.Opened.Written() || h.Kept.Is("warm") {
+	if h.Opened.Written() || h.Kept.Is(journal.KeptWarm) {
 		months = l.openedHops.most
 	}
-	if h.Kept.Is("frozen") || h.Kept.Is("cold") && h.Opened.Written() {
+	if h.Kept.Is(journal.KeptFrozen) || h.Kept.Is(journal.KeptCold) && h.Opened.Written() {
 		months *= 2
 	}
 	return months
@@ -95,7 +95,7 @@ func (l limits) hopsKeep(h journal.Hop) float64 {
 // asksOfHops is how long the settings say that hops keep so, as the end of a
 // sentence.
 func (c *Case) asksOfHops(h journal.Hop) string {
-	own := c.limits.openedHops.own && (h.Opened.Written() || h.Kept.Is("warm"))
+	own := c.limits.openedHops.own && (h.Opened.Written() || h.Kept.Is(journal.KeptWarm))
 	return asks(own, "; by your settings they keep "+months(c.limits.hopsKeep(h)), "")
 }
 
@@ -148,9 +148,9 @@ func (c *Case) yeastAge(p journal.Pitch) string {
 	}
 	age := use.Sub(p.Packed.Middle())
 	switch {
-	case p.Sold.Is("liquid") && age > liquidKeeps:
+	case p.Sold.Is(journal.LiquidYeast) && age > liquidKeeps:
 		return fmt.Sprintf("The %s was packed %s before use, and has no starter.", p.Yeast.Name, daysOf(age))
-	case (p.Sold.Is("slurry") || p.FromGyle.Written()) && age > slurryKeeps:
+	case (p.Sold.Is(journal.YeastSlurry) || p.FromGyle.Written()) && age > slurryKeeps:
 		return fmt.Sprintf("The %s slurry was taken %s before use, and has no starter.", p.Yeast.Name, daysOf(age))
 	}
 	return ""
@@ -237,7 +237,7 @@ func (c *Case) wortIsSour() bool {
 
 func chlorineLeft(c *Case) []Found {
 	liquor := c.Gyle.Liquor
-	if drawnFrom(c) || len(c.Gyle.Grist) == 0 || liquor.Chlorine.Written() && !liquor.Chlorine.Is("none") {
+	if drawnFrom(c) || len(c.Gyle.Grist) == 0 || liquor.Chlorine.Written() && !liquor.Chlorine.Is(journal.NoChlorine) {
 		return nil
 	}
 	mains := c.mainsLiquor()
@@ -261,7 +261,7 @@ func chlorineLeft(c *Case) []Found {
 func (c *Case) mainsLiquor() bool {
 	water := c.Gyle.Liquor.Water
 	if card := c.Card("water", water); card != nil && card.Water != nil && card.Water.From.Written() {
-		return card.Water.From.Is("mains")
+		return card.Water.From.Is(journal.MainsWater)
 	}
 	return hasWord(water.Name, "tap", "mains")
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 )
 
 // A timetable leads back from a party to brew day, container by container. Its
@@ -38,10 +39,10 @@ type Step struct {
 
 // Timetable is the way to a party in one kind of container.
 type Timetable struct {
-	Vessel string   // the kind of vessel: soft bag, bottle …
-	Name   string   // as in a heading
-	Of     []string // the keys of its containers; none for one of several ways to choose from
-	Steps  []Step   // in order, the party last
+	Vessel journal.VesselKind // the kind of vessel: soft bag, bottle …
+	Name   string             // as in a heading
+	Of     []string           // the keys of its containers; none for one of several ways to choose from
+	Steps  []Step             // in order, the party last
 	// Late is by how many days the party comes too soon, however it is hurried; 0
 	// where it can be met.
 	Late int
@@ -82,8 +83,9 @@ func Timetables(s *figures.Sheet) []Timetable {
 
 // way is a kind of container, and which of the gyle's are of it.
 type way struct {
-	vessel, name string
-	containers   []figures.Container
+	vessel     journal.VesselKind
+	name       string
+	containers []figures.Container
 }
 
 func (c *Case) ways() []way {
@@ -96,28 +98,28 @@ func (c *Case) ways() []way {
 		i := slices.IndexFunc(ways, func(w way) bool { return w.vessel == kind && c.Filled(w.containers[0]).Time.Equal(c.Filled(k).Time) })
 		if i < 0 {
 			i = len(ways)
-			ways = append(ways, way{vessel: kind, name: kind})
+			ways = append(ways, way{vessel: kind, name: string(kind)})
 		}
 		ways[i].containers = append(ways[i].containers, k)
 	}
 	if len(ways) > 0 || len(c.Gyle.Packages) > 0 {
 		return ways
 	}
-	return []way{{vessel: "soft bag", name: "soft bag or cask"}, {vessel: "bottle", name: "bottles"}}
+	return []way{{vessel: journal.SoftBag, name: "soft bag or cask"}, {vessel: journal.Bottle, name: "bottles"}}
 }
 
 // kindOfVessel is what a container is, for its timetable; one that nobody knows
 // goes like a cask, and a bucket has none.
-func kindOfVessel(k figures.Container) string {
-	for _, kind := range []string{"soft bag", "bottle", "pressure barrel", "cask", "keg"} {
+func kindOfVessel(k figures.Container) journal.VesselKind {
+	for _, kind := range []journal.VesselKind{journal.SoftBag, journal.Bottle, journal.PressureBarrel, journal.Cask, journal.Keg} {
 		if k.Is(kind) {
 			return kind
 		}
 	}
-	if k.Is("bucket") {
+	if k.Is(journal.Bucket) {
 		return ""
 	}
-	return "cask"
+	return journal.Cask
 }
 
 const (
@@ -133,7 +135,7 @@ const (
 // on cask care), stands still for 24 hours at least and better 36 (a
 // brewing-supplies house's article on beer at the point of sale), and is held up to
 // seven days at 13 to 16 °C (a brewing textbook site).
-func (c *Case) stepsFor(vessel string) []Step {
+func (c *Case) stepsFor(vessel journal.VesselKind) []Step {
 	apart, level := c.apartBy(), daysToCover(c.Stability().Needs)
 	brewing := []Step{
 		{ID: "brew", Says: "Brew", Do: "brew", Slips: fromCondition},
@@ -147,22 +149,22 @@ func (c *Case) stepsFor(vessel string) []Step {
 	place := Step{ID: "place", Says: "In its serving place, untouched", Do: "put it in its serving place", usual: 1, least: 0, Slips: "A day is the least; then it pours cloudy."}
 	clean := Step{ID: "clean", Says: "Clean the line, connect, taste", Do: "clean the line, connect and taste", usual: 1, least: 1, Slips: "On the morning itself, if need be; never left out."}
 	party := Step{ID: "party", Says: "The party", Do: "be ready", usual: 1, least: 0}
-	if settle := c.limits.settleFor; settle.own && vessel != "keg" {
+	if settle := c.limits.settleFor; settle.own && vessel != journal.Keg {
 		party.least = max(party.least, daysToCover(settle.Duration)-clean.least)
 		party.usual = max(party.usual, party.least)
 	}
 	switch vessel {
-	case "bottle":
+	case journal.Bottle:
 		rack.Says, rack.Do = "Bottle and prime", "bottle and prime"
 		return append(brewing, rack,
 			Step{ID: "cool", Says: "From {18–20 °C} to the cool", Do: "move the bottles to the cool", usual: 14, least: 14, Slips: "Sooner, and there is sugar left: flat now, lively later."},
 			Step{ID: "place", Says: "Stand upright, where it will be served", Do: "stand the bottles upright", usual: 12, least: 9, Slips: fromBrightness},
 			Step{ID: "party", Says: "The party", Do: "be ready", usual: 2, least: 1})
-	case "pressure barrel":
+	case journal.PressureBarrel:
 		return append(brewing, rack,
 			Step{ID: "cool", Says: "Chill", Do: "chill it", usual: 7, least: 5, Slips: fromBrightness},
 			withGap(place, 12, 8), clean, party)
-	case "keg":
+	case journal.Keg:
 		rack.Says, rack.Do = "Rack into the keg", "rack into the keg"
 		return append(brewing, rack,
 			Step{ID: "cool", Says: "Chill, gas on", Do: "chill it and put the gas on", usual: 1, least: 0, Slips: "It comes off the time under gas: a higher pressure for the first day wins some."},

@@ -24,9 +24,9 @@ func (c *Case) stepDone(id string, w way) (on time.Time, done bool) {
 		}
 		return c.Gyle.Racked.On.Middle(), c.Come(c.Gyle.Racked.On)
 	case "cool":
-		return c.deedDone(w, func(k figures.Container) journal.Moment { return c.Cellared(k).From }, "chilled")
+		return c.deedDone(w, func(k figures.Container) journal.Moment { return c.Cellared(k).From }, journal.Chilled)
 	case "vent":
-		return c.deedDone(w, nil, "vented", "burped")
+		return c.deedDone(w, nil, journal.Vented, journal.Burped)
 	case "clean":
 		return c.lineCleaned()
 	}
@@ -53,7 +53,7 @@ func (c *Case) levelDone(stable bool) (on time.Time, done bool) {
 
 // deedDone tells whether something was done to the containers: by their own key, or
 // by a deed.
-func (c *Case) deedDone(w way, own func(figures.Container) journal.Moment, kinds ...string) (on time.Time, done bool) {
+func (c *Case) deedDone(w way, own func(figures.Container) journal.Moment, kinds ...journal.Act) (on time.Time, done bool) {
 	for _, k := range w.containers {
 		if own != nil && c.Come(own(k)) {
 			return own(k).Middle(), true
@@ -70,7 +70,7 @@ func (c *Case) deedDone(w way, own func(figures.Container) journal.Moment, kinds
 // lineCleaned tells whether the line was cleaned within two days of the party.
 func (c *Case) lineCleaned() (on time.Time, done bool) {
 	since := c.Gyle.Party.On.Time.AddDate(0, 0, -2)
-	for _, d := range c.deeds("cleaned") {
+	for _, d := range c.deeds(journal.Cleaned) {
 		if hasWord(d.What.Text, "line*", "pump*", "tap*", "engine") && !d.When.Time.Before(since) {
 			return d.When.Middle(), true
 		}

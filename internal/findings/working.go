@@ -53,7 +53,7 @@ func notFinished(c *Case) []Found {
 	says, why := c.unfinished(st)
 	var found []Found
 	for _, k := range c.Containers() {
-		if !c.filled(k) || k.Is("bucket") || c.Spent(k) {
+		if !c.filled(k) || k.Is(journal.Bucket) || c.Spent(k) {
 			continue
 		}
 		f := Found{Where: k.Package.Where, Of: k.Key, Says: says, Why: why}
@@ -119,13 +119,13 @@ func (c *Case) readFirst() string {
 // unfinishedIn is how grave that is in one container, and what to do there.
 func (c *Case) unfinishedIn(k figures.Container) (notice.Severity, string) {
 	switch {
-	case k.Is("soft bag"):
+	case k.Is(journal.SoftBag):
 		return notice.Mend, "Look at the bag daily; chill it and ease the gas out whenever it is firm."
-	case k.Is("cask") && c.Gyle.Racked.Early.Yes():
+	case k.Is(journal.Cask) && c.Gyle.Racked.Early.Yes():
 		return notice.Mend, "Keep the spile soft until it is quiet, and look daily."
-	case k.Is("keg") && k.Package.Relief.Yes():
+	case k.Is(journal.Keg) && k.Package.Relief.Yes():
 		return notice.Mend, "Vent it daily and read a degassed glass; leave the gas off until it stands still."
-	case k.Is("bottle"):
+	case k.Is(journal.Bottle):
 		return notice.Danger, "Move them to the coldest place you have, boxed and covered, wearing goggles and gloves. Open one cold, outdoors, and read it degassed."
 	}
 	return notice.Danger, "Chill it, then vent it slowly, your face turned away; read a degassed glass."

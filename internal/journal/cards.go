@@ -8,10 +8,10 @@ import q "gylebook/internal/quantity"
 type Card struct {
 	Entry `key:",inline"`
 
-	Kind   Choice `key:"card" one:"malt|sugar|hop|yeast|water|vessel|instrument|style|taster|fruit|salt|fining|cleaner" says:"what it is a card of" needed:"yes"`
-	Name   Text   `key:"name" says:"its name" needed:"yes" also:"title"`
-	Also   []Text `key:"also" says:"other spellings of it"`
-	Source Text   `key:"source" says:"where its facts are from"`
+	Kind   Choice[CardKind] `key:"card" one:"malt|sugar|hop|yeast|water|vessel|instrument|style|taster|fruit|salt|fining|cleaner" says:"what it is a card of" needed:"yes"`
+	Name   Text             `key:"name" says:"its name" needed:"yes" also:"title"`
+	Also   []Text           `key:"also" says:"other spellings of it"`
+	Source Text             `key:"source" says:"where its facts are from"`
 
 	// BuiltIn says that the card is from the larder that comes with gylebook,
 	// and not written by the brewer.
@@ -34,12 +34,12 @@ type Card struct {
 
 // Malt is the facts of a malt or adjunct.
 type Malt struct {
-	Extract Value[q.Extract] `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
-	Colour  Value[q.Colour]  `key:"colour" says:"its colour" also:"color|ebc"`
-	Gluten  Flag             `key:"gluten" says:"whether it has gluten; grain has unless it says otherwise"`
-	Cereal  Choice           `key:"cereal" one:"barley|wheat|oats|rye|maize|rice|other" says:"which grain, for the allergens"`
-	Class   Choice           `key:"class" one:"base|crystal|roast|adjunct" says:"what it does in a grist"`
-	Mashed  Flag             `key:"mashed" says:"false: gives its extract without a mash"`
+	Extract Value[q.Extract]  `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
+	Colour  Value[q.Colour]   `key:"colour" says:"its colour" also:"color|ebc"`
+	Gluten  Flag              `key:"gluten" says:"whether it has gluten; grain has unless it says otherwise"`
+	Cereal  Choice[Cereal]    `key:"cereal" one:"barley|wheat|oats|rye|maize|rice|other" says:"which grain, for the allergens"`
+	Class   Choice[MaltClass] `key:"class" one:"base|crystal|roast|adjunct" says:"what it does in a grist"`
+	Mashed  Flag              `key:"mashed" says:"false: gives its extract without a mash"`
 }
 
 // Sugar is the facts of a sugar or syrup.
@@ -63,7 +63,7 @@ type HopCard struct {
 type Yeast struct {
 	Attenuates      RangeOf[q.Percent]     `key:"attenuates" says:"apparent attenuation, as a range" also:"attenuation" eg:"72 to 78 %"`
 	WorksAt         RangeOf[q.Temperature] `key:"works_at" says:"the heat it is happy at, as a range" also:"temperature" eg:"18 to 22 C"`
-	Settles         Choice                 `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
+	Settles         Choice[Settling]       `key:"settles" one:"quickly|fairly|slowly" says:"how it falls"`
 	Cells           Value[q.CellDensity]   `key:"cells" says:"live cells in a gram or millilitre"`
 	Diastatic       Flag                   `key:"diastatic" says:"whether it eats dextrins and starch, and so goes below what other yeasts leave" also:"diastaticus|sta1"`
 	Superattenuates Flag                   `key:"superattenuates" says:"whether it goes on slowly for months where a beer yeast has stopped, as Brettanomyces does" also:"slow|wild|brett|goes_on|superattenuating"`
@@ -80,25 +80,25 @@ type Water struct {
 	Bicarbonate Value[q.Concentration] `key:"bicarbonate" says:"HCO3"`
 	Alkalinity  Value[q.Concentration] `key:"alkalinity" says:"as calcium carbonate, instead of bicarbonate"`
 	PH          Value[q.Acidity]       `key:"ph" says:"pH"`
-	From        Choice                 `key:"from" one:"mains|well|rain|bottled|filtered" says:"where it comes from; mains water has chlorine"`
+	From        Choice[WaterSource]    `key:"from" one:"mains|well|rain|bottled|filtered" says:"where it comes from; mains water has chlorine"`
 }
 
 // Vessel is the facts of a container or fermenter.
 type Vessel struct {
-	Is       Choice            `key:"kind" one:"bottle|soft bag|pressure barrel|cask|keg|bucket|other" says:"what kind of vessel"`
-	Size     Value[q.Volume]   `key:"size" says:"what it is sold as holding, a little less than to the brim" eg:"20 L"`
-	Capacity Value[q.Volume]   `key:"capacity" says:"to the brim" eg:"21 L"`
-	Rated    Value[q.Pressure] `key:"rated" says:"the most the maker allows, above the atmosphere" eg:"2 bar"`
-	Relief   Flag              `key:"relief" says:"whether it has a relief valve"`
-	Opens    Value[q.Pressure] `key:"opens" says:"where its relief valve opens" also:"relief_at|opens_at|relief_pressure" eg:"0.7 bar"`
-	Material Choice            `key:"material" one:"glass|plastic|steel|wood" says:"what it is made of"`
-	Glass    Choice            `key:"glass" one:"brown|green|clear" says:"the colour of the glass"`
-	Takes    Value[q.Volume]   `key:"takes" says:"as a mash tun: the litres of water that would take as much heat" eg:"2.5 L"`
+	Is       Choice[VesselKind]  `key:"kind" one:"bottle|soft bag|pressure barrel|cask|keg|bucket|other" says:"what kind of vessel"`
+	Size     Value[q.Volume]     `key:"size" says:"what it is sold as holding, a little less than to the brim" eg:"20 L"`
+	Capacity Value[q.Volume]     `key:"capacity" says:"to the brim" eg:"21 L"`
+	Rated    Value[q.Pressure]   `key:"rated" says:"the most the maker allows, above the atmosphere" eg:"2 bar"`
+	Relief   Flag                `key:"relief" says:"whether it has a relief valve"`
+	Opens    Value[q.Pressure]   `key:"opens" says:"where its relief valve opens" also:"relief_at|opens_at|relief_pressure" eg:"0.7 bar"`
+	Material Choice[Material]    `key:"material" one:"glass|plastic|steel|wood" says:"what it is made of"`
+	Glass    Choice[GlassColour] `key:"glass" one:"brown|green|clear" says:"the colour of the glass"`
+	Takes    Value[q.Volume]     `key:"takes" says:"as a mash tun: the litres of water that would take as much heat" eg:"2.5 L"`
 }
 
 // Instrument is the facts of an instrument.
 type Instrument struct {
-	Measures     Choice               `key:"measures" one:"gravity|brix|temperature|volume|weight|ph|pressure" says:"what it reads"`
+	Measures     Choice[Measurand]    `key:"measures" one:"gravity|brix|temperature|volume|weight|ph|pressure" says:"what it reads"`
 	Resolution   Text                 `key:"resolution" says:"its smallest step, in its own unit, as 0.001 or 0.1 C" eg:"0.001"`
 	Within       Text                 `key:"within" says:"how far off it may be, in its own unit, as 0.001 or 0.5 C" eg:"0.001"`
 	Bias         Text                 `key:"bias" says:"how much too high it reads, in its own unit, as 0.002" eg:"0.002"`
@@ -152,6 +152,6 @@ type FiningCard struct {
 
 // Cleaner is the facts of a cleaner.
 type Cleaner struct {
-	Is    Choice `key:"kind" one:"caustic|acid|hypochlorite|percarbonate|iodophor|detergent|other" says:"what it is"`
-	Rinse Flag   `key:"rinse" says:"whether it must be rinsed off"`
+	Is    Choice[CleanerKind] `key:"kind" one:"caustic|acid|hypochlorite|percarbonate|iodophor|detergent|other" says:"what it is"`
+	Rinse Flag                `key:"rinse" says:"whether it must be rinsed off"`
 }

@@ -9,7 +9,7 @@ type Racked struct {
 	Volume  Value[q.Volume]      `key:"volume" says:"how much came over" also:"amount"`
 	Temp    Value[q.Temperature] `key:"temp" says:"the beer's heat" also:"at|temperature" eg:"18 C"`
 	Warmest Value[q.Temperature] `key:"warmest" says:"the warmest it has been since it slowed: what decides the gas left in it" eg:"20 C"`
-	Moved   Choice               `key:"moved" one:"open|closed" says:"through air, or closed off from it"`
+	Moved   Choice[Transfer]     `key:"moved" one:"open|closed" says:"through air, or closed off from it"`
 	Early   Flag                 `key:"early" says:"true: racked on purpose with gravity still to fall, into something that vents"`
 }
 
@@ -30,28 +30,28 @@ type Priming struct {
 // key supplies.
 type Package struct {
 	Where     `key:",where"`
-	Vessel    Name            `key:"vessel" card:"vessel" says:"a vessel card, or KIND SIZE: soft bag 10 L, bottle 500 mL, keg 19 L, pressure barrel 25 L, pin, firkin, kilderkin" also:"container"`
-	Fill      Value[q.Volume] `key:"fill" says:"beer in each; a bottle is full to its size unless it says otherwise" also:"volume|beer" eg:"500 mL"`
-	Count     Whole           `key:"count" says:"how many alike, 1 unless it says otherwise" least:"1" also:"number|bottles|how_many|quantity" eg:"24"`
-	On        Moment          `key:"on" says:"when it was filled" also:"when|date|filled"`
-	Priming   Priming         `key:"priming" says:"its own priming, instead of the gyle's"`
-	Gas       Gas             `key:"gas" says:"gas put on it"`
-	Relief    Flag            `key:"relief" says:"whether it has a relief valve that works" also:"relief_valve|safety_valve"`
-	Spunding  Spunding        `key:"spunding" says:"a relief valve on it that holds a set pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|pressure_relief|held_at"`
-	Replaced  Choice          `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
-	Purged    Flag            `key:"purged" says:"whether the air was driven out before it was sealed"`
-	Checked   Choice          `key:"checked" one:"sound|chipped|one-trip|not for pressure" says:"what a look at the container showed"`
-	Condition Conditioned     `key:"conditioned" says:"where it stood to condition"`
-	Cellared  Cellared        `key:"cellared" says:"where it is kept cool"`
-	Broached  Moment          `key:"broached" says:"when it was opened for serving"`
-	Emptied   Moment          `key:"emptied" says:"when it ran out"`
-	Note      Text            `key:"note" says:"anything about it" also:"notes|comment"`
+	Vessel    Name                `key:"vessel" card:"vessel" says:"a vessel card, or KIND SIZE: soft bag 10 L, bottle 500 mL, keg 19 L, pressure barrel 25 L, pin, firkin, kilderkin" also:"container"`
+	Fill      Value[q.Volume]     `key:"fill" says:"beer in each; a bottle is full to its size unless it says otherwise" also:"volume|beer" eg:"500 mL"`
+	Count     Whole               `key:"count" says:"how many alike, 1 unless it says otherwise" least:"1" also:"number|bottles|how_many|quantity" eg:"24"`
+	On        Moment              `key:"on" says:"when it was filled" also:"when|date|filled"`
+	Priming   Priming             `key:"priming" says:"its own priming, instead of the gyle's"`
+	Gas       Gas                 `key:"gas" says:"gas put on it"`
+	Relief    Flag                `key:"relief" says:"whether it has a relief valve that works" also:"relief_valve|safety_valve"`
+	Spunding  Spunding            `key:"spunding" says:"a relief valve on it that holds a set pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|pressure_relief|held_at"`
+	Replaced  Choice[Replacement] `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
+	Purged    Flag                `key:"purged" says:"whether the air was driven out before it was sealed"`
+	Checked   Choice[Soundness]   `key:"checked" one:"sound|chipped|one-trip|not for pressure" says:"what a look at the container showed"`
+	Condition Conditioned         `key:"conditioned" says:"where it stood to condition"`
+	Cellared  Cellared            `key:"cellared" says:"where it is kept cool"`
+	Broached  Moment              `key:"broached" says:"when it was opened for serving"`
+	Emptied   Moment              `key:"emptied" says:"when it ran out"`
+	Note      Text                `key:"note" says:"anything about it" also:"notes|comment"`
 }
 
 // Gas is gas put on a container from a cylinder.
 type Gas struct {
 	Where `key:",where"`
-	With  Choice               `key:"with" one:"co2|nitrogen|mixed" says:"which gas"`
+	With  Choice[GasKind]      `key:"with" one:"co2|nitrogen|mixed" says:"which gas"`
 	Share Value[q.Percent]     `key:"share" says:"carbon dioxide in a mixed gas, by volume" also:"co2|mix|blend" eg:"60 %"`
 	Set   Value[q.Pressure]    `key:"set" says:"the regulator's setting" also:"pressure|psi|bar" eg:"0.8 bar"`
 	At    Value[q.Temperature] `key:"at" says:"the beer's heat" also:"temp|temperature" eg:"4 C"`
@@ -82,11 +82,11 @@ type Cellared struct {
 type Served struct {
 	Where      `key:",where"`
 	Broached   Moment               `key:"broached" says:"when it was opened"`
-	Through    Choice               `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how it comes out" also:"by|from|with"`
+	Through    Choice[Dispense]     `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how it comes out" also:"by|from|with"`
 	Sparkler   Flag                 `key:"sparkler" says:"whether a sparkler is on"`
 	At         Value[q.Temperature] `key:"at" says:"in the glass" also:"temp|temperature" eg:"12 C"`
 	Breather   Flag                 `key:"breather" says:"whether a cask breather lets in CO2 instead of air"`
-	Replaced   Choice               `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
+	Replaced   Choice[Replacement]  `key:"replaced_by" one:"air|breather|cylinder|nothing" says:"what comes in as beer is drawn: air, carbon dioxide without pressure through a breather, gas at its setting, or nothing" also:"filled_by|top_gas"`
 	AbovePump  Flag                 `key:"above_pump" says:"whether the container stands above the pump"`
 	CheckValve Flag                 `key:"check_valve" says:"whether a check valve is fitted"`
 	Line       Value[q.Volume]      `key:"line" says:"what the line holds" eg:"300 mL"`
@@ -105,12 +105,12 @@ type Poured struct {
 type Deed struct {
 	Where   `key:",where"`
 	When    Moment               `key:"when" says:"when" also:"on|date|time"`
-	Did     Choice               `key:"did" one:"cleaned|rinsed|tested|vented|moved|roused|topped up|chilled|warmed|dumped|skimmed|fined|stirred|tied in|squeezed|opened|burped|composted|binned" says:"what was done"`
+	Did     Choice[Act]          `key:"did" one:"cleaned|rinsed|tested|vented|moved|roused|topped up|chilled|warmed|dumped|skimmed|fined|stirred|tied in|squeezed|opened|burped|composted|binned" says:"what was done"`
 	What    Text                 `key:"what" says:"to what"`
 	With    Name                 `key:"with" card:"cleaner" says:"with what" also:"using"`
 	Package Whole                `key:"package" says:"to which of the packages, counted from 0" eg:"0"`
 	At      Value[q.Temperature] `key:"at" says:"how warm, there or then" also:"temp|temperature" eg:"14 C"`
-	Until   Choice               `key:"until" one:"quiet|moment" says:"how long it was vented: until no more came out, or opened and shut at once" also:"vented_until|how_long|for"`
+	Until   Choice[VentLength]   `key:"until" one:"quiet|moment" says:"how long it was vented: until no more came out, or opened and shut at once" also:"vented_until|how_long|for"`
 	Volume  Value[q.Volume]      `key:"volume" says:"how much" eg:"2 L"`
 	Note    Text                 `key:"note" says:"anything about it" also:"notes|comment"`
 }
@@ -121,7 +121,7 @@ type Tasting struct {
 	When     Moment               `key:"when" says:"when" also:"on|date|time"`
 	By       Name                 `key:"by" card:"taster" private:"tasters" says:"who" also:"taster|who|name"`
 	Package  Whole                `key:"package" says:"from which of the packages, counted from 0" eg:"0"`
-	Through  Choice               `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how this glass was drawn, where not as served.through has it"`
+	Through  Choice[Dispense]     `key:"through" one:"hand pump|tap|gravity|picnic tap|poured" says:"how this glass was drawn, where not as served.through has it"`
 	Sparkler Flag                 `key:"sparkler" says:"whether a sparkler was on"`
 	At       Value[q.Temperature] `key:"at" says:"in the glass" also:"temp|temperature" eg:"12 C"`
 	Score    Value[q.Number]      `key:"score" says:"how good" also:"rating|mark" eg:"38"`

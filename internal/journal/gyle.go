@@ -92,11 +92,11 @@ type Aim struct {
 // Liquor is the brewing water.
 type Liquor struct {
 	Where    `key:",where"`
-	Water    Name            `key:"water" card:"water" says:"a water card, with its ions"`
-	Volume   Value[q.Volume] `key:"volume" says:"all the liquor used"`
-	Salts    []Salt          `key:"salts" says:"what was added to it"`
-	Acids    []Acid          `key:"acids" says:"acid added to it"`
-	Chlorine Choice          `key:"chlorine" one:"none|sulphite|boiled|carbon|stood" says:"how chlorine was dealt with; none: there was none"`
+	Water    Name                    `key:"water" card:"water" says:"a water card, with its ions"`
+	Volume   Value[q.Volume]         `key:"volume" says:"all the liquor used"`
+	Salts    []Salt                  `key:"salts" says:"what was added to it"`
+	Acids    []Acid                  `key:"acids" says:"acid added to it"`
+	Chlorine Choice[ChlorineRemoval] `key:"chlorine" one:"none|sulphite|boiled|carbon|stood" says:"how chlorine was dealt with; none: there was none"`
 }
 
 // Salt is one addition to the liquor.
@@ -104,16 +104,16 @@ type Salt struct {
 	Where  `key:",where"`
 	Salt   Name          `key:"salt" card:"salt" says:"which salt" also:"name"`
 	Weight Value[q.Mass] `key:"weight" says:"how much" also:"amount|mass" eg:"5 g"`
-	Into   Choice        `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
+	Into   Choice[Place] `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
 }
 
 // Acid is one addition of acid to the liquor.
 type Acid struct {
 	Where    `key:",where"`
-	Acid     Choice           `key:"acid" one:"lactic|phosphoric|hydrochloric|sulphuric|citric" says:"which acid"`
+	Acid     Choice[AcidKind] `key:"acid" one:"lactic|phosphoric|hydrochloric|sulphuric|citric" says:"which acid"`
 	Strength Value[q.Percent] `key:"strength" says:"by weight, as on the bottle" eg:"80 %"`
 	Volume   Value[q.Volume]  `key:"volume" says:"how much" eg:"8 mL"`
-	Into     Choice           `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
+	Into     Choice[Place]    `key:"into" one:"mash|sparge|copper|liquor" says:"where it went"`
 }
 
 // Grain is one line of the grist. Exactly one of its first five keys names it.
@@ -127,7 +127,7 @@ type Grain struct {
 	Colour     Value[q.Colour]     `key:"colour" says:"its colour, from the maker" also:"color"`
 	Extract    Value[q.Extract]    `key:"extract" says:"what it can give: Ldeg/kg, or % where 100 % is pure sugar's 385"`
 	Bitterness Value[q.Bitterness] `key:"bitterness" says:"for a hopped syrup: what it brings to the whole gyle"`
-	Into       Choice              `key:"into" one:"mash|copper|fermenter|package" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
+	Into       Choice[Place]       `key:"into" one:"mash|copper|fermenter|package" says:"where it went; malt and adjuncts are mashed unless it says otherwise, sugars and syrups go into the copper"`
 	Package    Whole               `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When       Moment              `key:"when" says:"when it went in, if later than brew day"`
 }
@@ -152,7 +152,7 @@ type Rest struct {
 	At       Value[q.Temperature] `key:"at" says:"how warm" also:"temp|temperature"`
 	Aimed    Value[q.Temperature] `key:"aimed" says:"how warm it was meant to be, where it came out otherwise"`
 	For      Value[q.Duration]    `key:"for" says:"how long" also:"time|duration|minutes"`
-	By       Choice               `key:"by" one:"infusion|decoction|heat" says:"how it was reached, after the first"`
+	By       Choice[RestMeans]    `key:"by" one:"infusion|decoction|heat" says:"how it was reached, after the first"`
 	Liquor   Value[q.Volume]      `key:"liquor" says:"for an infusion: how much" eg:"5 L"`
 	LiquorAt Value[q.Temperature] `key:"liquor_at" says:"for an infusion: how hot" also:"at_temp|infusion_at" eg:"95 C"`
 }
@@ -173,7 +173,7 @@ type Copper struct {
 	Boiled  Value[q.Duration] `key:"boiled" none:"raw ale, not boiled" says:"how long" also:"boil|time|boil_time|length"`
 	Started Moment            `key:"started" says:"when it came to the boil"`
 	After   Measured          `key:"after" says:"wort after the boil" also:"post_boil"`
-	Fuel    Choice            `key:"fuel" one:"electric|induction|mains gas|bottled gas|charcoal|wood" says:"what heats it"`
+	Fuel    Choice[Fuel]      `key:"fuel" one:"electric|induction|mains gas|bottled gas|charcoal|wood" says:"what heats it"`
 	Indoors Flag              `key:"indoors" says:"whether it stands in a room"`
 }
 
@@ -197,13 +197,13 @@ type Hop struct {
 	Steeped Value[q.Duration]    `key:"steeped" says:"time in hot wort after the boil" eg:"20 min"`
 	Dry     Value[q.Duration]    `key:"dry" says:"time in the beer" also:"dry_hop|dry_hopped" eg:"4 days"`
 	At      Value[q.Temperature] `key:"at" says:"how hot it was steeped, or how warm it stood dry" also:"temp|temperature" eg:"80 C"`
-	Form    Choice               `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise" also:"type"`
-	Into    Choice               `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	Form    Choice[HopForm]      `key:"form" one:"leaf|pellet|oil" says:"leaf unless it says otherwise" also:"type"`
+	Into    Choice[Place]        `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	Package Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When    Moment               `key:"when" says:"when it went in, if later than brew day" also:"on|date"`
 	Crop    Whole                `key:"crop" says:"the year it was picked" eg:"2025"`
 	Opened  Moment               `key:"opened" says:"when the packet was opened"`
-	Kept    Choice               `key:"kept" one:"frozen|cold|cool|warm" says:"how it was kept"`
+	Kept    Choice[Storage]      `key:"kept" one:"frozen|cold|cool|warm" says:"how it was kept"`
 }
 
 // Addition is anything else that went in.
@@ -222,7 +222,7 @@ type Addition struct {
 	Working  Flag                   `key:"working" says:"whether that wort was fermenting"`
 	Sugar    Value[q.Percent]       `key:"sugar" says:"sugar in it, by weight" eg:"8 %"`
 	Caffeine Value[q.Concentration] `key:"caffeine" says:"caffeine it brings, in the finished beer" eg:"60 mg/L"`
-	Into     Choice                 `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
+	Into     Choice[Place]          `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	Package  Whole                  `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
 }
@@ -233,7 +233,7 @@ type Fining struct {
 	With    Name                 `key:"with" card:"fining" says:"which" also:"fining|name"`
 	Weight  Value[q.Mass]        `key:"weight" says:"how much, if dry" also:"amount" eg:"5 g"`
 	Volume  Value[q.Volume]      `key:"volume" says:"how much, if liquid" eg:"180 mL"`
-	Into    Choice               `key:"into" one:"copper|fermenter|package" says:"where it went"`
+	Into    Choice[Place]        `key:"into" one:"copper|fermenter|package" says:"where it went"`
 	Package Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When    Moment               `key:"when" says:"when" also:"on|date|time"`
 	At      Value[q.Temperature] `key:"at" says:"the beer's heat" eg:"13 C"`
@@ -245,14 +245,14 @@ type Fining struct {
 type Pitch struct {
 	Where    `key:",where"`
 	Yeast    Name                 `key:"yeast" card:"yeast" says:"which yeast" also:"name|strain"`
-	Sold     Choice               `key:"sold" one:"dried|liquid|slurry" says:"how it came" also:"type|form"`
+	Sold     Choice[YeastForm]    `key:"sold" one:"dried|liquid|slurry" says:"how it came" also:"type|form"`
 	Weight   Value[q.Mass]        `key:"weight" says:"how much, if dried" also:"amount|mass" eg:"11 g"`
 	Volume   Value[q.Volume]      `key:"volume" says:"how much, if liquid or slurry" eg:"300 mL"`
 	Cells    Value[q.Cells]       `key:"cells" says:"live cells, if counted or stated" also:"count"`
 	Packed   Moment               `key:"packed" says:"when it was packed or harvested" also:"made|produced|manufactured|harvested"`
 	BestBy   Moment               `key:"best_by" says:"the date on the packet" also:"expires|expiry|use_by"`
 	FromGyle Whole                `key:"from_gyle" says:"the gyle it was harvested from" least:"1" eg:"11"`
-	Into     Choice               `key:"into" one:"fermenter|package" says:"where it went; into the fermenter unless it says otherwise"`
+	Into     Choice[Place]        `key:"into" one:"fermenter|package" says:"where it went; into the fermenter unless it says otherwise"`
 	Package  Whole                `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	Pitched  Moment               `key:"pitched" says:"when" also:"when|on|date"`
 	At       Value[q.Temperature] `key:"at" says:"the wort's heat" also:"temp|temperature|pitch_temp" eg:"18 C"`

@@ -271,7 +271,7 @@ func (r *reading) shelf(raw []byte, kind string) []*Card {
 		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "card", Line: n.Line, Column: n.Column},
 			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: kind, Line: n.Line, Column: n.Column})
 		card := r.cardOf(n, kind, Entry{File: r.file})
-		card.BuiltIn, card.Kind = true, Choice{Word: kind, Where: where}
+		card.BuiltIn, card.Kind = true, Choice[CardKind]{Word: kind, Where: where}
 		cards = append(cards, card)
 	}
 	return cards

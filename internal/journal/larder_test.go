@@ -102,7 +102,7 @@ func TestBuiltInCasks(t *testing.T) {
 	for _, row := range published(t, "13a_cask_sizes.csv") {
 		// A barrel, too, is a size; to a home brewer it is the plastic one.
 		c := NewLarder(nil).Card("vessel", row[0])
-		if c == nil || !c.Vessel.Is.Is("cask") {
+		if c == nil || !c.Vessel.Is.Is(Cask) {
 			continue
 		}
 		held++
@@ -138,13 +138,14 @@ func TestBuiltInStylesAsPublished(t *testing.T) {
 func TestVessels(t *testing.T) {
 	l := NewLarder(nil)
 	for _, c := range []struct {
-		name, kind     string
+		name           string
+		kind           VesselKind
 		size, capacity float64
 	}{
-		{"soft bag 10 L", "soft bag", 10, 10}, {"Soft  Bag 10L", "soft bag", 10, 10}, {"bottle 500 mL", "bottle", 0.5, 0.525}, {"keg 19 L", "keg", 19, 19.95},
-		{"pressure barrel 25 L", "pressure barrel", 25, 26.25}, {"pin", "cask", 20.457405, 21.48027525}, {"firkin", "cask", 40.91481, 42.9605505},
-		{"kilderkin", "cask", 81.82962, 85.921101}, {"bucket", "bucket", 0, 0}, {"bucket 25 L", "bucket", 25, 26.25}, {"keg 5 gal-us", "keg", 18.92705892, 19.873411866},
-		{"bottle 1 pt-uk", "bottle", 0.56826125, 0.5966743125}, {"cask 10 L", "cask", 10, 10.5},
+		{"soft bag 10 L", SoftBag, 10, 10}, {"Soft  Bag 10L", SoftBag, 10, 10}, {"bottle 500 mL", Bottle, 0.5, 0.525}, {"keg 19 L", Keg, 19, 19.95},
+		{"pressure barrel 25 L", PressureBarrel, 25, 26.25}, {"pin", Cask, 20.457405, 21.48027525}, {"firkin", Cask, 40.91481, 42.9605505},
+		{"kilderkin", Cask, 81.82962, 85.921101}, {"bucket", Bucket, 0, 0}, {"bucket 25 L", Bucket, 25, 26.25}, {"keg 5 gal-us", Keg, 18.92705892, 19.873411866},
+		{"bottle 1 pt-uk", Bottle, 0.56826125, 0.5966743125}, {"cask 10 L", Cask, 10, 10.5},
 		{"demijohn 5 L", "", 0, 0}, {"", "", 0, 0}, {"500 mL", "", 0, 0}, {"the kegerator 19 L", "", 0, 0},
 	} {
 		card := l.Card("vessel", c.name)

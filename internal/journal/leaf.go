@@ -121,12 +121,12 @@ func (r *reading) readable(s scalar) bool {
 	return false
 }
 
-func (*Choice) shape() leafShape { return leafShape{name: "choice"} }
+func (*Choice[W]) shape() leafShape { return leafShape{name: "choice"} }
 
-func (c *Choice) take(r *reading, s scalar, f *field) {
+func (c *Choice[W]) take(r *reading, s scalar, f *field) {
 	for _, word := range f.choices {
 		if s.text == word {
-			*c = Choice{Word: word, Where: s.Where}
+			*c = Choice[W]{Word: W(word), Where: s.Where}
 			return
 		}
 	}

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"time"
 
 	"gylebook/internal/quantity"
@@ -22,7 +23,7 @@ type Settings struct {
 	Ignore      []Text                      `key:"ignore" says:"files to pass over, as patterns such as drafts/*.md" eg:"drafts/*.md"`
 	Keep        []Text                      `key:"keep" says:"files in the site folder that are not ours to touch, such as CNAME" eg:"CNAME"`
 	Copyright   Text                        `key:"copyright" says:"what to print under every page"`
-	Private     []Choice                    `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
+	Private     []Choice[PrivatePart]       `key:"private" one:"tasters|costs|photos|party|nothing" says:"what is never published; tasters and costs unless it says otherwise"`
 	Dogs        Flag                        `key:"dogs" says:"whether a dog lives there, for the sake of spent hops"`
 	Vegan       Flag                        `key:"vegan" says:"whether guests need vegan beer pointed out"`
 	Altitude    Value[quantity.Height]      `key:"altitude" says:"how high above the sea the beer stands: the air weighs less there, and a gauge of a given reading holds less gas" also:"elevation|height|height_above_sea" eg:"450 m"`
@@ -40,25 +41,20 @@ type Settings struct {
 // all of it.
 type Units struct {
 	Where       `key:",where"`
-	All         Choice `key:",short" one:"metric|uk|us"`
-	Volume      Choice `key:"volume" one:"metric|uk|us" says:"litres, UK gallons or US gallons"`
-	Weight      Choice `key:"weight" one:"metric|uk|us" says:"grams, or pounds and ounces"`
-	Temperature Choice `key:"temperature" one:"metric|uk|us" says:"°C or °F"`
-	Pressure    Choice `key:"pressure" one:"metric|uk|us" says:"bar or psi"`
-	Colour      Choice `key:"colour" one:"metric|uk|us" says:"EBC or SRM"`
+	All         Choice[quantity.System] `key:",short" one:"metric|uk|us"`
+	Volume      Choice[quantity.System] `key:"volume" one:"metric|uk|us" says:"litres, UK gallons or US gallons"`
+	Weight      Choice[quantity.System] `key:"weight" one:"metric|uk|us" says:"grams, or pounds and ounces"`
+	Temperature Choice[quantity.System] `key:"temperature" one:"metric|uk|us" says:"°C or °F"`
+	Pressure    Choice[quantity.System] `key:"pressure" one:"metric|uk|us" says:"bar or psi"`
+	Colour      Choice[quantity.System] `key:"colour" one:"metric|uk|us" says:"EBC or SRM"`
 }
 
 // Spelling is how the units have quantities written: each kind by its own choice,
 // else by the one for all, else in metric units. A choice that could not be
 // read counts as not written.
 func (u Units) Spelling() quantity.Spelling {
-	choose := func(one Choice) quantity.System {
-		for _, word := range []string{one.Word, u.All.Word} {
-			if word != "" {
-				return quantity.System(word)
-			}
-		}
-		return quantity.Metric
+	choose := func(one Choice[quantity.System]) quantity.System {
+		return cmp.Or(one.Word, u.All.Word, quantity.Metric)
 	}
 	return quantity.Spelling{
 		Volume: choose(u.Volume), Weight: choose(u.Weight), Temperature: choose(u.Temperature),

@@ -147,13 +147,13 @@ func (s *Settings) Privacy() Private {
 	var p Private
 	for _, word := range s.Private {
 		switch word.Word {
-		case "tasters":
+		case PrivateTasters:
 			p.Tasters = true
-		case "costs":
+		case PrivateCosts:
 			p.Costs = true
-		case "photos":
+		case PrivatePhotos:
 			p.Photos = true
-		case "party":
+		case PrivateParty:
 			p.Party = true
 		}
 	}

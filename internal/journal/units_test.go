@@ -8,7 +8,7 @@ import (
 
 // TestSpelling: one word for all, and a kind's own before it.
 func TestSpelling(t *testing.T) {
-	chosen := func(word string) Choice { return Choice{Word: word} }
+	chosen := func(word quantity.System) Choice[quantity.System] { return Choice[quantity.System]{Word: word} }
 	for _, c := range []struct {
 		name  string
 		units Units

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"time"
 
 	"gylebook/internal/notice"
@@ -52,14 +53,18 @@ type Name struct {
 // String is the name as typed.
 func (n Name) String() string { return n.Name }
 
-// Choice is one word of a closed list; the field's tag has the list.
-type Choice struct {
-	Word string
+// Choice is one word of a closed list; the field's tag has the list, and its type
+// the same words as constants.
+type Choice[W ~string] struct {
+	Word W
 	Where
 }
 
-// Is tells whether the word is the given one.
-func (c Choice) Is(word string) bool { return c.Word == word }
+// String is the word.
+func (c Choice[W]) String() string { return string(c.Word) }
+
+// Is tells whether the word is one of the given.
+func (c Choice[W]) Is(words ...W) bool { return slices.Contains(words, c.Word) }
 
 // Flag is true or false, or not said.
 type Flag struct {

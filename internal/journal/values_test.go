@@ -50,8 +50,6 @@ func leafText(v reflect.Value) string {
 		return fmt.Sprintf("%q", x.Text)
 	case Name:
 		return fmt.Sprintf("name %q", x.Name)
-	case Choice:
-		return "word " + x.Word
 	case Flag:
 		return fmt.Sprint(x.True)
 	case Whole:
@@ -60,6 +58,9 @@ func leafText(v reflect.Value) string {
 		return fmt.Sprintf("%v %s", x.Sum, x.Currency)
 	case Moment:
 		return x.Time.Format(time.RFC3339) + map[bool]string{true: " (a date)"}[x.DateOnly]
+	}
+	if word := v.FieldByName("Word"); word.IsValid() {
+		return "word " + word.String()
 	}
 	if span := v.FieldByName("Range"); span.IsValid() {
 		return fmt.Sprintf("%v to %v", span.Field(0).Float(), span.Field(1).Float())

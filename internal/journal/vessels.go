@@ -13,15 +13,18 @@ import (
 const brimful = 1.05
 
 // vesselKinds is the kinds that may be named with a size, such as keg 19 L.
-var vesselKinds = []string{"soft bag", "pressure barrel", "bottle", "cask", "keg", "bucket"}
+var vesselKinds = []VesselKind{SoftBag, PressureBarrel, Bottle, Cask, Keg, Bucket}
 
 // kindWords is what a vessel of each kind is called, in one spelling. Of two
 // that fit, the longer counts. A plain barrel is the plastic one with a cap that
 // vents, and a polypin is a bag in its box: so home brewers use the words
 // (common practice, no source).
-var kindWords = []struct{ words, kind string }{
-	{"pressure barrel", "pressure barrel"}, {"soft bag", "soft bag"}, {"bag in box", "soft bag"}, {"bag-in-box", "soft bag"},
-	{"polypin", "soft bag"}, {"barrel", "pressure barrel"}, {"bottle", "bottle"}, {"cask", "cask"}, {"keg", "keg"}, {"bucket", "bucket"},
+var kindWords = []struct {
+	words string
+	kind  VesselKind
+}{
+	{"pressure barrel", PressureBarrel}, {"soft bag", SoftBag}, {"bag in box", SoftBag}, {"bag-in-box", SoftBag},
+	{"polypin", SoftBag}, {"barrel", PressureBarrel}, {"bottle", Bottle}, {"cask", Cask}, {"keg", Keg}, {"bucket", Bucket},
 }
 
 // otherwise is words beside barrel that make it another thing than the plastic
@@ -48,7 +51,7 @@ func vesselOf(name string) *Card {
 	}
 	words := strings.Fields(strings.ToLower(name))
 	if size, ok := casks[strings.TrimSuffix(strings.Join(words, " "), "s")]; ok {
-		return vesselCard(name, "cask", size)
+		return vesselCard(name, Cask, size)
 	}
 	size, rest := sizeAmong(words)
 	called, kind, beside := kindAmong(rest)
@@ -60,16 +63,16 @@ func vesselOf(name string) *Card {
 	}
 	card := vesselCard(vesselName(called, size, beside, name), kind, size)
 	if slices.Contains(beside, "pet") || slices.Contains(beside, "plastic") {
-		card.Vessel.Material = Choice{Word: "plastic", Where: card.Kind.Where}
+		card.Vessel.Material = Choice[Material]{Word: PlasticMade, Where: card.Kind.Where}
 	}
 	return card
 }
 
 // plainly is the kind and size of a name that is written as most are, KIND SIZE:
 // it is asked for often, and needs no search.
-func plainly(name string) (kind string, size quantity.Volume) {
+func plainly(name string) (kind VesselKind, size quantity.Volume) {
 	for _, kind := range vesselKinds {
-		if len(name) <= len(kind) || name[len(kind)] != ' ' || !strings.EqualFold(name[:len(kind)], kind) {
+		if len(name) <= len(kind) || name[len(kind)] != ' ' || !strings.EqualFold(name[:len(kind)], string(kind)) {
 			continue
 		}
 		if amount, err := quantity.Parse[quantity.Volume](name[len(kind):]); err == nil && amount.Value > 0 {
@@ -106,7 +109,7 @@ func sizeAmong(words []string) (size quantity.Volume, rest []string) {
 
 // kindAmong is the kind that words name: how it is called there, and the words
 // beside that. Words that name two kinds ("keg of bottles") name none.
-func kindAmong(words []string) (called, kind string, beside []string) {
+func kindAmong(words []string) (called string, kind VesselKind, beside []string) {
 	joined := " " + strings.Join(words, " ") + " "
 	for _, k := range kindWords {
 		for _, spelling := range []string{k.words, k.words + "s"} {
@@ -131,8 +134,8 @@ func kindAmong(words []string) (called, kind string, beside []string) {
 // bareSize is the size of a bottle in millilitres where it was written without a
 // unit: bottle 500. No bottle has 500 of anything else. Of other kinds such a
 // number may be the keg's own: keg 2.
-func bareSize(kind string, words, beside []string) quantity.Volume {
-	if kind != "bottle" || len(beside) != 1 || len(words) != 2 {
+func bareSize(kind VesselKind, words, beside []string) quantity.Volume {
+	if kind != Bottle || len(beside) != 1 || len(words) != 2 {
 		return 0
 	}
 	number, err := quantity.Parse[quantity.Number](beside[0])
@@ -146,7 +149,7 @@ func bareSize(kind string, words, beside []string) quantity.Volume {
 // write it: bottle 500 mL, and where more was said, 750 mL champagne bottle.
 func vesselName(called string, size quantity.Volume, beside []string, typed string) string {
 	typed = strings.Join(strings.Fields(typed), " ")
-	plain := slices.Contains(vesselKinds, called) && len(beside) == 0
+	plain := slices.Contains(vesselKinds, VesselKind(called)) && len(beside) == 0
 	switch {
 	case plain && size == 0:
 		return called
@@ -193,17 +196,17 @@ func asTyped(text string, words []string) []string {
 }
 
 // vesselCard makes the card of a vessel of a nominal size, 0 for unknown.
-func vesselCard(name, kind string, size quantity.Volume) *Card {
+func vesselCard(name string, kind VesselKind, size quantity.Volume) *Card {
 	where := Where{Place: notice.Place{File: "larder/vessel", Line: 1}}
 	card := &Card{
-		Kind: Choice{Word: "vessel", Where: where}, Name: Text{Text: name, Where: where}, BuiltIn: true,
-		Vessel: &Vessel{Is: Choice{Word: kind, Where: where}},
+		Kind: Choice[CardKind]{Word: CardVessel, Where: where}, Name: Text{Text: name, Where: where}, BuiltIn: true,
+		Vessel: &Vessel{Is: Choice[VesselKind]{Word: kind, Where: where}},
 	}
 	card.File = where.File
 	card.Source = Text{Text: "common practice, no source", Where: where}
 	if size > 0 {
 		brim := size
-		if kind != "soft bag" {
+		if kind != SoftBag {
 			brim *= brimful
 		}
 		card.Vessel.Size = volumeAt(size, where)
@@ -217,4 +220,4 @@ func volumeAt(v quantity.Volume, where Where) Value[quantity.Volume] {
 }
 
 // VesselKinds is the kinds of vessel that may be named with a size alone.
-func VesselKinds() []string { return slices.Clone(vesselKinds) }
+func VesselKinds() []VesselKind { return slices.Clone(vesselKinds) }

@@ -87,7 +87,7 @@ func (a at) mashClock(g *book.Gyle) []due {
 		end := due{at: at, what: phrase(" ", "end of the rest", with("at", value(a.spell, r.At).String()))}
 		if i+1 < len(g.Mash.Rests) {
 			next := g.Mash.Rests[i+1]
-			end.what += with(", then", phrase(" by ", value(a.spell, next.At).String(), next.By.Word))
+			end.what += with(", then", phrase(" by ", value(a.spell, next.At).String(), next.By.String()))
 			end.amounts = phrase(" ", value(a.spell, next.Liquor).String(), with("at", value(a.spell, next.LiquorAt).String()))
 		}
 		all = append(all, end)
@@ -105,12 +105,12 @@ func (a at) boilClock(g *book.Gyle) []due {
 		all = append(all, due{boil: true, minutes: customaryMinutes, when: "about " + strconv.Itoa(customaryMinutes) + " min before the end", what: what, amounts: amounts})
 	}
 	for _, grain := range g.Grist {
-		if grain.Into.Is("copper") && !grain.When.Written() {
+		if grain.Into.Is(journal.IntoCopper) && !grain.When.Written() {
 			into(a.grain(grain).Text, value(a.spell, grain.Weight).String())
 		}
 	}
 	for _, f := range g.Finings {
-		if f.Into.Is("copper") {
+		if f.Into.Is(journal.IntoCopper) {
 			into(f.With.Name, phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()))
 		}
 	}

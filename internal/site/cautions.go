@@ -27,8 +27,8 @@ var everyCaution = []caution{
 	{aboutCleaners, "Cleaners burn skin and eyes: gloves and goggles, add them to water and not water to them, one at a time, never acid with hypochlorite; rinse, then test."},
 	{aboutWorking, "A working beer gives off hundreds of litres of carbon dioxide, which lies low and has no smell. Let the room’s air move; leave it at a headache, and do not go in after anybody."},
 	{aboutSealed, "Sealed beer can burst. Do not package it until the gravity is steady; never exceed a container’s rating; if you do not know it, treat it as none."},
-	{holds("soft bag"), "Let the gas out of a swollen bag outdoors, chilled, its tap turned up and away from faces."},
-	{holds("bottle"), "Wear eye protection with glass. If one bottle bursts, cool the others where they stand and open them only with gloves and goggles."},
+	{holds(journal.SoftBag), "Let the gas out of a swollen bag outdoors, chilled, its tap turned up and away from faces."},
+	{holds(journal.Bottle), "Wear eye protection with glass. If one bottle bursts, cool the others where they stand and open them only with gloves and goggles."},
 	{aboutCylinder, "Chain a gas cylinder upright in moving air, and close its valve when nobody is there."},
 	{aboutServing, "For adults, by choice; offer water; no driving; not in pregnancy. Barley beer is not gluten-free: ask before you pour. Home-brewed beer is not for sale."},
 }
@@ -55,17 +55,17 @@ func aboutHeat(g *book.Gyle) bool {
 }
 
 func aboutFlame(g *book.Gyle) bool {
-	return brewing(g) && slices.Contains([]string{"bottled gas", "charcoal", "wood"}, g.Copper.Fuel.Word)
+	return brewing(g) && g.Copper.Fuel.Is(journal.BottledGas, journal.Charcoal, journal.WoodFire)
 }
 
 func aboutElectricity(g *book.Gyle) bool {
-	return brewing(g) && slices.Contains([]string{"electric", "induction"}, g.Copper.Fuel.Word)
+	return brewing(g) && g.Copper.Fuel.Is(journal.Electric, journal.Induction)
 }
 
 // aboutCleaners is where a cleaner is named, while there is beer to be had.
 func aboutCleaners(g *book.Gyle) bool {
 	return g.Sheet.Stage < figures.Empty && slices.ContainsFunc(g.Done, func(d journal.Deed) bool {
-		return d.Did.Is("cleaned") && d.With.Written()
+		return d.Did.Is(journal.Cleaned) && d.With.Written()
 	})
 }
 
@@ -76,7 +76,7 @@ func aboutSealed(g *book.Gyle) bool {
 }
 
 // holds is where beer stands in a container of a kind, or is about to.
-func holds(kind string) func(*book.Gyle) bool {
+func holds(kind journal.VesselKind) func(*book.Gyle) bool {
 	return func(g *book.Gyle) bool {
 		return aboutSealed(g) && slices.ContainsFunc(g.Sheet.Containers(), func(c figures.Container) bool { return c.Is(kind) })
 	}

@@ -44,7 +44,7 @@ func (a at) rackedTable(g *book.Gyle) view.Table {
 		if r.Early.Yes() {
 			early = "early on purpose"
 		}
-		t.row("racked", value(a.spell, r.Volume), a.spell.tableMoment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.Word), early))
+		t.row("racked", value(a.spell, r.Volume), a.spell.tableMoment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.String()), early))
 	}
 	p := g.Priming
 	if p.Where.Written() {
@@ -144,7 +144,7 @@ func (a at) pouredTable(g *book.Gyle) view.Table {
 				sparkler = "sparkler on"
 			}
 		}
-		t.Note = sentence(phrase(", ", with("served through", s.Through.Word), sparkler, with("at", value(a.spell, s.At).String())))
+		t.Note = sentence(phrase(", ", with("served through", s.Through.String()), sparkler, with("at", value(a.spell, s.At).String())))
 	}
 	return t.done()
 }
@@ -156,7 +156,7 @@ func (a at) deedTable(g *book.Gyle) view.Table {
 		if d.Package.Written() {
 			to = phrase(", ", to, a.packageName(g, d.Package.N))
 		}
-		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.Word, to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
+		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
 	}
 	return t.done()
 }

@@ -11,6 +11,7 @@ import (
 	"gylebook/internal/chart"
 	"gylebook/internal/figures"
 	"gylebook/internal/findings"
+	"gylebook/internal/journal"
 )
 
 // fermentationChart is gravity and temperature against time, with the forecast.
@@ -136,8 +137,8 @@ func (a at) course(g *book.Gyle) []chart.Event {
 	}
 	for _, d := range g.Done {
 		switch d.Did.Word {
-		case "roused", "chilled", "warmed", "skimmed":
-			events = append(events, chart.Event{At: d.When.Middle(), Label: d.Did.Word})
+		case journal.Roused, journal.Chilled, journal.Warmed, journal.Skimmed:
+			events = append(events, chart.Event{At: d.When.Middle(), Label: d.Did.String()})
 		}
 	}
 	slices.SortStableFunc(events, func(x, y chart.Event) int { return x.At.Compare(y.At) })

@@ -52,7 +52,7 @@ func (a at) mashSteps(g *book.Gyle) []string {
 		steps = append(steps, "Strike with "+phrase(" at ", s2(value(a.spell, m.Liquor).String(), "the liquor"), heat))
 	}
 	for _, r := range m.Rests {
-		steps = append(steps, phrase(", ", "Rest at "+value(a.spell, r.At).String()+with(" for", value(a.spell, r.For).String()), with("by", r.By.Word), with("liquor", value(a.spell, r.Liquor).String()), with("at", value(a.spell, r.LiquorAt).String())))
+		steps = append(steps, phrase(", ", "Rest at "+value(a.spell, r.At).String()+with(" for", value(a.spell, r.For).String()), with("by", r.By.String()), with("liquor", value(a.spell, r.Liquor).String()), with("at", value(a.spell, r.LiquorAt).String())))
 	}
 	if g.Sparge.Where.Written() {
 		steps = append(steps, phrase(" ", "Sparge", with("with", value(a.spell, g.Sparge.Liquor).String()), with("at", value(a.spell, g.Sparge.At).String())))

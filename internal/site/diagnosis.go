@@ -204,7 +204,7 @@ func (a at) glass(g *book.Gyle, d findings.Diagnosis) string {
 		case p.Package >= 0:
 			what = "from " + a.packageName(g, p.Package)
 		case p.Through != "":
-			what = drawnThrough(journal.Choice{Word: p.Through})
+			what = drawnThrough(p.Through)
 		case p.Sparkler:
 			what = "with a sparkler"
 		}

@@ -58,8 +58,8 @@ func (a at) facts(subject *book.Subject) []view.Property {
 	case c.Malt != nil:
 		factOf(f, "extract", c.Malt.Extract)
 		factOf(f, "colour", c.Malt.Colour)
-		f.text("cereal", c.Malt.Cereal.Word)
-		f.text("class", c.Malt.Class.Word)
+		f.text("cereal", c.Malt.Cereal.String())
+		f.text("class", c.Malt.Class.String())
 		f.flag("gluten", c.Malt.Gluten)
 	case c.Sugar != nil:
 		factOf(f, "extract", c.Sugar.Extract)
@@ -75,19 +75,19 @@ func (a at) facts(subject *book.Subject) []view.Property {
 	case c.Yeast != nil:
 		rangeOf(f, "attenuates", c.Yeast.Attenuates)
 		rangeOf(f, "works at", c.Yeast.WorksAt)
-		f.text("settles", c.Yeast.Settles.Word)
+		f.text("settles", c.Yeast.Settles.String())
 		factOf(f, "live cells", c.Yeast.Cells)
 	case c.Water != nil:
 		a.ions(f, c.Water)
 	case c.Vessel != nil:
-		f.text("kind", c.Vessel.Is.Word)
+		f.text("kind", c.Vessel.Is.String())
 		factOf(f, "to the brim", c.Vessel.Capacity)
 		factOf(f, "rated by the maker", c.Vessel.Rated)
 		f.flag("relief valve", c.Vessel.Relief)
 		factOf(f, "opens at", c.Vessel.Opens)
-		f.text("made of", phrase(" ", c.Vessel.Glass.Word, c.Vessel.Material.Word))
+		f.text("made of", phrase(" ", c.Vessel.Glass.String(), c.Vessel.Material.String()))
 	case c.Instrument != nil:
-		f.text("measures", c.Instrument.Measures.Word)
+		f.text("measures", c.Instrument.Measures.String())
 		f.text("smallest step", c.Instrument.Resolution.Text)
 		f.text("within", c.Instrument.Within.Text)
 		f.text("reads too high by", c.Instrument.Bias.Text)
@@ -104,7 +104,7 @@ func (a at) facts(subject *book.Subject) []view.Property {
 		f.text("allergen", c.Fining.Allergen.Text)
 		factOf(f, "keeps", c.Fining.Keeps)
 	case c.Cleaner != nil:
-		f.text("kind", c.Cleaner.Is.Word)
+		f.text("kind", c.Cleaner.Is.String())
 		f.flag("must be rinsed", c.Cleaner.Rinse)
 	}
 	return f.facts
@@ -119,7 +119,7 @@ func (a at) ions(f *factSheet, w *journal.Water) {
 	factOf(f, "bicarbonate", w.Bicarbonate)
 	factOf(f, "alkalinity, as calcium carbonate", w.Alkalinity)
 	factOf(f, "pH", w.PH)
-	f.text("from", w.From.Word)
+	f.text("from", w.From.String())
 }
 
 func (a at) custom(f *factSheet, s *journal.Style) {

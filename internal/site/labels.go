@@ -41,7 +41,7 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 
 // label is one container's; without a container that of the beer.
 func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
-	volume, bestBy, filled, kind := "", "", journal.Moment{}, ""
+	volume, bestBy, filled, kind := "", "", journal.Moment{}, journal.VesselKind("")
 	if c != nil {
 		volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
@@ -63,8 +63,8 @@ func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
 }
 
 // containerKind is what sort of vessel a container is, as its card has it.
-func containerKind(c figures.Container) string {
-	for _, kind := range []string{"bottle", "soft bag", "pressure barrel", "cask", "keg"} {
+func containerKind(c figures.Container) journal.VesselKind {
+	for _, kind := range []journal.VesselKind{journal.Bottle, journal.SoftBag, journal.PressureBarrel, journal.Cask, journal.Keg} {
 		if c.Is(kind) {
 			return kind
 		}
@@ -74,13 +74,13 @@ func containerKind(c figures.Container) string {
 
 // labelCare is how to keep a container and what to do if it swells: for whoever
 // is handed it and has not read the book. Common practice, no source.
-func labelCare(kind string) string {
+func labelCare(kind journal.VesselKind) string {
 	switch kind {
-	case "bottle":
+	case journal.Bottle:
 		return "Live beer, with sediment. Keep it cool, dark and upright; open it cold and slowly, over a sink. If one gushes or bursts, chill the rest, and open them with gloves and goggles."
-	case "soft bag":
+	case journal.SoftBag:
 		return "Live beer, with sediment. Keep it cold. If it swells tight, chill it, then turn its tap upward and let gas out until it is slack."
-	case "cask", "pressure barrel", "keg":
+	case journal.Cask, journal.PressureBarrel, journal.Keg:
 		return "Live beer, with sediment. Keep it cold and still. If it swells or hisses, chill it, then let gas out slowly, outdoors, cap away from faces."
 	}
 	return "Live beer, with sediment. Keep it cold. If it swells, chill it, then let gas out slowly, outdoors, cap away from faces."

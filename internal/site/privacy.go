@@ -41,7 +41,7 @@ func (s *Site) collectSecrets() *secrets {
 		}
 	}
 	for _, c := range s.book.Journal.Cards {
-		if c.Kind.Word == "taster" {
+		if c.Kind.Is(journal.CardTaster) {
 			add(c.Name.Text)
 			for _, also := range c.Also {
 				add(also.Text)

@@ -25,26 +25,26 @@ func (a at) liquorTable(g *book.Gyle) view.Table {
 		t.row("liquor", "", "", chlorine(l.Chlorine))
 	}
 	for _, s := range l.Salts {
-		t.row(a.named("salt", s.Salt), value(a.spell, s.Weight), s.Into.Word, "")
+		t.row(a.named("salt", s.Salt), value(a.spell, s.Weight), s.Into.String(), "")
 	}
 	for _, acid := range l.Acids {
-		t.row(acid.Acid.Word+" acid", value(a.spell, acid.Volume), acid.Into.Word, value(a.spell, acid.Strength).String())
+		t.row(acid.Acid.String()+" acid", value(a.spell, acid.Volume), acid.Into.String(), value(a.spell, acid.Strength).String())
 	}
 	return t.done()
 }
 
-func chlorine(c journal.Choice) string {
+func chlorine(c journal.Choice[journal.ChlorineRemoval]) string {
 	switch c.Word {
 	case "":
 		return ""
-	case "none":
+	case journal.NoChlorine:
 		return "no chlorine in it"
-	case "sulphite":
+	case journal.ChlorineSulphite:
 		return "chlorine taken out with sulphite"
-	case "carbon":
+	case journal.ChlorineCarbon:
 		return "chlorine taken out through carbon"
 	}
-	return "chlorine let go: " + c.Word
+	return "chlorine let go: " + c.String()
 }
 
 // gristTable has each share of the grist's weight; a syrup or sugar counts too.
@@ -61,7 +61,7 @@ func (a at) gristTable(g *book.Gyle) view.Table {
 		if grain.Weight.Written() && total > 0 && len(g.Grist) > 1 {
 			share = quantity.Fixed(100*float64(grain.Weight.Value)/total, 1) + "\u00a0%"
 		}
-		into := grain.Into.Word
+		into := grain.Into.String()
 		if grain.When.Written() {
 			into = phrase(", ", into, a.spell.tableMoment(grain.When))
 		}
@@ -95,7 +95,7 @@ func (a at) mashTable(g *book.Gyle) view.Table {
 		if i == 0 {
 			ph = value(a.spell, m.PH)
 		}
-		t.row("rest", value(a.spell, r.At), value(a.spell, r.For), value(a.spell, r.Liquor), ph, phrase(" ", with("by", r.By.Word), with("at", value(a.spell, r.LiquorAt).String())))
+		t.row("rest", value(a.spell, r.At), value(a.spell, r.For), value(a.spell, r.Liquor), ph, phrase(" ", with("by", r.By.String()), with("at", value(a.spell, r.LiquorAt).String())))
 	}
 	if len(m.Rests) == 0 && m.PH.Written() {
 		t.row("mash", "", "", "", value(a.spell, m.PH), "")
@@ -120,7 +120,7 @@ func (a at) copperTable(g *book.Gyle) view.Table {
 	case c.Boiled.None:
 		t.row("not boiled", "", "", "raw ale")
 	case c.Boiled.Written():
-		t.row("boiled", "", "", phrase(", ", value(a.spell, c.Boiled).String(), with("from", a.spell.tableMoment(c.Started)), with("over", c.Fuel.Word)))
+		t.row("boiled", "", "", phrase(", ", value(a.spell, c.Boiled).String(), with("from", a.spell.tableMoment(c.Started)), with("over", c.Fuel.String())))
 	}
 	measured("after the boil", c.After)
 	f := g.Fermenter
@@ -139,7 +139,7 @@ func (a at) hopTable(g *book.Gyle) view.Table {
 			crop = itoa(h.Crop.N)
 		}
 		t.row(a.named("hop", h.Hop), value(a.spell, h.Weight), value(a.spell, h.Alpha), time,
-			phrase(", ", phrase(" ", how, with("at", value(a.spell, h.At).String())), h.Form.Word, a.spell.tableMoment(h.When)), crop)
+			phrase(", ", phrase(" ", how, with("at", value(a.spell, h.At).String())), h.Form.String(), a.spell.tableMoment(h.When)), crop)
 	}
 	return t.done()
 }
@@ -154,7 +154,7 @@ func hopTime(s speller, h journal.Hop) (view.Measure, string) {
 	case h.Dry.Written():
 		return value(s, h.Dry), "dry"
 	}
-	return view.Measure{}, h.Into.Word
+	return view.Measure{}, h.Into.String()
 }
 
 func (a at) addedTable(g *book.Gyle) view.Table {
@@ -167,7 +167,7 @@ func (a at) addedTable(g *book.Gyle) view.Table {
 		if what.Text == "" {
 			what.Text = phrase(", ", x.Spice.Text, x.Wood.Text, x.Other.Text)
 		}
-		t.row(what, phrase(", ", value(a.spell, x.Weight).String(), value(a.spell, x.Volume).String()), x.Into.Word, a.spell.tableMoment(x.When))
+		t.row(what, phrase(", ", value(a.spell, x.Weight).String(), value(a.spell, x.Volume).String()), x.Into.String(), a.spell.tableMoment(x.When))
 	}
 	return t.done()
 }
@@ -175,7 +175,7 @@ func (a at) addedTable(g *book.Gyle) view.Table {
 func (a at) finingTable(g *book.Gyle) view.Table {
 	t := newTable("p-finings", "Finings", "What", "#How much", "~Into", "~When")
 	for _, f := range g.Finings {
-		t.row(a.named("fining", f.With), phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()), f.Into.Word,
+		t.row(a.named("fining", f.With), phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()), f.Into.String(),
 			phrase(", ", a.spell.tableMoment(f.When), with("at", value(a.spell, f.At).String())))
 	}
 	return t.done()
@@ -193,7 +193,7 @@ func (a at) yeastTable(g *book.Gyle) view.Table {
 			starter = phrase(" ", "starter of", value(a.spell, y.Starter.Volume).String(), with("at", value(a.spell, y.Starter.Gravity).String()))
 		}
 		t.row(a.named("yeast", y.Yeast), phrase(", ", value(a.spell, y.Weight).String(), value(a.spell, y.Volume).String(), value(a.spell, y.Cells).String()),
-			y.Sold.Word, a.spell.tableMoment(y.Pitched), value(a.spell, y.At), phrase("; ", from, with("packed", a.spell.tableMoment(y.Packed)), with("best by", a.spell.tableMoment(y.BestBy)), starter))
+			y.Sold.String(), a.spell.tableMoment(y.Pitched), value(a.spell, y.At), phrase("; ", from, with("packed", a.spell.tableMoment(y.Packed)), with("best by", a.spell.tableMoment(y.BestBy)), starter))
 	}
 	return t.done()
 }

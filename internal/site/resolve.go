@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"gylebook/internal/book"
+	"gylebook/internal/journal"
 	"gylebook/internal/site/markdown"
 )
 
@@ -290,7 +291,7 @@ func (r *resolver) candidates(name string) []string {
 		add(n.note.File)
 	}
 	for _, c := range r.site.book.Journal.Cards {
-		if c.Kind.Word != "taster" || !r.site.private.Tasters {
+		if !c.Kind.Is(journal.CardTaster) || !r.site.private.Tasters {
 			add(c.File)
 		}
 	}

@@ -14,7 +14,7 @@ import (
 func inUnits(t *testing.T, units string) speller {
 	t.Helper()
 	settings := &journal.Settings{}
-	settings.Units.All = journal.Choice{Word: units}
+	settings.Units.All = journal.Choice[quantity.System]{Word: quantity.System(units)}
 	return newSpeller(settings)
 }
 

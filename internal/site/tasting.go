@@ -44,7 +44,7 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 			sparkler = "sparkler on"
 		}
 	}
-	out.How = phrase(", ", from, drawnThrough(t.Through), with("at", value(a.spell, t.At).String()), sparkler)
+	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(a.spell, t.At).String()), sparkler)
 	for _, f := range t.Found {
 		out.Found = append(out.Found, f.Text)
 	}
@@ -52,16 +52,16 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 }
 
 // drawnThrough says how a glass was drawn.
-func drawnThrough(c journal.Choice) string {
-	switch c.Word {
+func drawnThrough(by journal.Dispense) string {
+	switch by {
 	case "":
 		return ""
-	case "poured":
+	case journal.PouredByHand:
 		return "poured straight"
-	case "gravity":
+	case journal.Gravity:
 		return "drawn by gravity"
 	}
-	return "through the " + c.Word
+	return "through the " + string(by)
 }
 
 // taster is who tasted: by the name the card gives to publish, and with a page,

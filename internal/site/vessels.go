@@ -50,7 +50,7 @@ func (a at) cleaned(g *book.Gyle, vessel *book.Subject, container int) string {
 	var latest *journal.Deed
 	for i, d := range g.Done {
 		names := d.Package.Written() && d.Package.N == container || !d.Package.Written() && namesVessel(d.What.Text, vessel.Name)
-		if d.Did.Word == "cleaned" && names && (latest == nil || d.When.Time.After(latest.When.Time)) {
+		if d.Did.Word == journal.Cleaned && names && (latest == nil || d.When.Time.After(latest.When.Time)) {
 			latest = &g.Done[i]
 		}
 	}
