@@ -19,10 +19,13 @@ const module = "gylebook/"
 // floors lists the packages from the ground up. A package may use any on a floor
 // below its own, none beside it and none above.
 var floors = [][]string{
-	{"internal/quantity", "internal/notice", "internal/chart", "internal/publish", "templates"},
+	{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "templates"},
 	{"internal/brewing", "internal/journal"},
 	{"internal/figures", "internal/scribe"},
-	{"internal/findings"},
+	{"internal/assay"},
+	{"internal/causes", "internal/planning"},
+	{"internal/rules"},
+	{"internal/proposals"},
 	{"internal/book"},
 	{"internal/site"},
 	{"internal/live"},
@@ -31,7 +34,7 @@ var floors = [][]string{
 
 // leansOnNothing are packages that use no other of ours at all, whatever the
 // floors allow.
-var leansOnNothing = []string{"internal/quantity", "internal/notice", "internal/chart", "internal/publish", "templates"}
+var leansOnNothing = []string{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "templates"}
 
 // floorOf is the floor of a package; a package inside another, such as
 // internal/site/markdown, stands on the same one and may be used by its parent.

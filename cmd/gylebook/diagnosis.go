@@ -7,8 +7,10 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"gylebook/internal/assay"
 	"gylebook/internal/book"
-	"gylebook/internal/findings"
+	"gylebook/internal/causes"
+	"gylebook/internal/proposals"
 )
 
 // The most that the terminal tells of one word that was found: the page has the
@@ -21,10 +23,10 @@ const (
 // printDiagnosis tells for each word that tasters found what may lie behind it, by
 // the entry's own readings.
 func printDiagnosis(out paper, g *book.Gyle) {
-	heard := findings.Hear(g.Gyle)
+	heard := causes.Hear(g.Gyle)
 	told, begun := map[string]bool{}, false
 	var strange []string
-	for _, d := range findings.Diagnose(g.Sheet, heard) {
+	for _, d := range causes.Diagnose(g.Sheet, heard) {
 		if len(d.Suspects) == 0 {
 			strange = append(strange, "“"+d.Word+"”")
 			continue
@@ -42,7 +44,7 @@ func printDiagnosis(out paper, g *book.Gyle) {
 }
 
 // whoFound is a word with how many said so, and what that is worth.
-func whoFound(s findings.Saying, tasters int) string {
+func whoFound(s causes.Saying, tasters int) string {
 	text := fmt.Sprintf("%s, said by %d of %s", capitalised(s.Word), s.Tasters, count(tasters, "taster", "tasters"))
 	if s.Agreed() {
 		return text + ": they agree"
@@ -52,8 +54,8 @@ func whoFound(s findings.Saying, tasters int) string {
 
 // printCauses are the likeliest, each with the strongest reading on either side,
 // and what would tell more. What was told under an earlier word is only named.
-func printCauses(out paper, g *book.Gyle, d findings.Diagnosis, told map[string]bool) {
-	shown := append(d.Standing(findings.Likely), d.Standing(findings.Possible)...)
+func printCauses(out paper, g *book.Gyle, d causes.Diagnosis, told map[string]bool) {
+	shown := append(d.Standing(causes.Likely), d.Standing(causes.Possible)...)
 	if len(shown) == 0 {
 		out.hanging("    ", "      ", "nothing in the readings speaks for any of its causes")
 		shown = d.Suspects
@@ -81,10 +83,10 @@ func printCauses(out paper, g *book.Gyle, d findings.Diagnosis, told map[string]
 }
 
 // strongest are the readings that say the most for a cause and against it.
-func strongest(g *book.Gyle, s findings.Suspect) []string {
+func strongest(g *book.Gyle, s causes.Suspect) []string {
 	var lines []string
-	for _, voice := range []findings.Voice{findings.For, findings.Against} {
-		if i := slices.IndexFunc(s.Signs, func(sign findings.Sign) bool { return sign.Voice == voice }); i >= 0 {
+	for _, voice := range []causes.Voice{causes.For, causes.Against} {
+		if i := slices.IndexFunc(s.Signs, func(sign causes.Sign) bool { return sign.Voice == voice }); i >= 0 {
 			lines = append(lines, signLine(g, s.Signs[i]))
 		}
 	}
@@ -92,7 +94,7 @@ func strongest(g *book.Gyle, s findings.Suspect) []string {
 }
 
 // signLine is one reading, what it speaks for, and where it stands.
-func signLine(g *book.Gyle, s findings.Sign) string {
+func signLine(g *book.Gyle, s causes.Sign) string {
 	text := s.Voice.String() + ": " + s.Says
 	if s.May {
 		text = "may be " + text
@@ -108,7 +110,7 @@ func signLine(g *book.Gyle, s findings.Sign) string {
 }
 
 // wouldTell are the readings that some causes wait for.
-func wouldTell(of []findings.Suspect) string {
+func wouldTell(of []causes.Suspect) string {
 	var needs []string
 	for _, s := range of {
 		for _, need := range s.Needs() {
@@ -125,7 +127,7 @@ func wouldTell(of []findings.Suspect) string {
 
 // printNextTime is what the figures propose for the gyle after this.
 func printNextTime(out paper, g *book.Gyle) {
-	for i, p := range findings.Propose(g.Sheet) {
+	for i, p := range proposals.Propose(g.Sheet) {
 		if i == 0 {
 			fmt.Fprintf(out, "\n%s\n", out.ink(bold, "Next time"))
 		}
@@ -143,8 +145,8 @@ func capitalised(word string) string {
 }
 
 // expected is the figure to expect of a proposal, as a sentence.
-func expected(g *book.Gyle, p findings.Proposal) string {
-	spelt := findings.Spelt(p.Expect, unitsOf(g.Sheet))
+func expected(g *book.Gyle, p proposals.Proposal) string {
+	spelt := assay.Spelt(p.Expect, unitsOf(g.Sheet))
 	if spelt.Value == "" {
 		return ""
 	}

@@ -9,9 +9,9 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/rules"
 )
 
 type figuresCommand struct {
@@ -102,7 +102,7 @@ func (p paper) printErrors(o *opened, all []notice.Notice) {
 
 func (f *figuresCommand) printJSON(c *call, g *book.Gyle) error {
 	asIs := func(text string) string { return text }
-	out, err := figures.Encode(findings.Publish(g.Sheet, g.Notices, asIs))
+	out, err := figures.Encode(book.Publish(g.Sheet, g.Notices, asIs))
 	if err != nil {
 		return err
 	}
@@ -136,7 +136,7 @@ func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) 
 // printVerdict says whether the beer is finished or only quiet, and on what
 // evidence.
 func printVerdict(out paper, g *book.Gyle) {
-	v, ok := findings.FinishedOrQuiet(g.Sheet)
+	v, ok := rules.FinishedOrQuiet(g.Sheet)
 	if !ok {
 		return
 	}

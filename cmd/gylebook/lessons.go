@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gylebook/internal/book"
-	"gylebook/internal/findings"
+	"gylebook/internal/proposals"
 	"gylebook/internal/quantity"
 )
 
@@ -63,7 +63,7 @@ func lessons(g *book.Gyle, scaled bool) []string {
 	for _, n := range g.Next {
 		all = append(all, n.Text)
 	}
-	for _, p := range findings.Propose(g.Sheet) {
+	for _, p := range proposals.Propose(g.Sheet) {
 		text := sentences(p.Gap, p.Cause, p.Change)
 		if p.Key != "" {
 			text += fmt.Sprintf(" So %s: %s.", p.Key, p.Value)

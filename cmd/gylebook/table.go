@@ -6,8 +6,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"gylebook/internal/assay"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/quantity"
 )
 
@@ -82,7 +82,7 @@ func rowsOf(s *figures.Sheet, kind *figures.Kind) []row {
 
 // printed is a figure of a sheet in the units of the journal's settings.
 func printed(s *figures.Sheet, f *figures.Figure) figure {
-	spelt := findings.Spelt(*f, unitsOf(s))
+	spelt := assay.Spelt(*f, unitsOf(s))
 	p := figure{Figure: f, value: spelt.Value, plusMinus: spelt.PlusMinus, unit: spelt.Unit}
 	if p.isDate() {
 		p.unit = ""

@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
+	"gylebook/internal/rules"
 )
 
 // explain prints all that is known of a word, and tells whether that is anything.
@@ -156,7 +156,7 @@ func (s *sections) figures() {
 func (s *sections) findings() {
 	s.begin()
 	fmt.Fprintln(s.out, s.out.ink(bold, "In an entry, accept: [{finding: ID, because: …}] answers the finding of that id:"))
-	for _, r := range findings.Rules() {
+	for _, r := range rules.Rules() {
 		s.out.hanging("  ", "    ", r.ID+": "+r.When)
 	}
 }

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strconv"
 
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
+	"gylebook/internal/rules"
 )
 
 // other is the gyle that a number leads to, nil where it is not written or leads
@@ -21,11 +21,11 @@ func (b *Book) other(n journal.Whole) *Gyle {
 
 func number(n journal.Whole) string { return strconv.Itoa(n.N) }
 
-func noSuchGyle(b *Book, g *Gyle) []findings.Found {
-	var found []findings.Found
+func noSuchGyle(b *Book, g *Gyle) []rules.Found {
+	var found []rules.Found
 	for _, m := range mentions(g.Gyle) {
 		if b.other(m.number) == nil {
-			found = append(found, findings.Found{
+			found = append(found, rules.Found{
 				Severity: notice.Look, Where: m.number.Where, Of: m.number.Key,
 				Says: fmt.Sprintf("This gyle %s gyle %d, and the journal has no such gyle.", m.verb, m.number.N),
 				Why:  "What was learnt there cannot be set beside this one.",
@@ -38,11 +38,11 @@ func noSuchGyle(b *Book, g *Gyle) []findings.Found {
 
 // revisionRing looks where following leads. A gyle that is not on a ring itself
 // is not to blame for one further up.
-func revisionRing(_ *Book, g *Gyle) []findings.Found {
+func revisionRing(_ *Book, g *Gyle) []rules.Found {
 	if g.revisionRing == 0 {
 		return nil
 	}
-	return []findings.Found{{
+	return []rules.Found{{
 		Severity: notice.Look, Where: g.Gyle.Follows.Where, Of: "follows",
 		Says: fmt.Sprintf("Following gyle %d leads back to this gyle.", g.Gyle.Follows.N),
 		Why:  "A gyle cannot revise one that revises it, so this step of the lineage is left out.",
@@ -50,14 +50,14 @@ func revisionRing(_ *Book, g *Gyle) []findings.Found {
 	}}
 }
 
-func drawnRing(b *Book, g *Gyle) []findings.Found {
-	var found []findings.Found
+func drawnRing(b *Book, g *Gyle) []rules.Found {
+	var found []rules.Found
 	for _, d := range g.DrawnFrom {
 		from := b.other(d.Gyle)
 		if from == nil || from.drawnRing == 0 || from.drawnRing != g.drawnRing {
 			continue
 		}
-		found = append(found, findings.Found{
+		found = append(found, rules.Found{
 			Severity: notice.Mend, Where: d.Gyle.Where, Of: d.Gyle.Key,
 			Says: fmt.Sprintf("Beer drawn from gyle %d leads back to this gyle.", d.Gyle.N),
 			Why:  "A beer cannot be made of itself, so its gravities are not worked out from there.",
@@ -67,14 +67,14 @@ func drawnRing(b *Book, g *Gyle) []findings.Found {
 	return found
 }
 
-func laterGyle(b *Book, g *Gyle) []findings.Found {
-	var found []findings.Found
+func laterGyle(b *Book, g *Gyle) []rules.Found {
+	var found []rules.Found
 	for _, m := range mentions(g.Gyle) {
 		from := b.other(m.number)
 		if from == nil || from == g || g.Begun.IsZero() || from.Begun.IsZero() || !day(from.Begun).After(day(g.Begun)) {
 			continue
 		}
-		found = append(found, findings.Found{
+		found = append(found, rules.Found{
 			Severity: notice.Look, Where: m.number.Where, Of: m.number.Key,
 			Says: fmt.Sprintf("This gyle %s gyle %d, which was brewed later: %s against %s.", m.verb, m.number.N, from.Begun.Format("2006-01-02"), g.Begun.Format("2006-01-02")),
 			Why:  "One of the dates or the number is wrong, and the lineage and what was learnt go by them.",
@@ -84,15 +84,15 @@ func laterGyle(b *Book, g *Gyle) []findings.Found {
 	return found
 }
 
-func numberInUse(b *Book, g *Gyle) []findings.Found {
-	var found []findings.Found
+func numberInUse(b *Book, g *Gyle) []rules.Found {
+	var found []rules.Found
 	for _, f := range g.Formerly {
 		if has := b.Gyle(f.N); has != nil && has != g || f.N == g.Number.N {
 			does := fmt.Sprintf("Number %d is given as this gyle's old one, and another gyle has it too.", f.N)
 			if f.N == g.Number.N {
 				does = fmt.Sprintf("Number %d is given as this gyle's old one, and it is its number now.", f.N)
 			}
-			found = append(found, findings.Found{
+			found = append(found, rules.Found{
 				Severity: notice.Look, Where: f.Where, Of: f.Key, Says: does,
 				Why: "Its old address cannot lead here while another page stands at it.",
 				Do:  "Take the number out of formerly, or give the other gyle another one.",
@@ -107,7 +107,7 @@ func numberInUse(b *Book, g *Gyle) []findings.Found {
 const overdrawnBy q.Volume = 1
 
 // overdrawn looks at the gyle that was drawn from, and says it there.
-func overdrawn(b *Book, g *Gyle) []findings.Found {
+func overdrawn(b *Book, g *Gyle) []rules.Found {
 	held := g.Racked.Volume
 	if !held.Written() {
 		held = g.Fermenter.Volume
@@ -127,7 +127,7 @@ func overdrawn(b *Book, g *Gyle) []findings.Found {
 		return nil
 	}
 	units := b.settings().Units.Spelling()
-	return []findings.Found{{
+	return []rules.Found{{
 		Severity: notice.Look, Where: held.Where, Of: held.Key,
 		Says: fmt.Sprintf("%s was drawn from this gyle for others, and it held %s.", units.Fixed(drawn.Litres(), "L", 1), units.Fixed(held.Value.Litres(), "L", 1)),
 		Why:  "One of the volumes is wrong, and the blends and the pints left go by them.",

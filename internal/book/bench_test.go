@@ -6,7 +6,7 @@ import (
 	"testing"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
+	"gylebook/internal/rules"
 )
 
 // BenchmarkOpen opens generated journals; BenchmarkFiguresAlone is what of it
@@ -30,7 +30,7 @@ func BenchmarkFiguresAlone(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				for _, g := range j.Gyles {
-					findings.Examine(figures.Work(g, figures.Context{Larder: j.Larder, Settings: j.Settings, Now: noon}))
+					rules.Examine(figures.Work(g, figures.Context{Larder: j.Larder, Settings: j.Settings, Now: noon}))
 				}
 			}
 		})

@@ -38,7 +38,7 @@
 //
 // # Whose findings
 //
-// The rules about one gyle are those of package findings. The book adds those
+// The rules about one gyle are those of package rules. The book adds those
 // that only the whole journal shows (rules.go): numbers that lead nowhere,
 // rings, cards given twice, names nearly alike.
 package book

@@ -4,20 +4,20 @@ import (
 	"slices"
 	"strings"
 
-	"gylebook/internal/findings"
+	"gylebook/internal/proposals"
 )
 
 // Outcomes are what came of the proposals of the gyle that this one follows, where
 // their change was made, and what else was changed at the same time: with that, what
 // did it cannot be told apart.
-func (g *Gyle) Outcomes() (outcomes []findings.Outcome, others []string) {
+func (g *Gyle) Outcomes() (outcomes []proposals.Outcome, others []string) {
 	step, ok := g.Step()
 	if !ok {
 		return nil, nil
 	}
 	var levers []string
 	var parts []Part
-	for _, p := range findings.Propose(g.Follows.Sheet) {
+	for _, p := range proposals.Propose(g.Follows.Sheet) {
 		if o, made := p.Judge(g.Sheet); made {
 			outcomes = append(outcomes, o)
 			levers = append(levers, o.Levers()...)

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"gylebook/internal/findings"
+	"gylebook/internal/proposals"
 )
 
 // firstTry ended dry at 64 °C; the second was mashed at 66.
@@ -62,8 +62,8 @@ func TestWhatIsExpectedIsWhatTheNextGyleSays(t *testing.T) {
 	last := strings.NewReplacer("gyle: 5", "gyle: 6", "og: 1.040", "og: 1.046").Replace(files["gyles/5.md"])
 	files["gyles/6.md"] = strings.ReplaceAll(last, "2020-03", "2020-04")
 	b := open(t, files)
-	var grist findings.Proposal
-	for _, p := range findings.Propose(b.Gyle(6).Sheet) {
+	var grist proposals.Proposal
+	for _, p := range proposals.Propose(b.Gyle(6).Sheet) {
 		if p.Figure == "og" {
 			grist = p
 		}

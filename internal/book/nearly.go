@@ -8,8 +8,8 @@ import (
 
 	"github.com/agnivade/levenshtein"
 
-	"gylebook/internal/findings"
 	"gylebook/internal/notice"
+	"gylebook/internal/rules"
 )
 
 // linkNearly finds, for each name without a card, the name of another subject
@@ -79,8 +79,8 @@ func digits(text string) string {
 	}, text)
 }
 
-func nameNearly(b *Book, g *Gyle) []findings.Found {
-	var found []findings.Found
+func nameNearly(b *Book, g *Gyle) []rules.Found {
+	var found []rules.Found
 	said := map[*Subject]bool{}
 	for _, n := range g.gist.named {
 		if g.tally.meant[n.spelt].nearly == "" {
@@ -92,7 +92,7 @@ func nameNearly(b *Book, g *Gyle) []findings.Found {
 			continue
 		}
 		said[u.Subject] = true
-		found = append(found, findings.Found{
+		found = append(found, rules.Found{
 			Severity: notice.Note, Where: u.Where, Of: u.Where.Key,
 			Says: fmt.Sprintf("The name %s is nearly %s, which other gyles have; no card knows either.", u.Subject.Name, near),
 			Why:  "Two spellings are two pages, and neither tells the whole.",

@@ -4,30 +4,30 @@ import (
 	"slices"
 	"time"
 
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
+	"gylebook/internal/planning"
 )
 
 // Plan is the way from where a gyle stands to the party it is brewed for.
 type Plan struct {
 	On   time.Time // the party's day, in the journal's zone
-	Ways []findings.Timetable
+	Ways []planning.Timetable
 	// Round is what is likely to be drunk; HasRound is false where no guests are
 	// named.
-	Round    findings.Round
+	Round    planning.Round
 	HasRound bool
 }
 
 // PlanRow is one step in all the ways; a way without it has nil there.
 type PlanRow struct {
 	ID, Says string
-	Steps    []*findings.Step
+	Steps    []*planning.Step
 }
 
 // Plan is a gyle's, false where it has no party or that is over.
 func (g *Gyle) Plan() (p Plan, ok bool) {
-	p.Ways = findings.Timetables(g.Sheet)
-	p.Round, p.HasRound = findings.PartyRound(g.Sheet)
+	p.Ways = planning.Timetables(g.Sheet)
+	p.Round, p.HasRound = planning.PartyRound(g.Sheet)
 	p.On = g.Party.On.Time
 	return p, len(p.Ways) > 0 || p.HasRound
 }
@@ -43,7 +43,7 @@ var stepOrder = []string{"brew", "level", "stable", "rack", "cool", "vent", "fin
 func (p Plan) Rows() []PlanRow {
 	var rows []PlanRow
 	for _, id := range stepOrder {
-		row := PlanRow{ID: id, Steps: make([]*findings.Step, len(p.Ways))}
+		row := PlanRow{ID: id, Steps: make([]*planning.Step, len(p.Ways))}
 		for i := range p.Ways {
 			for j := range p.Ways[i].Steps {
 				if s := &p.Ways[i].Steps[j]; s.ID == id {
@@ -62,8 +62,8 @@ func (p Plan) Rows() []PlanRow {
 }
 
 // Due is the step of a row that is due first, nil where every way has done it.
-func (r PlanRow) Due() *findings.Step {
-	var first *findings.Step
+func (r PlanRow) Due() *planning.Step {
+	var first *planning.Step
 	for _, s := range r.Steps {
 		if s != nil && !s.Done && (first == nil || s.By.Before(first.By)) {
 			first = s
@@ -100,8 +100,8 @@ func (d *diary) plan() {
 	}
 }
 
-func (d *diary) planStep(plan Plan, row PlanRow, s *findings.Step, way int) {
-	late := slices.ContainsFunc(plan.Ways, func(t findings.Timetable) bool { return t.Late == 0 })
+func (d *diary) planStep(plan Plan, row PlanRow, s *planning.Step, way int) {
+	late := slices.ContainsFunc(plan.Ways, func(t planning.Timetable) bool { return t.Late == 0 })
 	if s == nil || s.Done || s.Set || way >= 0 && plan.Ways[way].Late > 0 || !late {
 		return
 	}

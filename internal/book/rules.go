@@ -4,9 +4,9 @@ import (
 	"slices"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/rules"
 )
 
 // The ids of the book's own findings. gylebook-fault is no finding about the
@@ -27,15 +27,15 @@ const (
 // of subjects by their names: these are the same in books abreast. What else it went
 // by would have to be compared in former.compare.
 type rule struct {
-	findings.Rule
-	look func(b *Book, g *Gyle) []findings.Found
+	rules.Rule
+	look func(b *Book, g *Gyle) []rules.Found
 }
 
 // Rules lists the findings that only the whole journal shows, in the shape of
 // those of one gyle. It is made anew at each call.
-func Rules() []findings.Rule {
-	all := rules()
-	out := make([]findings.Rule, len(all))
+func Rules() []rules.Rule {
+	all := acrossRules()
+	out := make([]rules.Rule, len(all))
 	for i, r := range all {
 		out[i] = r.Rule
 	}
@@ -44,9 +44,9 @@ func Rules() []findings.Rule {
 
 const convention = "common practice, no source"
 
-func rules() []rule {
-	declare := func(id string, worst notice.Severity, when string, look func(b *Book, g *Gyle) []findings.Found) rule {
-		return rule{Rule: findings.Rule{ID: id, When: when, Watches: figures.Stages(), Worst: worst, Source: convention}, look: look}
+func acrossRules() []rule {
+	declare := func(id string, worst notice.Severity, when string, look func(b *Book, g *Gyle) []rules.Found) rule {
+		return rule{Rule: rules.Rule{ID: id, When: when, Watches: figures.Stages(), Worst: worst, Source: convention}, look: look}
 	}
 	return []rule{
 		declare(idNoSuchGyle, notice.Look, "follows, drawn_from or from_gyle gives a number that no gyle has or had", noSuchGyle),
@@ -69,7 +69,7 @@ func (b *Book) findAll(f *former) {
 			turns = append(turns, turn)
 		}
 	}
-	all, found := rules(), make([][]notice.Notice, len(turns))
+	all, found := acrossRules(), make([][]notice.Notice, len(turns))
 	inParallel(len(turns), func(i int) { found[i] = b.findingsOf(b.at(turns[i]), f.of(turns[i]), all) })
 	for i, turn := range turns {
 		b.own(turn, f).Notices = found[i]
@@ -98,7 +98,7 @@ func (b *Book) findingsOf(g, old *Gyle, all []rule) []notice.Notice {
 	return notices
 }
 
-func noticeOf(g *Gyle, id, source string, f findings.Found) notice.Notice {
+func noticeOf(g *Gyle, id, source string, f rules.Found) notice.Notice {
 	n := notice.Notice{Place: f.Where.Place, Severity: f.Severity, ID: id, Of: f.Of, Says: f.Says, Why: f.Why, Do: f.Do, Source: source}
 	if n.Place.Line == 0 {
 		n.Place = g.place()

@@ -3,7 +3,7 @@ package book
 import (
 	"math"
 
-	"gylebook/internal/findings"
+	"gylebook/internal/causes"
 	"gylebook/internal/journal"
 )
 
@@ -43,7 +43,7 @@ func outOf(t journal.Tasting) float64 {
 // gathered is what a gyle's tasters said up to the clock and after it: an entry
 // is written with the glass in hand.
 func gathered(g *journal.Gyle) Tasted {
-	heard := findings.Hear(g)
+	heard := causes.Hear(g)
 	t := Tasted{Tastings: len(g.Tastings), Tasters: heard.Tasters}
 	var scores []float64
 	for _, one := range g.Tastings {

@@ -4,9 +4,9 @@ import (
 	"fmt"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/rules"
 )
 
 // workbench works the gyles out. Twice: once knowing nothing of the past, to
@@ -46,7 +46,7 @@ func (b *Book) work(f *former) {
 }
 
 func (b *Book) bench(f *former) *workbench {
-	return &workbench{b: b, former: f, figure: figures.Work, examine: findings.Examine}
+	return &workbench{b: b, former: f, figure: figures.Work, examine: rules.Examine}
 }
 
 // orderDrawn finds the order in which gyles drawn from others can be worked out.

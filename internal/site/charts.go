@@ -10,8 +10,8 @@ import (
 	"gylebook/internal/book"
 	"gylebook/internal/chart"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
+	"gylebook/internal/rules"
 )
 
 // fermentationChart is gravity and temperature against time, with the forecast.
@@ -181,7 +181,7 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 		if k.Forced() {
 			in.Priming, in.ToCome, in.PrimingWords = max(0, total.Value-in.Residual), 0, "from the cylinder"
 		}
-		if takes, known := findings.Takes(g.Sheet, k); known {
+		if takes, known := rules.Takes(g.Sheet, k); known {
 			in.Takes = float64(takes)
 		}
 	}

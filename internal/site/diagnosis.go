@@ -9,20 +9,20 @@ import (
 	"strings"
 
 	"gylebook/internal/book"
+	"gylebook/internal/causes"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
-	"gylebook/internal/findings/tasting"
 	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
+	"gylebook/internal/tasting"
 )
 
 // diagnosed is why the beer tastes as its tasters found, as far as the readings
 // can tell. Words that lead to no cause come last, in one sentence.
 func (a at) diagnosed(v *view.Gyle, g *book.Gyle) {
-	heard := findings.Hear(g.Gyle)
+	heard := causes.Hear(g.Gyle)
 	told := map[string]string{} // the word under which a cause was told in full
 	var strange []string
-	for _, d := range findings.Diagnose(g.Sheet, heard) {
+	for _, d := range causes.Diagnose(g.Sheet, heard) {
 		if len(d.Suspects) == 0 {
 			strange = append(strange, "“"+a.scrub(d.Word)+"”")
 			continue
@@ -34,18 +34,18 @@ func (a at) diagnosed(v *view.Gyle, g *book.Gyle) {
 	}
 }
 
-func (a at) diagnosis(g *book.Gyle, d findings.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
+func (a at) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
 	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: a.whoFound(g, d.Saying, tasters), Glass: a.glass(g, d), Ask: d.Ask}
 	var open, needs []string
 	for _, s := range d.Suspects {
-		if !slices.ContainsFunc(s.Signs, func(sign findings.Sign) bool { return sign.Says != "" }) {
+		if !slices.ContainsFunc(s.Signs, func(sign causes.Sign) bool { return sign.Says != "" }) {
 			open = append(open, s.Name)
 			needs = append(needs, s.Needs()...)
 			continue
 		}
 		out.Causes = append(out.Causes, a.suspect(g, d.Word, s, told))
 	}
-	if !slices.ContainsFunc(d.Suspects, func(s findings.Suspect) bool { return s.Has(findings.For) }) {
+	if !slices.ContainsFunc(d.Suspects, func(s causes.Suspect) bool { return s.Has(causes.For) }) {
 		out.Nothing = "Nothing in the readings speaks for any of its causes."
 	}
 	out.Open, out.Settle = strings.Join(open, "; "), keys(needs, mostNeeds)
@@ -57,14 +57,14 @@ const mostNeeds = 6
 
 // suspect is one cause as a page shows it. What is the same as under an earlier
 // word is not said again.
-func (a at) suspect(g *book.Gyle, word string, s findings.Suspect, told map[string]string) view.Suspect {
+func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string]string) view.Suspect {
 	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: a.to("workings/index.html") + "#c-" + s.ID}
 	for _, voice := range []struct {
 		word  string
-		voice findings.Voice
+		voice causes.Voice
 		may   bool
-	}{{"For", findings.For, false}, {"May be for", findings.For, true}, {"Against", findings.Against, false}, {"May be against", findings.Against, true}, {"Neither for nor against", findings.Silent, false}} {
-		if voice.voice == findings.Silent && len(out.Signs) > 0 {
+	}{{"For", causes.For, false}, {"May be for", causes.For, true}, {"Against", causes.Against, false}, {"May be against", causes.Against, true}, {"Neither for nor against", causes.Silent, false}} {
+		if voice.voice == causes.Silent && len(out.Signs) > 0 {
 			continue // what tells nothing is worth a line only where nothing else does
 		}
 		group := view.SignGroup{Voice: voice.word}
@@ -82,10 +82,10 @@ func (a at) suspect(g *book.Gyle, word string, s findings.Suspect, told map[stri
 		return view.Suspect{Standing: out.Standing, Name: out.Name, As: before}
 	}
 	told[same] = word
-	if s.Standing() != findings.Unlikely {
+	if s.Standing() != causes.Unlikely {
 		out.Needs = keys(s.Needs(), mostNeeds)
 	}
-	if s.Standing() <= findings.Possible {
+	if s.Standing() <= causes.Possible {
 		now := stated("Now: ", strings.TrimSuffix(uncapital(s.Now), "."))
 		if g.Sheet.Stage == figures.Empty {
 			now = ""
@@ -95,7 +95,7 @@ func (a at) suspect(g *book.Gyle, word string, s findings.Suspect, told map[stri
 	return out
 }
 
-var standingWords = map[findings.Standing]string{findings.Likely: "Likely", findings.Possible: "Possible", findings.Open: "Not shown", findings.Unlikely: "Unlikely"}
+var standingWords = map[causes.Standing]string{causes.Likely: "Likely", causes.Possible: "Possible", causes.Open: "Not shown", causes.Unlikely: "Unlikely"}
 
 func saidOf(groups []view.SignGroup) string {
 	text := ""
@@ -110,7 +110,7 @@ func saidOf(groups []view.SignGroup) string {
 
 // sign is a reading with its place: a line of the entry by its number, one of
 // another file by its name too.
-func (a at) sign(g *book.Gyle, s findings.Sign) view.Sign {
+func (a at) sign(g *book.Gyle, s causes.Sign) view.Sign {
 	out := view.Sign{Says: a.scrub(s.Says)}
 	if s.Where.Line == 0 {
 		return out
@@ -148,7 +148,7 @@ func keys(all []string, most int) template.HTML {
 
 // whoFound says who found a word, by name unless tasters are private, and what
 // their agreeing is worth.
-func (a at) whoFound(g *book.Gyle, s findings.Saying, tasters int) string {
+func (a at) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
 	of := itoa(s.Tasters) + " of " + counted(tasters, "taster")
 	who := ""
 	if !a.private.Tasters {
@@ -166,7 +166,7 @@ func (a at) whoFound(g *book.Gyle, s findings.Saying, tasters int) string {
 }
 
 // tastersOf are the names to publish of those who found a word.
-func (a at) tastersOf(g *book.Gyle, s findings.Saying) []string {
+func (a at) tastersOf(g *book.Gyle, s causes.Saying) []string {
 	var names []string
 	for _, i := range s.Tastings {
 		name := a.taster(g.Tastings[i].By).Text
@@ -182,7 +182,7 @@ func (a at) tastersOf(g *book.Gyle, s findings.Saying) []string {
 
 // glass says how it was served when it was found so, and what that alone does to
 // the taste.
-func (a at) glass(g *book.Gyle, d findings.Diagnosis) string {
+func (a at) glass(g *book.Gyle, d causes.Diagnosis) string {
 	var parts []string
 	if heat := a.spanOf(d.Glass.Heat, "°C"); heat != "" {
 		parts = append(parts, "in the glass at "+heat)
@@ -214,7 +214,7 @@ func (a at) glass(g *book.Gyle, d findings.Diagnosis) string {
 }
 
 // spanOf prints a span in a unit: 11 to 13 °C.
-func (a at) spanOf(s findings.Span, unit string) string {
+func (a at) spanOf(s causes.Span, unit string) string {
 	if !s.Known {
 		return ""
 	}
@@ -261,7 +261,7 @@ func causeRows() []view.CauseRow {
 		}
 	}
 	var rows []view.CauseRow
-	for _, c := range findings.Causes() {
+	for _, c := range causes.Causes() {
 		row := view.CauseRow{ID: "c-" + c.ID, Name: c.Name, Source: c.Source, Words: strings.Join(words[c.ID], ", ")}
 		var pro, con []string
 		for _, t := range c.Tests {

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"gylebook/internal/findings"
+	"gylebook/internal/causes"
 )
 
 // tastedEntry is a gyle that fermented further than meant and has two tasters.
@@ -91,7 +91,7 @@ func TestDiagnosisIsSmall(t *testing.T) {
 // TestCausesOnTheWorkingsPage: each declared cause has its row, with its words.
 func TestCausesOnTheWorkingsPage(t *testing.T) {
 	text := page(t, build(t, entries("index.md", tasterJournal), Options{}), "workings/index.html")
-	for _, c := range findings.Causes() {
+	for _, c := range causes.Causes() {
 		wants(t, text, `id="c-`+c.ID+`">`)
 	}
 	wants(t, text, "final gravity 2 points or more under its aim", "thin, dry, fizzy")

@@ -10,7 +10,6 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/site/view"
@@ -27,7 +26,7 @@ func (s *Site) gylePages(g *book.Gyle) []Page {
 		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
 		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
 		{folder + "figures.json", func() ([]byte, error) {
-			return figures.Encode(findings.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
+			return figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
 		}},
 	}
 	if s.options.Files != nil {

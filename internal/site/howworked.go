@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
+	"gylebook/internal/rules"
 	"gylebook/internal/site/view"
 )
 
@@ -26,7 +26,7 @@ func (s *Site) workingsPage() ([]byte, error) {
 			Valid: k.Valid, Source: k.Source, Checked: k.Checked, Symbols: k.Symbols,
 		})
 	}
-	for _, r := range findings.Rules() {
+	for _, r := range rules.Rules() {
 		var stages []string
 		for _, stage := range r.Watches {
 			stages = append(stages, stage.String())

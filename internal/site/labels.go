@@ -6,8 +6,8 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
+	"gylebook/internal/rules"
 	"gylebook/internal/site/view"
 )
 
@@ -122,7 +122,7 @@ func (a at) allergens(g *book.Gyle) []string {
 	for _, t := range g.Label.Allergens {
 		add(t.Text)
 	}
-	for _, name := range findings.Allergens(g.Sheet) {
+	for _, name := range rules.Allergens(g.Sheet) {
 		add(name)
 	}
 	if g.Label.Sulphites.Yes() {

@@ -6,7 +6,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
-	"gylebook/internal/findings"
+	"gylebook/internal/proposals"
 	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
 )
@@ -14,7 +14,7 @@ import (
 // nextTime is what to change in the next gyle, and what came of what the gyle
 // before this one proposed.
 func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
-	proposals, unproposed := findings.Appraise(g.Sheet)
+	proposals, unproposed := proposals.Appraise(g.Sheet)
 	for _, p := range proposals {
 		v.Proposals = append(v.Proposals, a.proposal(g, p))
 	}
@@ -24,7 +24,7 @@ func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
 	v.CameTrue = a.cameTrue(g)
 }
 
-func (a at) proposal(g *book.Gyle, p findings.Proposal) view.Proposal {
+func (a at) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
 	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: a.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
 	for _, s := range p.Sets {
 		value := s.Value

@@ -6,9 +6,9 @@ import (
 	"sync"
 
 	"gylebook/internal/book"
-	"gylebook/internal/findings"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/rules"
 	"gylebook/internal/site/markdown"
 	"gylebook/internal/site/view"
 )
@@ -113,7 +113,7 @@ func (s *Site) ownNotices(g *book.Gyle) ([]notice.Notice, []*story) {
 // knownRules are the rules that the Workings page tells of, by id.
 var knownRules = sync.OnceValue(func() map[string]bool {
 	known := map[string]bool{}
-	for _, r := range findings.Rules() {
+	for _, r := range rules.Rules() {
 		known[r.ID] = true
 	}
 	return known

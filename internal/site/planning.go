@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"gylebook/internal/book"
-	"gylebook/internal/findings"
+	"gylebook/internal/planning"
 	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
 )
@@ -31,7 +31,7 @@ func (a at) planning(v *view.Gyle, g *book.Gyle) {
 }
 
 // wayThere says how one kind of container stands to the party.
-func (a at) wayThere(t findings.Timetable) string {
+func (a at) wayThere(t planning.Timetable) string {
 	name := sentence(t.Name)
 	name = name[:len(name)-1] + ": "
 	next := t.Next()
@@ -85,7 +85,7 @@ func (a at) planTable(plan book.Plan) view.Table {
 	return out
 }
 
-func (a at) stepCell(s *findings.Step, way findings.Timetable) string {
+func (a at) stepCell(s *planning.Step, way planning.Timetable) string {
 	switch {
 	case s == nil:
 		return ""
@@ -102,7 +102,7 @@ func (a at) stepCell(s *findings.Step, way findings.Timetable) string {
 }
 
 // drink is what the party is likely to drink, with the units beside the pints.
-func (a at) drink(r findings.Round) []string {
+func (a at) drink(r planning.Round) []string {
 	hours := "for " + counted(int(r.Hours+0.5), "hour")
 	// The rule is of UK pints, which others have to be told.
 	pints, one := a.spell.Into("UK pints"), "A pint"

@@ -2,14 +2,14 @@ package site
 
 import (
 	"gylebook/internal/book"
-	"gylebook/internal/findings"
+	"gylebook/internal/rules"
 	"gylebook/internal/site/view"
 )
 
 // verdict is whether a gyle is finished or only quiet, nil where there is
 // nothing to judge.
 func (a at) verdict(g *book.Gyle) *view.Verdict {
-	found, ok := findings.FinishedOrQuiet(g.Sheet)
+	found, ok := rules.FinishedOrQuiet(g.Sheet)
 	if !ok {
 		return nil
 	}

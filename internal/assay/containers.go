@@ -1,0 +1,108 @@
+package assay
+
+import (
+	"math"
+	"time"
+
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// SlowedBy tells whether, at a moment, the gravity had come within its last ten
+// points.
+func (c *Case) SlowedBy(m journal.Moment) bool {
+	readings := c.Sightings()
+	if len(readings) == 0 {
+		return c.Stage > figures.Working
+	}
+	last := readings[len(readings)-1].Gravity.Value.Points()
+	then := last
+	if og, ok := c.Find("og", ""); ok {
+		then = q.Gravity(og.Value).Points()
+	}
+	for _, r := range readings {
+		if !r.When.After(m.Middle()) {
+			then = r.Gravity.Value.Points()
+		}
+	}
+	return then-last <= lastPoints
+}
+
+// PartFilled tells whether a container that keeps its shape was left with more
+// room than it should have, and with air in it.
+func (c *Case) PartFilled(k figures.Container) bool {
+	f, ok := c.Find("headspace", k.Key)
+	capacity := c.CapacityOf(k)
+	if !ok || capacity <= 0 || k.Package.Purged.Yes() || k.Package.Gas.Set.Written() {
+		return false
+	}
+	f.Value, f.PlusMinus = f.Value/capacity, DoubtOf(f.PlusMinus)/capacity
+	return Over(f, HeadspaceHigh) == Surely
+}
+
+// Live are the containers that are filled and not yet empty: nobody need be told
+// about the others.
+func (c *Case) Live() []figures.Container {
+	var live []figures.Container
+	for _, k := range c.Containers() {
+		if c.IsFilled(k) && !c.Spent(k) && !k.Is(journal.Bucket) {
+			live = append(live, k)
+		}
+	}
+	return live
+}
+
+// PartyAhead tells whether a party is planned and not over.
+func (c *Case) PartyAhead() bool {
+	on := c.Gyle.Party.On
+	return on.Written() && c.Now.Before(EndOf(on).Add(12*time.Hour))
+}
+
+// PintsToPour is what is left, or what the gyle should come to: less what stays in
+// the fermenter, by this brewer's own gyles once three are known, and what no
+// container gives up.
+func (c *Case) PintsToPour() (figures.Figure, bool) {
+	if f, ok := c.Find("pints-left", ""); ok {
+		return f, true
+	}
+	litres := c.Gyle.Fermenter.Volume
+	if !litres.Written() {
+		litres = c.Gyle.Aim.Volume
+	}
+	f, ok := figures.AsRead(litres)
+	lost := (LossLow + LossHigh) / 2
+	if own := c.Past.Losses; own.Enough() {
+		lost = own.Median
+	}
+	share := pourable / q.UKPint.Litres()
+	f.Value, f.PlusMinus = math.Max(f.Value-lost, 0)*share, math.Max(f.PlusMinus*share, pintsOff)
+	return f, ok && c.Stage < figures.Maturing
+}
+
+// UnitsInAPint is by what the beer came to, else by the aim.
+func (c *Case) UnitsInAPint() (float64, bool) {
+	if f, ok := c.Find("units-per-pint", ""); ok && !f.Provisional {
+		return f.Value, true
+	}
+	abv := c.Gyle.Aim.ABV
+	return float64(abv.Value) * q.UKPint.Litres(), abv.Written()
+}
+
+// IsFilled tells whether a container has been filled.
+func (c *Case) IsFilled(k figures.Container) bool {
+	on := c.Filled(k)
+	return !on.Written() || !on.Time.After(c.Now)
+}
+
+func (c *Case) BegunAsBeer() bool {
+	return len(c.Gyle.DrawnFrom) > 0 && len(c.Gyle.Readings) == 0
+}
+
+// WhereOf is the line of a container that a finding about it points at.
+func WhereOf(k figures.Container) journal.Where {
+	if k.Package.Vessel.Written() {
+		return k.Package.Vessel.Where
+	}
+	return k.Package.Where
+}

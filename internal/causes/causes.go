@@ -1,0 +1,169 @@
+package causes
+
+import (
+	"slices"
+
+	"gylebook/internal/assay"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+)
+
+// Cause is one thing that may lie behind what tasters find, as declared. Nothing
+// is ever held to be a cause for want of another: it is believed as far as its
+// tests speak for it, and no further.
+type Cause struct {
+	ID   string
+	Name string // what would be the case, as a clause: "it fermented further than was meant"
+	// Now is what can be done with the beer there is, a sentence, or ""; Next is what
+	// to do next time. As declared they have their quantities in braces, which
+	// Diagnose writes out in the settings' units.
+	Now, Next string
+	Source    string
+	Tests     []Test
+	// Example is an entry in which the cause is found likely and one in which it is
+	// not.
+	Example CauseExample
+}
+
+// Test is one question that a cause puts to the readings of one gyle. What it
+// answers is a Sign.
+type Test struct {
+	For     string // when it speaks for the cause, for the Workings page; "" for never
+	Against string // when it speaks against it, "" for never
+	Weight  Weight
+	Needs   string // the key whose reading would answer it; two that would do, with "or" between
+	// Next is what to do next time where this test is what speaks loudest for the
+	// cause, "" where that is the cause's own; with braces as Cause.Next.
+	Next string
+	look func(x *exam) Sign
+}
+
+// Weight is how much a test tells.
+type Weight int
+
+// A Circumstance makes a cause likelier or less so. A Measurement is of the thing
+// itself, and weighs twice as much (common practice, no source).
+const (
+	Circumstance Weight = 1
+	Measurement  Weight = 2
+)
+
+// CauseExample shows a cause by a word that tasters found and a healthy entry with
+// a few values changed, written as KEY=VALUE: what a what-if takes.
+type CauseExample struct {
+	Word  string   // as found in the entry's first tasting
+	In    string   // the healthy entry, as in Example
+	Sets  []string // with these, more speaks for the cause than against it
+	Spare []string // with these, nothing speaks for it
+	On    string   // the day, where another than that of the rules' examples
+}
+
+// Voice is what a test says of a cause.
+type Voice int
+
+// Silent: the readings are there and lie between the two, or have nothing to do
+// with it. Unknown: they are missing.
+const (
+	Silent Voice = iota
+	For
+	Against
+	Unknown
+)
+
+// Sign is what one test found in one gyle.
+type Sign struct {
+	Voice Voice
+	// May says that the reading lies within its own doubt of the limit, or that
+	// something is concluded from what is not in the entry.
+	May   bool
+	Says  string        // what is the case, with the reading and its ±, as a clause
+	Where journal.Where // the line it rests on; none for what is not there
+	Needs string        // for Unknown: the key whose reading would tell
+	// Weight is that of the test, and half of it where the sign is a may.
+	Weight float64
+	next   string // the test's Next
+}
+
+// Causes lists every cause, in the order of a gyle's life. It is made anew at
+// each call, so that nobody can change it.
+func Causes() []Cause {
+	return slices.Concat(
+		recipeCauses(), liquorCauses(), mashCauses(), copperCauses(), hopCauses(),
+		yeastCauses(), fermentationCauses(), rackingCauses(), hazeCauses(), gasCauses(),
+		spoilageCauses(), airCauses(), servingCauses(),
+	)
+}
+
+// causeNamed is the cause of an id, in a list of causes.
+func causeNamed(all []Cause, id string) (Cause, bool) {
+	i := slices.IndexFunc(all, func(c Cause) bool { return c.ID == id })
+	if i < 0 {
+		return Cause{}, false
+	}
+	return all[i], true
+}
+
+// sign is what the test finds, weighed.
+func (t Test) sign(x *exam) Sign {
+	s := t.look(x)
+	if s.Voice == Unknown && s.Needs == "" {
+		s.Needs = t.Needs
+	}
+	if s.Voice == For || s.Voice == Against {
+		s.Weight, s.next = float64(t.Weight), x.Text(t.Next)
+		if s.May {
+			s.Weight /= 2
+		}
+	}
+	return s
+}
+
+var (
+	silent  = Sign{Voice: Silent}
+	unknown = Sign{Voice: Unknown}
+)
+
+// tells is a sign that rests on no figure's doubt.
+func tells(v Voice, says string, where journal.Where) Sign {
+	return Sign{Voice: v, Says: says, Where: where}
+}
+
+// hints is a sign that may mean it.
+func hints(v Voice, says string, where journal.Where) Sign {
+	return Sign{Voice: v, May: true, Says: says, Where: where}
+}
+
+// judged compares a figure with two limits. At pro or beyond, it speaks for the
+// cause; at con or short of it, against; between them it says nothing. It is sure
+// only where all of its ± lies on its own side of the middle between the two, and
+// else may. A pro below con turns both round.
+func (x *exam) judged(f figures.Figure, pro, con float64, says string) Sign {
+	value, doubt := f.Value, assay.DoubtOf(f.PlusMinus)
+	if pro < con {
+		value, pro, con = -value, -pro, -con
+	}
+	s, middle := Sign{Says: says, Where: x.LastOf(f)}, (pro+con)/2
+	switch {
+	case value >= pro-rounding:
+		s.Voice, s.May = For, value-doubt < middle-rounding
+	case value <= con+rounding:
+		s.Voice, s.May = Against, value+doubt > middle+rounding
+	}
+	return s
+}
+
+// rounding lets a reading that stands exactly at a limit count as at it, whatever
+// binary fractions make of 1.010 less 1.008.
+const rounding = 1e-6
+
+// onlyFor keeps a sign that speaks for the cause: the other way round the reading
+// is what most are, and tells nothing.
+func (s Sign) onlyFor() Sign {
+	if s.Voice != For {
+		return silent
+	}
+	return s
+}
+
+// String is the voice's word in the published form.
+func (v Voice) String() string { return [...]string{"neither", "for", "against", "unknown"}[v] }

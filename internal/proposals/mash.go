@@ -1,0 +1,199 @@
+package proposals
+
+import (
+	"fmt"
+	"math"
+
+	"gylebook/internal/assay"
+	"gylebook/internal/brewing"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+	q "gylebook/internal/quantity"
+	"gylebook/internal/rules"
+)
+
+// What a proposal is about that is read and not worked out.
+const (
+	mashHeatRead = "mash-heat"
+	mashPHRead   = "mash-ph"
+	volumeRead   = "volume"
+)
+
+// mashHeat compares where the mash settled with where the liquor should have
+// brought it: what is missing went into the tun.
+func (p *proposer) mashHeat() {
+	strike, ok := leverAt(p.Case, "the strike liquor", func(g *journal.Gyle) *journal.Value[q.Temperature] { return &g.Mash.Strike })
+	first, known := leverAt(p.Case, "the mash", firstRest)
+	if !ok || !known || len(p.Gyle.Mash.Rests) == 0 {
+		return
+	}
+	sum, ok := p.Find("strike-temperature", "")
+	rest, read := p.RestHeat(0)
+	used, typed := figures.AsRead(p.Gyle.Mash.Strike)
+	if !ok || !read || !typed {
+		return
+	}
+	if math.Abs(used.Value-sum.Value) <= rest.PlusMinus {
+		return // a degree of mash takes more than one of strike: this cannot be told
+	}
+	meant, perDegree, ok := p.settles(first, strike.was)
+	if !ok || math.Abs(perDegree) < 0.5 {
+		return
+	}
+	rest.PlusMinus = math.Hypot(rest.PlusMinus, math.Hypot(sum.PlusMinus, used.PlusMinus)/perDegree)
+	rest.Kind = &figures.Kind{ID: mashHeatRead, Label: "Mash", Unit: "°C", Decimals: 1}
+	g := gap{of: p.Case, id: mashHeatRead, name: "The mash", got: rest, aim: meant, where: strike.where, show: func(x float64) string { return p.Units.Fixed(x, "°C", 1).String() }}
+	if !g.told() {
+		return
+	}
+	m := strike.moved(strike.was - g.by()*perDegree)
+	was, text := m.fromTo()
+	word := map[bool]string{true: "takes heat", false: "was warm itself, or the grist warmer than written"}[g.low()]
+	reckoned := p.tunReckoned()
+	if g.low() && reckoned != noTun {
+		word = "takes more heat"
+	}
+	expected := figures.Figure{Kind: rest.Kind, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
+	p.propose(g, expected, Proposal{
+		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.Measure(rest)),
+		Cause:  fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: try it in boiling water.", word, reckoned),
+		Change: fmt.Sprintf("For a mash of %s, strike with %s instead of %s.", g.show(meant), text, was),
+		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", p.Measure(expected)),
+		Source: "heat balance of grist and liquor; the tun by difference",
+	}, m)
+}
+
+// noTun is said of a sum that reckons with no heat into the tun.
+const noTun = "none"
+
+// tunReckoned is what the sum of the strike says that the tun takes.
+func (p *proposer) tunReckoned() string {
+	card := p.Card("vessel", p.Gyle.Mash.Vessel)
+	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
+		return noTun
+	}
+	return "the " + p.Units.Fixed(card.Vessel.Takes.Value.Litres(), "L", 1).String() + " of its card"
+}
+
+func firstRest(g *journal.Gyle) *journal.Value[q.Temperature] {
+	if len(g.Mash.Rests) == 0 {
+		return nil
+	}
+	return &g.Mash.Rests[0].At
+}
+
+// settles is the rest that a strike heat should lead to, by the sheet's own heat
+// balance, and how many degrees of strike a degree of rest takes.
+func (p *proposer) settles(rest lever, strike float64) (heat, perDegree float64, ok bool) {
+	at := func(x float64) (float64, bool) {
+		f, ok := p.worked(p.Past, move{rest, x}).Find("strike-temperature", "")
+		return f.Value, ok
+	}
+	low, ok1 := at(rest.was)
+	high, ok2 := at(rest.was + 1)
+	if !ok1 || !ok2 || high == low {
+		return 0, 0, false
+	}
+	return rest.was + (strike-low)/(high-low), high - low, true
+}
+
+// mashPH sizes acid by what malt buffers, where the mash was outside its range.
+func (p *proposer) mashPH() {
+	ph, ok := figures.AsRead(p.Gyle.Mash.PH)
+	right := p.Habits.MashPH
+	if !ok || assay.Outside(ph, right.Low, right.High) < assay.Probably {
+		return
+	}
+	aim, says := mashPHAim, "5.2 to 5.6 is right"
+	if right.Own {
+		aim, says = (right.Low+right.High)/2, fmt.Sprintf("%s to %s is right by your settings", q.Plain(right.Low), q.Plain(right.High))
+	}
+	ph.Kind = &figures.Kind{ID: mashPHRead, Label: "Mash pH", Unit: "pH", Decimals: 1}
+	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: aim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
+	acid, per, ok := p.mashAcid()
+	kilos := p.mashedKilos()
+	if !ok || kilos <= 0 {
+		p.pass(g, fmt.Sprintf("The mash was at pH %s, and %s; how much acid to change needs one in liquor.acids, with its strength.", assay.Bare(ph), says))
+		return
+	}
+	litresOf := func(by float64) float64 { return by * mashBuffers * kilos / per / 1000 }
+	m := acid.moved(acid.was + litresOf(g.by()))
+	by := (m.to - acid.was) / litresOf(1)
+	expected := figures.Figure{Kind: ph.Kind, Value: ph.Value - by, PlusMinus: math.Hypot(ph.PlusMinus, 2*by*mashBuffersOff/mashBuffers/math.Sqrt(3))}
+	was, text := m.fromTo()
+	word := map[bool]string{true: "too much", false: "too little"}[g.low()]
+	p.propose(g, expected, Proposal{
+		Gap:    fmt.Sprintf("The mash was at pH %s, and %s.", assay.Bare(ph), says),
+		Cause:  fmt.Sprintf("There was %s acid in it for this liquor and grist. A probe not calibrated that day, or a hot sample, would show the same.", word),
+		Change: fmt.Sprintf("Put %s of %s acid into the mash instead of %s.", text, acid.what, was),
+		Know:   "Read a cooled sample ten minutes after mashing in, with the meter calibrated that morning.",
+		Source: "malt buffers about 35 mEq of acid a kilogram and pH, 25 to 45 (from memory)",
+	}, m)
+}
+
+// mashAcid is the volume of the acid that goes into the mash, and its mEq per mL.
+func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
+	at := func(g *journal.Gyle) *journal.Value[q.Volume] {
+		for i, a := range g.Liquor.Acids {
+			if a.Volume.Written() && (a.Into.Is(journal.IntoMash) || !a.Into.Written()) {
+				return &g.Liquor.Acids[i].Volume
+			}
+		}
+		return nil
+	}
+	for _, a := range p.Gyle.Liquor.Acids {
+		if v := at(p.Gyle); v == nil || v.Where != a.Volume.Where {
+			continue
+		}
+		acid, density, known := acidOf(a)
+		strength, err := brewing.AcidStrength(acid, a.Strength.Value, density, mashPHAim)
+		if !known || err != nil || !a.Strength.Written() || strength <= 0 {
+			return lever{}, 0, false
+		}
+		l, ok = leverAt(p.Case, a.Acid.String(), at)
+		return l, float64(strength), ok
+	}
+	return lever{}, 0, false
+}
+
+// acidOf is an acid and how heavy it is at the strength that brewers buy it at
+// (handbook densities at 20 °C, from memory; 5 % either way is nothing beside what
+// malts differ by).
+func acidOf(a journal.Acid) (acid brewing.Acid, density q.Gravity, ok bool) {
+	share := q.Gravity(a.Strength.Value.Fraction())
+	switch a.Acid.Word {
+	case journal.Lactic:
+		return brewing.LacticAcid, 1 + 0.24*share, true
+	case journal.Phosphoric:
+		return brewing.PhosphoricAcid, 1 + 0.8*share, true
+	case journal.Hydrochloric:
+		return brewing.HydrochloricAcid, 1 + 0.5*share, true
+	case journal.Sulphuric:
+		return brewing.SulphuricAcid, 1 + 0.85*share, true
+	case journal.Citric:
+		return brewing.CitricAcid, 1 + 0.45*share, true
+	}
+	return 0, 0, false
+}
+
+func (p *proposer) mashedKilos() float64 {
+	kilos := 0.0
+	for _, g := range p.Gyle.Grist {
+		if (g.Malt.Written() || g.Adjunct.Written()) && (!g.Into.Written() || g.Into.Is(journal.IntoMash)) && g.Weight.Written() {
+			kilos += g.Weight.Value.Kilograms()
+		}
+	}
+	return kilos
+}
+
+// dangers are the dangers of a gyle as it is sealed, by rule and part.
+func dangers(s *figures.Sheet) map[string]string {
+	found := map[string]string{}
+	for _, n := range rules.Examine(s) {
+		if n.Severity == notice.Danger {
+			found[n.ID+" "+n.Of] = n.Says
+		}
+	}
+	return found
+}

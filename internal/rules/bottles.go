@@ -1,0 +1,110 @@
+package rules
+
+import (
+	"fmt"
+
+	"gylebook/internal/assay"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// bottleRules are about bottles.
+func bottleRules() []Rule {
+	return []Rule{
+		{
+			ID: "bottle-unfit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements",
+			When:    "not made for pressure, chipped, or made for one trip and used again",
+			Example: Example{In: "bottled", Raises: []string{"packages[0].checked=chipped"}, Spares: []string{"packages[0].checked=sound"}},
+			look:    bottleUnfit,
+		},
+		{
+			ID: "bottle-limit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
+			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend) or 3 vol (danger)",
+			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
+			look:    bottleLimit,
+		},
+	}
+}
+
+func bottleUnfit(c *inspection) []Found {
+	var found []Found
+	for _, k := range c.Live() {
+		look := k.Package.Checked
+		if !look.Written() || look.Is(journal.Sound) || !k.Rigid() {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Danger, Where: look.Where, Of: k.Key,
+			Says: fmt.Sprintf("%s %s, by your own look at it.", the(k), unfit(look.Word)),
+			Why:  "It can burst below what a sound one takes, and without warning.",
+			Do:   "Chill it, open it cold with goggles and gloves, and do not use it again.",
+		})
+	}
+	return found
+}
+
+func unfit(word journal.Soundness) string {
+	switch word {
+	case journal.Chipped:
+		return "is chipped"
+	case journal.OneTrip:
+		return "was made for one filling"
+	}
+	return "is not made for pressure"
+}
+
+func bottleLimit(c *inspection) []Found {
+	var found []Found
+	for _, k := range c.Live() {
+		f, whence, ok := c.gasAtLeast(k)
+		if !ok || !c.likeBottle(k) {
+			continue
+		}
+		severity, sure := notice.Danger, assay.Over(f, bottleDanger)
+		if sure < assay.Probably {
+			severity, sure = notice.Mend, assay.Over(f, bottleMend)
+		}
+		if sure < assay.Probably {
+			continue
+		}
+		found = append(found, Found{
+			Severity: severity, Where: assay.WhereOf(k), Of: k.Key,
+			Says: fmt.Sprintf("%s %s reach %s%s, and no maker's figure is known for it.", the(k), sure.Verb("will", "may"), c.Measure(f), whence),
+			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
+			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
+		})
+	}
+	return found
+}
+
+// likeBottle tells whether a container without a maker's figure is held to what
+// bottles take: one, or as small as one, or of no kind that anybody knows. Where
+// its pressure already counts as a danger from unratedBar on, that says it.
+func (c *inspection) likeBottle(k figures.Container) bool {
+	if !unrated(k) || k.Is(journal.Bottle) {
+		return unrated(k)
+	}
+	held := c.CapacityOf(k)
+	if held == 0 {
+		held = k.Package.Fill.Value.Litres()
+	}
+	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) <= unratedBar {
+		return false
+	}
+	return held > 0 && held <= smallVessel || k.Vessel == nil
+}
+
+// gasAtLeast is the gas that a container will hold; where the beer's own is not
+// known, what its sugar alone gives, since there is no less.
+func (c *inspection) gasAtLeast(k figures.Container) (f figures.Figure, whence string, ok bool) {
+	if f, ok = c.Find("condition", k.Key); ok || k.Forced() {
+		return f, "", ok
+	}
+	of := ""
+	if k.Package.Priming.Written() {
+		of = k.Key
+	}
+	f, ok = c.Find("priming-co2", of)
+	return f, " from its sugar alone", ok
+}

@@ -1,0 +1,240 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gylebook/internal/assay"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
+)
+
+// peopleRules are about who drinks it.
+func peopleRules() []Rule {
+	return []Rule{
+		{
+			ID: "allergen-missing", Watches: sealed, Worst: notice.Danger, Source: "Regulation (EU) 1169/2011 Annex II, by which isinglass as a fining is exempt",
+			When:    "packaged, and a cereal with gluten, milk, nuts or egg in it is not on the label (look); danger where a taster's card names that allergy",
+			Example: Example{In: "bottled", Raises: []string{"grist[+].sugar=lactose", "grist[2].weight=300 g"}, Spares: []string{"label.allergens[0]=wheat"}},
+			look:    allergenMissing,
+		},
+		{
+			ID: "under-age", Watches: always, Worst: notice.Danger, Source: "a UK government web archive on children and alcohol",
+			When:    "a tasting by somebody whose card says under 18, or not adult",
+			Example: Example{In: "pouring", Raises: []string{"tastings[0].by=the apprentice"}, Spares: []string{"tastings[0].by=the neighbour"}, On: "2026-03-28"},
+			look:    underAge,
+		},
+	}
+}
+
+// allergen is something that must be told of, with the words that tell it.
+type allergen struct {
+	name  string
+	words []string // on a label, or in a taster's card
+}
+
+// allergens are those that beer may have. Gluten tells of any cereal that has
+// it.
+func allergens() []allergen {
+	return []allergen{
+		{"barley", []string{"barley", "gluten", "cereals"}},
+		{"wheat", []string{"wheat", "gluten", "cereals"}},
+		{"rye", []string{"rye", "gluten", "cereals"}},
+		{"oats", []string{"oat*", "gluten", "cereals"}},
+		{"milk", []string{"milk", "lactose"}},
+		{"nuts", append([]string{"nut", "nuts"}, nuts()...)},
+		{"eggs", []string{"egg*"}},
+	}
+}
+
+func nuts() []string {
+	return []string{"almond*", "hazelnut*", "walnut*", "pecan*", "cashew*", "pistachio*", "macadamia*", "peanut*"}
+}
+
+// Allergens are the names of those in a beer, by its grist, what was added and
+// what it was drawn from, in the order in which labels name them.
+func Allergens(s *figures.Sheet) []string {
+	in := map[string]bool{}
+	addAllergens(s, in, 0)
+	var names []string
+	for _, a := range allergens() {
+		if in[a.name] {
+			names = append(names, a.name)
+		}
+	}
+	return names
+}
+
+func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
+	for _, g := range s.Gyle.Grist {
+		if name := cereal(s.GrainCard(g), g); name != "" {
+			in[name] = true
+		}
+		if assay.HasWord(g.Sugar.Name+" "+g.Syrup.Name, "lactose", "milk") {
+			in["milk"] = true
+		}
+	}
+	for _, a := range s.Gyle.Added {
+		text := a.Other.Text + " " + a.Spice.Text + " " + a.Fruit.Name
+		in["milk"] = in["milk"] || assay.HasWord(text, "milk", "lactose", "cream")
+		in["nuts"] = in["nuts"] || assay.HasWord(text, nuts()...)
+	}
+	for _, f := range s.Gyle.Finings {
+		card := s.Card("fining", f.With)
+		in["eggs"] = in["eggs"] || card != nil && card.Fining != nil && assay.HasWord(card.Fining.Allergen.Text, "egg*")
+	}
+	for _, d := range s.Gyle.DrawnFrom {
+		if s.Other == nil || depth > 3 {
+			continue
+		}
+		if other := s.Other(d.Gyle.N); other != nil {
+			addAllergens(other, in, depth+1)
+		}
+	}
+}
+
+// cereal is the cereal with gluten that a line of the grist brings, by its card,
+// else by its name; "" for none.
+func cereal(card *journal.Card, g journal.Grain) string {
+	name := g.Malt.Name + " " + g.Adjunct.Name
+	switch {
+	case card != nil && card.Malt != nil && card.Malt.Gluten.No():
+		return ""
+	case card != nil && card.Malt != nil && card.Malt.Cereal.Written():
+		return withGluten(card.Malt.Cereal.String())
+	case card != nil && card.Sugar != nil && card.Sugar.Gluten.Written():
+		if card.Sugar.Gluten.Yes() {
+			return "barley"
+		}
+		return ""
+	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "malt*", "wort") && !assay.HasWord(g.Syrup.Name, "wheat", "rice", "sorghum"):
+		return "barley" // malt extract, whatever its maker calls it
+	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "wheat"):
+		return "wheat"
+	case !g.Malt.Written() && !g.Adjunct.Written():
+		return ""
+	case assay.HasWord(name, "maize", "corn", "rice", "buckwheat", "millet", "sorghum"):
+		return ""
+	}
+	for _, grain := range []string{"wheat", "rye", "oats"} {
+		if assay.HasWord(name, strings.TrimSuffix(grain, "s")+"*") {
+			return grain
+		}
+	}
+	return "barley"
+}
+
+func withGluten(cereal string) string {
+	switch cereal {
+	case "barley", "wheat", "rye", "oats":
+		return cereal
+	}
+	return ""
+}
+
+func allergenMissing(c *inspection) []Found {
+	if len(c.Live()) == 0 {
+		return nil
+	}
+	in := Allergens(c.Sheet)
+	label := c.labelText()
+	var missing []string
+	severity := notice.Look
+	for _, a := range allergens() {
+		if !slices.Contains(in, a.name) || assay.HasWord(label, a.words...) {
+			continue
+		}
+		missing = append(missing, a.name)
+		if c.someoneAllergic(a) {
+			severity = notice.Danger
+		}
+	}
+	if len(missing) == 0 {
+		return nil
+	}
+	f := Found{
+		Severity: severity, Where: c.labelLine(),
+		Says: fmt.Sprintf("The label does not name the %s in it.", list(missing)),
+		Why:  "Whoever must avoid it has nothing else to go by.",
+		Do:   fmt.Sprintf("Put it on the label (label.allergens: [%s]), and tell guests before they drink.", strings.Join(missing, ", ")),
+	}
+	if severity == notice.Danger {
+		f.Why = "The card of one of your tasters names that allergy: a glass may be enough to harm."
+		f.Do = fmt.Sprintf("Keep it away from them. Mark every container, and the label (label.allergens: [%s]).", strings.Join(missing, ", "))
+	}
+	return []Found{f}
+}
+
+// labelText is all that the label says.
+func (c *inspection) labelText() string {
+	text := c.Gyle.Label.Text.Text
+	for _, a := range c.Gyle.Label.Allergens {
+		text += " " + a.Text
+	}
+	return text
+}
+
+// labelLine is where a finding about the label points: to it, else to the first
+// container.
+func (c *inspection) labelLine() journal.Where {
+	if c.Gyle.Label.Written() {
+		return c.Gyle.Label.Where
+	}
+	for _, k := range c.Live() {
+		return assay.WhereOf(k)
+	}
+	return journal.Where{}
+}
+
+// someoneAllergic tells whether any taster's card names an allergen.
+func (c *inspection) someoneAllergic(a allergen) bool {
+	if c.Larder == nil {
+		return false
+	}
+	for _, card := range c.Larder.All("taster") {
+		if card.Taster == nil {
+			continue
+		}
+		for _, allergy := range card.Taster.Allergies {
+			if assay.HasWord(allergy.Text, a.words...) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// list joins names as a sentence does.
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+func underAge(c *inspection) []Found {
+	var found []Found
+	for _, t := range c.Gyle.Tastings {
+		card := c.Card("taster", t.By)
+		if card == nil || card.Taster == nil || !c.Come(t.When) && t.When.Written() {
+			continue
+		}
+		young := card.Taster.Age.Written() && card.Taster.Age.N < adultAge
+		if !young && !card.Taster.Adult.No() {
+			continue
+		}
+		f := Found{
+			Severity: notice.Danger, Where: t.Where,
+			Says: "This tasting is by somebody who is under age, by their card.",
+			Why:  "Alcohol harms a child sooner than it does an adult, and the law is plain.",
+			Do:   "Give them none. If the card is out of date, correct it.",
+		}
+		if c.Stage == figures.Empty {
+			f = nextTime(f, "ask somebody who is of age.")
+		}
+		found = append(found, f)
+	}
+	return found
+}

@@ -1,0 +1,38 @@
+package rules
+
+import (
+	"testing"
+
+	"gylebook/internal/assay/healthy"
+)
+
+// TestSlips: what each rule says beyond its example, and what it leaves alone.
+func TestSlips(t *testing.T) {
+	for _, c := range []struct {
+		id, entry, on string
+		sets          []string
+		want          int
+	}{
+		{"package-missing", "pouring", "2026-03-28", []string{"poured[+].package=1", "done[0].package=3", "readings[0].package=0"}, 2},
+		{"package-missing", "planned", "", []string{"tastings[+].package=0"}, 1},
+		{"poured-too-much", "pouring", "2026-03-28", []string{"poured[+].when=2026-04-30", "poured[0].volume=60 L"}, 0}, // still to come
+		{"score-off", "pouring", "2026-03-28", []string{"tastings[0].out_of=5"}, 1},
+		{"score-off", "pouring", "2026-03-28", []string{"tastings[0].score=-1"}, 1},
+		{"tasting-date", "pouring", "2026-03-28", []string{"tastings[0].when=2026-12-26"}, 1},
+		{"tasting-date", "pouring", "2026-03-28", []string{"tastings[0].when=2026-02-01"}, 1},
+		{"tasting-date", "pouring", "2026-03-28", []string{"tastings[0].when=2026-03-04"}, 0},
+		{"primed-twice", "bottled", "", []string{"priming.wort=1 L", "priming.gravity=1.040"}, 1},
+		{"primed-twice", "bottled", "", []string{"packages[0].priming.weight=80 g", "packages[0].priming.each=2 g"}, 1},
+		{"hop-times", "planned", "", []string{"hops[0].steeped=20 min"}, 1},
+		{"hop-times", "planned", "", []string{"hops[0].boiled=", "hops[0].dry=4 days"}, 0},
+		{"alpha-odd", "planned", "", []string{"hops[0].alpha=0.5 %"}, 1},
+		{"pitch-tiny", "planned", "", []string{"yeast[0].weight=0.1 g", "yeast[0].sold=slurry"}, 0},
+		{"pitch-tiny", "planned", "", []string{"yeast[0].weight=0.1 g", "aim.volume=1 L"}, 0},
+		{"accept-unknown", "bottled", "", []string{"accept[+].finding=something of another page"}, 0},
+		{"accept-unknown", "bottled", "", []string{"accept[+].finding=bottle-limits"}, 1},
+	} {
+		if found := healthy.WithID(examined(t, c.entry, c.on, c.sets...), c.id); len(found) != c.want {
+			t.Errorf("%s with %v: %v, want %d", c.id, c.sets, found, c.want)
+		}
+	}
+}
