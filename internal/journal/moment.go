@@ -47,133 +47,77 @@ func (e *MomentError) Error() string { return e.Found }
 //
 // An error is always a *MomentError.
 func ParseMoment(text string, zone *time.Location) (t time.Time, dateOnly bool, err error) {
-	c := clockText{rest: text}
-	year, month, day := c.digits(4), c.after('-', 2), c.after('-', 2)
-	if c.failed {
-		return time.Time{}, false, &MomentError{Found: "is no date", Fix: padded(text)}
+	const day = len(time.DateOnly)
+	if len(text) < day || len(text) > day && startsWithDigit(text[day:]) {
+		return t, false, &MomentError{Found: "is no date", Fix: padded(text)}
 	}
-	if day < 1 || month < 1 || month > 12 || day > daysIn(year, month) || year < 1 {
-		return time.Time{}, false, &MomentError{Found: "names a day that is not"}
-	}
-	date := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
-	if c.rest == "" {
+	date, err := time.Parse(time.DateOnly, text[:day])
+	switch {
+	case err != nil && !strings.HasSuffix(err.Error(), "out of range"):
+		return t, false, &MomentError{Found: "is no date", Fix: padded(text)}
+	case err != nil || date.Year() < 1:
+		return t, false, &MomentError{Found: "names a day that is not"}
+	case len(text) == day:
 		return onClock(date, zone), true, nil
+	case text[day] != ' ' && text[day] != 'T':
+		return t, false, &MomentError{Found: fmt.Sprintf("has %q after the day", shorten(text[day:], 12))}
 	}
-	if !c.take(' ') && !c.take('T') {
-		return time.Time{}, false, &MomentError{Found: fmt.Sprintf("has %q after the day", shorten(c.rest, 12))}
+	clock, zone, found := cutOffset(text[day+1:], zone)
+	if found == "" {
+		t, found = timeOfDay(text[:day], clock)
 	}
-	wall, offset, found := c.time(date)
 	if found != "" {
 		return time.Time{}, false, &MomentError{Found: found, Fix: padded(text)}
 	}
-	if offset == nil {
-		return onClock(wall, zone), false, nil
-	}
-	return onClock(wall, offset), false, nil
+	return onClock(t, zone), false, nil
 }
 
-// time reads what follows the date, or tells what it found wrong.
-func (c *clockText) time(date time.Time) (wall time.Time, offset *time.Location, found string) {
-	hour, minute, second, nanos := c.digits(2), c.after(':', 2), 0, 0
-	if !c.failed && strings.HasPrefix(c.rest, ":") {
-		second = c.after(':', 2)
-		nanos = c.fraction()
+// cutOffset takes Z or ±hh:mm from the end of a time, and the zone that it stands
+// for; without one, the zone stays as it was.
+func cutOffset(text string, zone *time.Location) (clock string, of *time.Location, found string) {
+	if clock, utc := strings.CutSuffix(text, "Z"); utc {
+		return clock, time.UTC, ""
 	}
-	offset = c.offset()
+	at := strings.LastIndexAny(text, "+-")
+	if at < 0 {
+		return text, zone, ""
+	}
+	offset, err := time.Parse("-07:00", text[at:])
+	if err != nil || len(text[at:]) != len("-07:00") {
+		return "", nil, noClock
+	}
+	return text[:at], offset.Location(), ""
+}
+
+const noClock = "has no time of day after the date"
+
+// timeOfDay is a day with hh:mm, with seconds and their fraction if wished, on a
+// clock in UTC; or what is wrong with it. The standard library would read 9:05, a
+// fraction after a comma and one that no clock shows as well.
+func timeOfDay(day, clock string) (t time.Time, found string) {
+	if len(clock) < len("15:04") || clock[2] != ':' || strings.Contains(clock, ",") || len(clock) > len("15:04:05.000000000") {
+		return t, noClock
+	}
+	layout := "2006-01-02 15:04"
+	if len(clock) > len("15:04") && clock[len("15:04")] == ':' {
+		layout = time.DateTime
+	}
+	t, err := time.Parse(layout, day+" "+clock)
+	var wrong *time.ParseError
 	switch {
-	case c.failed:
-		return wall, nil, "has no time of day after the date"
-	case c.rest != "":
-		return wall, nil, fmt.Sprintf("has %q after the time", shorten(c.rest, 12))
-	case hour > 23 || minute > 59 || second > 59:
-		return wall, nil, "names a time of day that is not"
+	case err == nil:
+		return t, ""
+	case errors.As(err, &wrong) && strings.HasPrefix(wrong.Message, ": extra text: "):
+		return t, "has " + strings.TrimPrefix(wrong.Message, ": extra text: ") + " after the time"
+	case strings.HasSuffix(err.Error(), "out of range"):
+		return t, "names a time of day that is not"
 	}
-	return time.Date(date.Year(), date.Month(), date.Day(), hour, minute, second, nanos, time.UTC), offset, ""
-}
-
-// clockText reads fixed numbers of digits from the left.
-type clockText struct {
-	rest   string
-	failed bool
-}
-
-func (c *clockText) take(b byte) bool {
-	if c.rest == "" || c.rest[0] != b {
-		return false
-	}
-	c.rest = c.rest[1:]
-	return true
-}
-
-func (c *clockText) digits(n int) int {
-	if c.failed || len(c.rest) < n || strings.Trim(c.rest[:n], "0123456789") != "" {
-		c.failed = true
-		return 0
-	}
-	value := 0
-	for _, digit := range c.rest[:n] {
-		value = 10*value + int(digit-'0')
-	}
-	c.rest = c.rest[n:]
-	if c.rest != "" && c.rest[0] >= '0' && c.rest[0] <= '9' {
-		c.failed = true
-	}
-	return value
-}
-
-func (c *clockText) after(sep byte, n int) int {
-	if c.failed || !c.take(sep) {
-		c.failed = true
-		return 0
-	}
-	return c.digits(n)
-}
-
-// fraction reads a fraction of a second, to the nanosecond.
-func (c *clockText) fraction() int {
-	if c.failed || !c.take('.') {
-		return 0
-	}
-	n := len(c.rest) - len(strings.TrimLeft(c.rest, "0123456789"))
-	if n == 0 || n > 9 {
-		c.failed = true
-		return 0
-	}
-	nanos := c.digits(n)
-	for range 9 - n {
-		nanos *= 10
-	}
-	return nanos
-}
-
-// offset reads Z or ±hh:mm, nil where neither stands.
-func (c *clockText) offset() *time.Location {
-	if c.failed || c.rest == "" {
-		return nil
-	}
-	if c.take('Z') {
-		return time.UTC
-	}
-	sign := 1
-	if c.rest[0] == '-' {
-		sign = -1
-	}
-	if !c.take('+') && !c.take('-') {
-		return nil
-	}
-	hours, minutes := c.digits(2), c.after(':', 2)
-	if hours > 23 || minutes > 59 {
-		c.failed = true
-	}
-	return time.FixedZone("", sign*(hours*3600+minutes*60))
-}
-
-func daysIn(year, month int) int {
-	return time.Date(year, time.Month(month)+1, 0, 0, 0, 0, 0, time.UTC).Day()
+	return t, noClock
 }
 
 // onClock is the instant at which the zone's clock shows what wall, in UTC,
-// shows. See ParseMoment for the hours that come twice or never.
+// shows. See ParseMoment for the hours that come twice or never, of which the
+// standard library takes either.
 func onClock(wall time.Time, zone *time.Location) time.Time {
 	near := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), wall.Second(), wall.Nanosecond(), zone)
 	start, end := near.ZoneBounds()

@@ -10,7 +10,8 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
+
+	"golang.org/x/sync/errgroup"
 
 	"gylebook/internal/notice"
 )
@@ -58,20 +59,12 @@ func each(n, workers int, do func(i int)) {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
-	next := make(chan int)
-	var wait sync.WaitGroup
-	for range min(workers, n) {
-		wait.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
+	var group errgroup.Group
+	group.SetLimit(workers)
 	for i := range n {
-		next <- i
+		group.Go(func() error { do(i); return nil })
 	}
-	close(next)
-	wait.Wait()
+	_ = group.Wait() // none of them returns an error
 }
 
 // ReadOne reads the one Markdown file name of fsys, and the logger's file that it
