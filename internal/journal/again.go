@@ -37,7 +37,8 @@ func (j *Journal) Documents() []*Document { return j.documents }
 func (j *Journal) With(docs ...*Document) *Journal {
 	next, cards, stay := slices.Clone(j.documents), false, true
 	for _, d := range docs {
-		i, found := slices.BinarySearchFunc(next, d.File, func(a *Document, file string) int { return strings.Compare(a.File, file) })
+		i, found := slices.BinarySearchFunc(next, d.File,
+			func(a *Document, file string) int { return strings.Compare(a.File, file) })
 		if found {
 			cards = cards || next[i].Card != nil
 			stay = stay && standsIn(d, next[i])
@@ -107,7 +108,8 @@ func (j *Journal) Without(files ...string) *Journal {
 func (j *Journal) WithFile(file File) *Journal {
 	next := *j
 	next.Files = slices.DeleteFunc(slices.Clone(j.Files), func(f File) bool { return f.Name == file.Name })
-	i, _ := slices.BinarySearchFunc(next.Files, file.Name, func(f File, name string) int { return strings.Compare(f.Name, name) })
+	i, _ := slices.BinarySearchFunc(next.Files, file.Name,
+		func(f File, name string) int { return strings.Compare(f.Name, name) })
 	next.Files = slices.Insert(next.Files, i, file)
 	return &next
 }

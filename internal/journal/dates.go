@@ -15,7 +15,8 @@ var dateForms = []string{
 }
 
 // clockForms are ways to write an hour after it; "" for none.
-var clockForms = []string{"", " 15:4", "T15:4", " 15.04", ", 15:04", " 1504", " 3:04pm", " 3:04 pm", " 3pm", " 3 pm", " 15:04:05", " 15h04", " at 15:04"}
+var clockForms = []string{"", " 15:4", "T15:4", " 15.04", ", 15:04", " 1504", " 3:04pm", " 3:04 pm", " 3pm", " 3 pm",
+	" 15:04:05", " 15h04", " at 15:04"}
 
 // padded is the moment that a text was likely to mean: 2026-3-7 9:05 is
 // 2026-03-07 09:05. 14/03/2026 can be one day only, and so has its meaning;
@@ -49,7 +50,8 @@ func ordinal(text string) string {
 	words := strings.Fields(text)
 	for i, w := range words {
 		for _, ending := range []string{"st", "nd", "rd", "th", "st,", "nd,", "rd,", "th,"} {
-			if day, found := strings.CutSuffix(w, ending); found && len(day) < 3 && strings.Trim(day, "0123456789") == "" && day != "" {
+			if day, found := strings.CutSuffix(w, ending); found && len(day) < 3 &&
+				strings.Trim(day, "0123456789") == "" && day != "" {
 				words[i] = day
 			}
 		}
@@ -94,13 +96,15 @@ func threeNumbers(date string) (a, b, c int, ok bool) {
 func (r *reading) momentHint(text string, f *field) string {
 	date, clock, _ := strings.Cut(text, " ")
 	if a, b, year, ok := threeNumbers(date); ok && year >= 1000 && a >= 1 && b >= 1 && a <= 12 && b <= 12 {
-		return fmt.Sprintf("Write %04d-%02d-%02d or %04d-%02d-%02d, whichever is meant%s.", year, a, b, year, b, a, with(clock))
+		return fmt.Sprintf("Write %04d-%02d-%02d or %04d-%02d-%02d, whichever is meant%s.", year, a, b, year, b, a,
+			with(clock))
 	}
 	if t, err := time.Parse("15:4", text); err == nil {
 		if r.brewed == "" {
 			return "Write the day before it, as 2026-03-07 " + t.Format("15:04") + "."
 		}
-		return fmt.Sprintf("Write %s %s, if it was on brew day; else put its own day before it.", r.brewed, t.Format("15:04"))
+		return fmt.Sprintf("Write %s %s, if it was on brew day; else put its own day before it.", r.brewed,
+			t.Format("15:04"))
 	}
 	if t, err := time.Parse("2006-01", text); err == nil {
 		if f.key == "best_by" {

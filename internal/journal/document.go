@@ -66,7 +66,9 @@ func ReadFileSet(name string, raw []byte, settings *Settings, sets []string) *Do
 	d := &Document{File: name, Hash: sha256.Sum256(raw)}
 	r := &reading{file: name, settings: settings, zone: cmp.Or(settings.Zone, time.UTC), sets: sets}
 	if len(raw) > maxFile {
-		r.report(notice.Place{File: name}, idTooBig, "", fmt.Sprintf("the file has %d KiB: expected at most %d", len(raw)>>10, maxFile>>10), "Move long records into a CSV file and name it in readings_from.")
+		r.report(notice.Place{File: name}, idTooBig, "",
+			fmt.Sprintf("the file has %d KiB: expected at most %d", len(raw)>>10, maxFile>>10),
+			"Move long records into a CSV file and name it in readings_from.")
 	} else {
 		r.document(raw, d)
 	}
@@ -116,7 +118,8 @@ func isDeciding(key string) bool { return key == "gyle" || key == "card" || key 
 // decide tells what the file is by its first deciding key, and reads it.
 func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
 	if root.Kind != yaml.MappingNode || !r.plain(root, "") {
-		r.wrong(root, idWrongShape, "", "the front matter is a "+shapeOf(root)+": expected keys with their values", "Write key: value, one on a line.")
+		r.wrong(root, idWrongShape, "", "the front matter is a "+shapeOf(root)+": expected keys with their values",
+			"Write key: value, one on a line.")
 		return
 	}
 	for i := 0; i+1 < len(root.Content); i += 2 {
@@ -141,7 +144,8 @@ func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
 // can be read: times without a day are likely to be of it.
 func (r *reading) brewDay(root *yaml.Node) string {
 	for i := 0; i+1 < len(root.Content); i += 2 {
-		if t, _, err := ParseMoment(strings.TrimSpace(root.Content[i+1].Value), r.zone); root.Content[i].Value == "brewed" && err == nil {
+		if t, _, err := ParseMoment(strings.TrimSpace(root.Content[i+1].Value),
+			r.zone); root.Content[i].Value == "brewed" && err == nil {
 			return t.Format("2006-01-02")
 		}
 	}
@@ -188,12 +192,14 @@ func (r *reading) note(root *yaml.Node, entry Entry, d *Document) {
 
 // undecided reports front matter that does not say what the file is.
 func (r *reading) undecided(root, unknown *yaml.Node) {
-	says := fmt.Sprintf("%s is no key of a note, and no gyle, card or journal key says what else this file is", quote(unknown.Value))
+	says := fmt.Sprintf("%s is no key of a note, and no gyle, card or journal key says what else this file is",
+		quote(unknown.Value))
 	do := "Add gyle: and its number, card: and its kind, or journal: and its title."
 	for i := 0; i+1 < len(root.Content); i += 2 {
 		if near := nearest(root.Content[i].Value, []string{"gyle", "card", "journal"}); near != "" {
 			unknown, do = root.Content[i], meant(near)
-			says = fmt.Sprintf("%s is no key, and no gyle, card or journal key says what this file is", quote(unknown.Value))
+			says = fmt.Sprintf("%s is no key, and no gyle, card or journal key says what this file is",
+				quote(unknown.Value))
 			break
 		}
 	}
@@ -219,7 +225,8 @@ func (r *reading) rescue(f front, entry Entry, d *Document) {
 	switch {
 	case found.Gyle != nil:
 		g := found.Gyle
-		d.Gyle = &Gyle{Entry: entry, Number: g.Number, Beer: g.Beer, Formerly: g.Formerly, Brewed: g.Brewed, Draft: g.Draft}
+		d.Gyle = &Gyle{Entry: entry, Number: g.Number, Beer: g.Beer, Formerly: g.Formerly, Brewed: g.Brewed,
+			Draft: g.Draft}
 	case found.Card != nil:
 		d.Card = found.Card
 	case found.Settings != nil:

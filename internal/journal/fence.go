@@ -43,7 +43,8 @@ func (r *reading) clean(raw []byte) []byte {
 	line := bytes.Count(before, []byte("\n"))
 	column := utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
 	place := notice.Place{File: r.file, Line: line + 1, Column: column + 1}
-	r.report(place, idNotText, "", fmt.Sprintf("the byte 0x%02X is no text: expected a file in UTF-8", raw[bad]), "Save the file as UTF-8 and type the character again.")
+	r.report(place, idNotText, "", fmt.Sprintf("the byte 0x%02X is no text: expected a file in UTF-8", raw[bad]),
+		"Save the file as UTF-8 and type the character again.")
 	return text
 }
 
@@ -106,7 +107,8 @@ func (r *reading) split(text []byte) front {
 		case bare == "---" && flush:
 			f.close, f.body = lineNumber, rest
 			f.text = between(text, f.open, f.close)
-			r.report(notice.Place{File: r.file, Line: indented, Column: 1}, idFence, "", "an indented --- inside the front matter would end it here", "Write it another way, such as - - -.")
+			r.report(notice.Place{File: r.file, Line: indented, Column: 1}, idFence, "",
+				"an indented --- inside the front matter would end it here", "Write it another way, such as - - -.")
 			return f
 		case bare == "---" && indented == 0:
 			indented = lineNumber
@@ -124,7 +126,9 @@ func (r *reading) split(text []byte) front {
 func (r *reading) noFront(line int, bare string) bool {
 	switch bare {
 	case "+++", ";;;", "{", "---yaml", "---toml", "---json":
-		r.report(notice.Place{File: r.file, Line: line, Column: 1}, idNotYAML, "", quote(bare)+" begins front matter of another kind: expected YAML between two lines of ---", "Write the keys as YAML between two lines of ---.")
+		r.report(notice.Place{File: r.file, Line: line, Column: 1}, idNotYAML, "",
+			quote(bare)+" begins front matter of another kind: expected YAML between two lines of ---",
+			"Write the keys as YAML between two lines of ---.")
 		return false
 	}
 	return true
@@ -139,7 +143,8 @@ func (r *reading) unclosed(text []byte, open int) {
 			break
 		}
 	}
-	r.report(notice.Place{File: r.file, Line: open, Column: 1}, idUnclosed, "", "the front matter that begins here never ends: expected a second ---", do)
+	r.report(notice.Place{File: r.file, Line: open, Column: 1}, idUnclosed, "",
+		"the front matter that begins here never ends: expected a second ---", do)
 }
 
 // between is the text between two lines.

@@ -69,7 +69,8 @@ func (p *plan) looser(word string) *field {
 		if f.key == "" {
 			continue
 		}
-		if folded(f.key) == folded(word) || slices.ContainsFunc(f.also, func(also string) bool { return folded(also) == folded(word) }) {
+		if folded(f.key) == folded(word) ||
+			slices.ContainsFunc(f.also, func(also string) bool { return folded(also) == folded(word) }) {
 			return f
 		}
 	}
@@ -142,7 +143,8 @@ func cutByComma(n *yaml.Node, i int, p *plan) string {
 	}
 	before, words := n.Content[i-2], n.Content[i-1]
 	at, known := p.byKey[before.Value]
-	if !known || words.Kind != yaml.ScalarNode || !oneOf(p.fields[at].leaf.name, "words", "name") || words.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 {
+	if !known || words.Kind != yaml.ScalarNode || !oneOf(p.fields[at].leaf.name, "words", "name") ||
+		words.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 {
 		return ""
 	}
 	whole := shorten(words.Value+", "+n.Content[i].Value, 2*longestWord)

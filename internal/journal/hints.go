@@ -13,11 +13,14 @@ func (f *field) valueHint(text string) string {
 	switch {
 	case f.none != "" && oneOf(word, "no", "not", "raw", "nothing", "unboiled", "false", "-"):
 		return meant("none")
-	case f.leaf.kind != nil && oneOf(strings.Trim(last, "."), "tsp", "tbsp", "teaspoon", "teaspoons", "tablespoon", "tablespoons", "cup", "cups", "handful", "spoon", "spoons"):
+	case f.leaf.kind != nil && oneOf(strings.Trim(last, "."), "tsp", "tbsp", "teaspoon", "teaspoons", "tablespoon",
+		"tablespoons", "cup", "cups", "handful", "spoon", "spoons"):
 		return "Weigh it, and write the grams: a spoonful may be half as much again."
-	case oneOf(f.key, "volume", "weight", "cells") && oneOf(last, "pack", "packs", "packet", "packets", "sachet", "sachets", "pouch", "vial", "vials", "bottle"):
+	case oneOf(f.key, "volume", "weight", "cells") &&
+		oneOf(last, "pack", "packs", "packet", "packets", "sachet", "sachets", "pouch", "vial", "vials", "bottle"):
 		return "Write what is printed on it: weight: 11 g, volume: 100 mL, or cells: 200 billion."
-	case oneOf(f.key, "boiled", "steeped") && oneOf(word, "flameout", "flame out", "flame-out", "whirlpool", "hopstand", "hop stand", "0"):
+	case oneOf(f.key, "boiled", "steeped") &&
+		oneOf(word, "flameout", "flame out", "flame-out", "whirlpool", "hopstand", "hop stand", "0"):
 		return "Write steeped: and how long they stood in the hot wort; boiled: 0 min, if they came straight out."
 	case f.key == "boiled" && oneOf(word, "fwh", "first wort", "first-wort", "first wort hops"):
 		return "Write the length of the whole boil: hops in the first wort boil as long."
@@ -28,7 +31,8 @@ func (f *field) valueHint(text string) string {
 	case oneOf(word, "boiling", "boiling point", "to the boil"):
 		return meant("100 C")
 	case f.key == "extract":
-		return "Write syrup: " + shorten(text, longestWord) + ", if it is a malt extract; extract: is what a kilogram of it can give."
+		return "Write syrup: " + shorten(text, longestWord) +
+			", if it is a malt extract; extract: is what a kilogram of it can give."
 	}
 	return f.numberHint(word)
 }
@@ -63,30 +67,45 @@ func isNumber(text string) bool {
 // the key and the word, with what to do.
 var otherWords = map[string]map[string]string{
 	"did": {
-		"tapped|broached":                       "When it was opened for serving is served: {broached: …}, or broached: of one of the packages.",
+		"tapped|broached": "When it was opened for serving is served: {broached: …}, or " +
+			"broached: of one of the packages.",
 		"racked|transferred|siphoned":           "That is racked: {on: …, volume: …}.",
 		"bottled|kegged|casked|filled|packaged": "When is racked: {on: …}, or on: of one of the packages.",
-		"primed":                                "That is priming: {sugar: …, weight: …}.", "pitched": "That is pitched: of the yeast.",
-		"tasted|drank": "That is a line of tastings, or of poured.", "dry hopped|dryhopped|hopped": "That is a line of hops, with dry: and how long.",
-		"emptied|finished": "That is served: {emptied: …}, or emptied: of one of the packages.",
-		"sanitised|sanitized|sterilised|sterilized|disinfected|washed": "Write cleaned, and with: what, if that is meant.",
-		"crashed|cold crashed|cooled":                                  "Write chilled, if that is meant.", "bled|spiled|released": "Write vented, if that is meant.",
+		"primed":                                "That is priming: {sugar: …, weight: …}.",
+		"pitched":                               "That is pitched: of the yeast.",
+		"tasted|drank":                          "That is a line of tastings, or of poured.",
+		"dry hopped|dryhopped|hopped":           "That is a line of hops, with dry: and how long.",
+		"emptied|finished":                      "That is served: {emptied: …}, or emptied: of one of the packages.",
+		"sanitised|sanitized|sterilised|sterilized|disinfected|washed": "Write cleaned, and with: what, if that is " +
+			"meant.",
+		"crashed|cold crashed|cooled": "Write chilled, if that is meant.",
+		"bled|spiled|released":        "Write vented, if that is meant.",
 	},
 	"form": {"whole|cone|cones|whole cone|flower|flowers|leaves|whole leaf": "Write leaf, if that is meant."},
-	"kept": {"freezer": "Write frozen, if that is meant.", "fridge|refrigerator|refrigerated": "Write cold, if that is meant.", "room|room temperature|shelf": "Write warm, if that is meant."},
-	"sold": {"dry|packet|sachet": "Write dried, if that is meant.", "pitchable|vial|pouch|smack pack|wet": "Write liquid, if that is meant.", "harvested|cake|yeast cake|top cropped": "Write slurry, if that is meant."},
+	"kept": {"freezer": "Write frozen, if that is meant.",
+		"fridge|refrigerator|refrigerated": "Write cold, if that is meant.",
+		"room|room temperature|shelf":      "Write warm, if that is meant."},
+	"sold": {"dry|packet|sachet": "Write dried, if that is meant.",
+		"pitchable|vial|pouch|smack pack|wet":   "Write liquid, if that is meant.",
+		"harvested|cake|yeast cake|top cropped": "Write slurry, if that is meant."},
 	"until": {
-		"silent|silence|flat|done|nothing|no more|empty|end|stopped|it stopped|the end": "Write quiet, if that is meant.",
-		"briefly|brief|puff|burp|short|shortly|once":                                    "Write moment, if that is meant.",
+		"silent|silence|flat|done|nothing|no more|empty|end|stopped|it stopped|the end": "Write quiet, if that is " +
+			"meant.",
+		"briefly|brief|puff|burp|short|shortly|once": "Write moment, if that is " +
+			"meant.",
 	},
 	"replaced_by": {
-		"co2|gas|carbon dioxide|keg":                       "Write cylinder where the gas stands at its setting, breather where it comes in without pressure.",
+		"co2|gas|carbon dioxide|keg": "Write cylinder where the gas stands at its setting, " +
+			"breather where it comes in without pressure.",
 		"none|no|sealed|closed":                            "Write nothing, if that is meant.",
 		"aspirator|cask breather|demand valve":             "Write breather, if that is meant.",
 		"open|vented|room|hand pump|soft spile|atmosphere": "Write air, if that is meant.",
 	},
-	"by":   {"direct heat|direct|burner|flame|stove": "Write heat, if that is meant.", "boiling water|hot water|infused": "Write infusion, if that is meant."},
-	"into": {"kettle|boil": "Write copper, if that is meant.", "fv|primary|secondary|carboy|bucket": "Write fermenter, if that is meant.", "keg|cask|bottle|barrel|bottles": "Write package, if that is meant."},
+	"by": {"direct heat|direct|burner|flame|stove": "Write heat, if that is meant.",
+		"boiling water|hot water|infused": "Write infusion, if that is meant."},
+	"into": {"kettle|boil": "Write copper, if that is meant.",
+		"fv|primary|secondary|carboy|bucket": "Write fermenter, if that is meant.",
+		"keg|cask|bottle|barrel|bottles":     "Write package, if that is meant."},
 }
 
 // choiceHint is what to do about a word outside a closed list, "" for none.

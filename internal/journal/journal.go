@@ -136,7 +136,8 @@ func (j *Journal) Document(file string) *Document {
 }
 
 func (j *Journal) index(file string) (int, bool) {
-	return slices.BinarySearchFunc(j.documents, file, func(d *Document, file string) int { return strings.Compare(d.File, file) })
+	return slices.BinarySearchFunc(j.documents, file,
+		func(d *Document, file string) int { return strings.Compare(d.File, file) })
 }
 
 // Find is the gyle of a number ("14") or a file ("gyles/14-mild.md",
@@ -153,7 +154,8 @@ func (j *Journal) Find(nameOrNumber string) *Gyle {
 	var found *Gyle
 	for _, g := range j.Gyles {
 		base := path.Base(g.File)
-		if bare := strings.TrimSuffix(base, path.Ext(base)); name == base || name == bare || name == strings.TrimSuffix(g.File, path.Ext(g.File)) {
+		if bare := strings.TrimSuffix(base, path.Ext(base)); name == base || name == bare ||
+			name == strings.TrimSuffix(g.File, path.Ext(g.File)) {
 			if found != nil {
 				return nil
 			}

@@ -79,8 +79,10 @@ func placeOf(card *Card, squashed string) Text {
 func sharedName(name Text, card, other *Card) notice.Notice {
 	return notice.Notice{
 		Place: name.Place, Severity: notice.Unreadable, ID: idNameTaken, Of: name.Key,
-		Says: fmt.Sprintf("another %s card, %s, is also called %s: expected a name of its own", card.Kind.Word, other.File, name.Text),
-		Why:  "An entry that names it cannot tell which is meant; the first by file name is used.", Do: "Give one of them another name.",
+		Says: fmt.Sprintf("another %s card, %s, is also called %s: expected a name of its own", card.Kind.Word,
+			other.File, name.Text),
+		Why:  "An entry that names it cannot tell which is meant; the first by file name is used.",
+		Do:   "Give one of them another name.",
 		Line: name.Text,
 	}
 }
@@ -192,7 +194,8 @@ func (l *Larder) names(kind string) []string {
 	if len(own) == 0 {
 		return slices.Clone(builtInNames()[kind])
 	}
-	return append(own, slices.DeleteFunc(slices.Clone(builtInNames()[kind]), func(name string) bool { return taken[squash(name)] })...)
+	return append(own, slices.DeleteFunc(slices.Clone(builtInNames()[kind]),
+		func(name string) bool { return taken[squash(name)] })...)
 }
 
 // builtInNames is every spelling of every built-in card by its kind, sorted.
@@ -268,7 +271,8 @@ func (r *reading) shelf(raw []byte, kind string) []*Card {
 	var cards []*Card
 	for _, n := range root.Content {
 		where := r.where(n, "card")
-		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "card", Line: n.Line, Column: n.Column},
+		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "card", Line: n.Line,
+			Column: n.Column},
 			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: kind, Line: n.Line, Column: n.Column})
 		card := r.cardOf(n, kind, Entry{File: r.file})
 		card.BuiltIn, card.Kind = true, Choice[CardKind]{Word: kind, Where: where}

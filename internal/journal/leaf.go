@@ -107,7 +107,8 @@ func (n *Name) take(r *reading, s scalar, _ *field) {
 // smuggle in.
 func (r *reading) readable(s scalar) bool {
 	bad := strings.IndexFunc(s.text, func(c rune) bool {
-		return unicode.IsControl(c) && c != '\n' && c != '\t' || unicode.Is(unicode.Bidi_Control, c) || c == utf8.RuneError
+		return unicode.IsControl(c) && c != '\n' && c != '\t' || unicode.Is(unicode.Bidi_Control, c) ||
+			c == utf8.RuneError
 	})
 	if bad < 0 {
 		return true
@@ -179,7 +180,8 @@ func (w *Whole) take(r *reading, s scalar, f *field) {
 	digits := strings.Trim(s.text, "0123456789") == ""
 	switch {
 	case err != nil || !digits || len(s.text) > 9:
-		r.wrong(s.node, idNotANumber, s.Key, quote(s.text)+": expected a whole number such as 14", meant(wholeIn(s.text)))
+		r.wrong(s.node, idNotANumber, s.Key, quote(s.text)+": expected a whole number such as 14",
+			meant(wholeIn(s.text)))
 	case n < f.least:
 		r.wrong(s.node, idNotANumber, s.Key, fmt.Sprintf("%d: expected a whole number from %d upward", n, f.least), "")
 	default:
@@ -192,7 +194,8 @@ func wholeIn(text string) string {
 	trimmed := strings.TrimPrefix(strings.TrimPrefix(text, "#"), "+")
 	digits := trimmed[:len(trimmed)-len(strings.TrimLeft(trimmed, "0123456789"))]
 	rest := trimmed[len(digits):]
-	if digits == "" || len(digits) > 9 || !(rest == "" || strings.Trim(rest, ".0") == "" || len(rest) == 2 && strings.Contains("st nd rd th", rest)) {
+	if digits == "" || len(digits) > 9 ||
+		!(rest == "" || strings.Trim(rest, ".0") == "" || len(rest) == 2 && strings.Contains("st nd rd th", rest)) {
 		return ""
 	}
 	return digits

@@ -38,7 +38,8 @@ type logWord struct {
 }
 
 var logWords = []logWord{
-	{[]string{"gravity", "sg", "specific gravity", "density"}, "gravity", quantity.KindOf[quantity.Gravity](), logGravity, "SG"},
+	{[]string{"gravity", "sg", "specific gravity", "density"}, "gravity", quantity.KindOf[quantity.Gravity](),
+		logGravity, "SG"},
 	{[]string{"plato", "extract"}, "gravity", quantity.KindOf[quantity.Gravity](), logGravity, "°P"},
 	{[]string{"brix"}, "brix", quantity.KindOf[quantity.Brix](), logBrix, "°Bx"},
 	{[]string{"temp", "temperature", "heat"}, "temp", quantity.KindOf[quantity.Temperature](), logTemp, "°C"},
@@ -78,7 +79,9 @@ func (r *logReader) header(fields [][]byte) bool {
 		r.columns = columns
 		return true
 	}
-	r.report(r.line, idNoLog, fmt.Sprintf("no header names a time and a reading: %s", quote(string(bytes.Join(fields, []byte{r.separator})))), "Its first row must name the columns, as when,gravity,temp (F).")
+	r.report(r.line, idNoLog, fmt.Sprintf("no header names a time and a reading: %s",
+		quote(string(bytes.Join(fields, []byte{r.separator})))),
+		"Its first row must name the columns, as when,gravity,temp (F).")
 	return false
 }
 
@@ -97,7 +100,9 @@ func (r *logReader) column(field, words string) (w logWord, unit func(float64) f
 			if u := unitNamed(w.of, name); u != nil {
 				return w, u.In, true
 			}
-			r.report(r.line, idWrongUnit, fmt.Sprintf("the column %s has a unit that is not known, and it is left out", quote(field)), "Name the unit in the header, as temp (F) or pressure (psi).")
+			r.report(r.line, idWrongUnit,
+				fmt.Sprintf("the column %s has a unit that is not known, and it is left out", quote(field)),
+				"Name the unit in the header, as temp (F) or pressure (psi).")
 			return w, nil, false
 		}
 	}
@@ -119,7 +124,8 @@ func headerWords(field string) string {
 // unitNamed is a kind's unit by any of its spellings, in any case.
 func unitNamed(k *quantity.Kind, word string) *quantity.Unit {
 	for i, u := range k.Units {
-		if strings.EqualFold(u.Symbol, word) || slices.ContainsFunc(u.Also, func(also string) bool { return strings.EqualFold(also, word) }) {
+		if strings.EqualFold(u.Symbol, word) ||
+			slices.ContainsFunc(u.Also, func(also string) bool { return strings.EqualFold(also, word) }) {
 			return &k.Units[i]
 		}
 	}

@@ -25,7 +25,8 @@ const settledAfter = 3 * time.Second
 
 // still tells whether a file of this size and date is surely the one that was read.
 func (s stamp) still(now fs.FileInfo) bool {
-	return now.Size() == s.size && !s.modified.IsZero() && now.ModTime().Equal(s.modified) && s.read.Sub(s.modified) >= settledAfter
+	return now.Size() == s.size && !s.modified.IsZero() && now.ModTime().Equal(s.modified) &&
+		s.read.Sub(s.modified) >= settledAfter
 }
 
 // LogFiles are the paths in the journal at which a gyle's readings_from may stand,
@@ -71,7 +72,8 @@ func (d *Document) ReadLogOf(fsys fs.FS, settings *Settings, before *Log) {
 		d.refuseLog(fault)
 		return
 	}
-	if before != nil && before.File == name && before.seen.still(stat) && before.sound && before.zone == zoneOf(settings) {
+	if before != nil && before.File == name && before.seen.still(stat) && before.sound &&
+		before.zone == zoneOf(settings) {
 		d.Gyle.Log = before
 		return
 	}
@@ -106,7 +108,8 @@ func (d *Document) refuseLog(fault *logFault) {
 	key := d.Gyle.Logger
 	d.addErrors(notice.Notice{
 		Place: key.Place, Severity: notice.Unreadable, ID: fault.id, Of: key.Key,
-		Says: quote(key.Text) + " " + fault.says, Why: "The gyle is worked out without the logger's readings.", Do: fault.do,
+		Says: quote(key.Text) + " " + fault.says, Why: "The gyle is worked out without the logger's readings.",
+		Do:   fault.do,
 		Line: "readings_from: " + shorten(key.Text, maxLine),
 	})
 }
@@ -114,7 +117,8 @@ func (d *Document) refuseLog(fault *logFault) {
 // findLog is the first of these files that is there.
 func findLog(fsys fs.FS, names []string, settings *Settings) (string, fs.FileInfo, *logFault) {
 	if len(names) == 0 {
-		return "", nil, &logFault{idNoLog, "leads out of the journal: expected a CSV file in it", "Copy the file beside the entry, and name it without a folder."}
+		return "", nil, &logFault{idNoLog, "leads out of the journal: expected a CSV file in it",
+			"Copy the file beside the entry, and name it without a folder."}
 	}
 	for _, name := range names {
 		stat, err := lookAt(fsys, name)
@@ -122,14 +126,16 @@ func findLog(fsys fs.FS, names []string, settings *Settings) (string, fs.FileInf
 		case errors.Is(err, fs.ErrNotExist):
 			continue
 		case err != nil:
-			return "", nil, &logFault{idNoLog, "cannot be opened: " + pathless(err).Error(), "Copy the file itself beside the entry."}
+			return "", nil, &logFault{idNoLog, "cannot be opened: " + pathless(err).Error(),
+				"Copy the file itself beside the entry."}
 		}
 		if fault := unfit(name, stat, settings); fault != nil {
 			return "", nil, fault
 		}
 		return name, stat, nil
 	}
-	return "", nil, &logFault{idNoLog, "is not there: expected a CSV file at " + strings.Join(names, " or "), "Copy it there, or put the name right."}
+	return "", nil, &logFault{idNoLog, "is not there: expected a CSV file at " + strings.Join(names, " or "),
+		"Copy it there, or put the name right."}
 }
 
 // unfit tells why something that is there is no logger's file; nil if it may be.
@@ -142,9 +148,11 @@ func unfit(name string, stat fs.FileInfo, settings *Settings) *logFault {
 	case IsMarkdown(name):
 		return &logFault{idNoLog, "is an entry: expected a CSV file", "Name the file that the logger wrote."}
 	case Ignored(name, settings):
-		return &logFault{idNoLog, "is one of the files that are passed over: dot-files, what editors leave, and what ignore names", "Rename it, or take it out of ignore."}
+		return &logFault{idNoLog, "is one of the files that are passed over: dot-files, what editors leave, and " +
+			"what ignore names", "Rename it, or take it out of ignore."}
 	case stat.Size() > maxLog:
-		return &logFault{idTooBig, fmt.Sprintf("has %d MiB: expected at most %d", stat.Size()>>20, maxLog>>20), "Thin it to a row a minute."}
+		return &logFault{idTooBig, fmt.Sprintf("has %d MiB: expected at most %d", stat.Size()>>20, maxLog>>20),
+			"Thin it to a row a minute."}
 	}
 	return nil
 }

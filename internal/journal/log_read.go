@@ -39,7 +39,8 @@ func (r *logReader) report(line int, id, says, do string) {
 	if line > 0 {
 		place.Column = 1
 	}
-	r.notices = append(r.notices, notice.Notice{Place: place, Severity: notice.Unreadable, ID: id, Of: "readings_from", Says: says, Do: do})
+	r.notices = append(r.notices, notice.Notice{Place: place, Severity: notice.Unreadable, ID: id, Of: "readings_from",
+		Says: says, Do: do})
 }
 
 // read reads the whole file.
@@ -111,7 +112,8 @@ func separatorOf(header []byte) byte {
 func (r *logReader) begin(line []byte) bool {
 	r.separator = separatorOf(line)
 	if err := r.split(line); err != nil {
-		r.report(r.line, idNoLog, "its first row is no header: "+err.Error(), "Its first row must name the columns, as when,gravity,temp (F).")
+		r.report(r.line, idNoLog, "its first row is no header: "+err.Error(),
+			"Its first row must name the columns, as when,gravity,temp (F).")
 		return false
 	}
 	return r.header(r.fields)
@@ -171,7 +173,8 @@ func (r *logReader) sumUp() {
 		r.report(r.line, idBrokenRow, fmt.Sprintf("%d more rows cannot be read", more), "The other rows are used.")
 	}
 	if r.log.Rows() >= maxLogRows {
-		r.report(r.line, idTooBig, fmt.Sprintf("it has %d rows or more, and those from here on are left out", maxLogRows), "Thin it to a row a minute.")
+		r.report(r.line, idTooBig, fmt.Sprintf("it has %d rows or more, and those from here on are left out",
+			maxLogRows), "Thin it to a row a minute.")
 	}
 }
 

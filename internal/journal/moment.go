@@ -95,7 +95,8 @@ const noClock = "has no time of day after the date"
 // clock in UTC; or what is wrong with it. The standard library would read 9:05, a
 // fraction after a comma and one that no clock shows as well.
 func timeOfDay(day, clock string) (t time.Time, found string) {
-	if len(clock) < len("15:04") || clock[2] != ':' || strings.Contains(clock, ",") || len(clock) > len("15:04:05.000000000") {
+	if len(clock) < len("15:04") || clock[2] != ':' || strings.Contains(clock, ",") ||
+		len(clock) > len("15:04:05.000000000") {
 		return t, noClock
 	}
 	layout := "2006-01-02 15:04"
@@ -119,7 +120,8 @@ func timeOfDay(day, clock string) (t time.Time, found string) {
 // shows. See ParseMoment for the hours that come twice or never, of which the
 // standard library takes either.
 func onClock(wall time.Time, zone *time.Location) time.Time {
-	near := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), wall.Second(), wall.Nanosecond(), zone)
+	near := time.Date(wall.Year(), wall.Month(), wall.Day(), wall.Hour(), wall.Minute(), wall.Second(),
+		wall.Nanosecond(), zone)
 	start, end := near.ZoneBounds()
 	candidates := []time.Time{near}
 	for _, edge := range []time.Time{start.Add(-1), start, end} {
@@ -144,5 +146,6 @@ func onClock(wall time.Time, zone *time.Location) time.Time {
 }
 
 func sameClock(t, wall time.Time) bool {
-	return t.YearDay() == wall.YearDay() && t.Year() == wall.Year() && t.Hour() == wall.Hour() && t.Minute() == wall.Minute() && t.Second() == wall.Second()
+	return t.YearDay() == wall.YearDay() && t.Year() == wall.Year() && t.Hour() == wall.Hour() &&
+		t.Minute() == wall.Minute() && t.Second() == wall.Second()
 }

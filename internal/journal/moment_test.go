@@ -90,3 +90,61 @@ func TestMomentRoundTrip(t *testing.T) {
 		}
 	})
 }
+
+// TestDatesAsTyped: a day that can be one only has its meaning; one that may be
+// two has none.
+func TestDatesAsTyped(t *testing.T) {
+	for typed, want := range map[string]string{
+		"14/03/2026": "2026-03-14", "3/14/2026": "2026-03-14", "5/5/2026": "2026-05-05", "14/3/2026 9:05": "2026-03-14 09:05", "20.3.2026": "2026-03-20",
+		"20.03.2026, 16:10": "2026-03-20 16:10", "14 March 2026 09:30": "2026-03-14 09:30", "Mar 27 2026": "2026-03-27", "7th March 2026": "2026-03-07",
+		"2026-03-24 0800": "2026-03-24 08:00", "2026-3-7 4:10 PM": "2026-03-07 16:10", "2026-03-07 8pm": "2026-03-07 20:00", "Sat 7 Mar 2026": "2026-03-07",
+		"3/4/2026": "", "14/14/2026": "", "30/2/2026": "", "08:15": "", "today": "", "7 March": "", "3/4/26": "", "2026-03-07": "",
+	} {
+		if got := padded(typed); got != want {
+			t.Errorf("%q: %q, want %q", typed, got, want)
+		}
+	}
+}
+
+// TestDollars: $ is the dollar of the journal, if it has one.
+func TestDollars(t *testing.T) {
+	for currency, want := range map[string]string{"": "USD", "GBP": "USD", "AUD": "AUD", "USD": "USD"} {
+		settings := ReadFile("index.md", []byte("---\njournal: x\ncurrency: "+currency+"\n---\n"), nil).Settings
+		d := ReadFile("gyles/14.md", []byte("---\ngyle: 14\nbeer: x\ncosts: [{what: malt, paid: $38.50}]\n---\n"), settings)
+		if len(d.Errors) != 1 || d.Errors[0].Do != "Write 38.50 "+want+", if that is meant." {
+			t.Errorf("%s: %v", currency, d.Errors)
+		}
+	}
+}
+
+func TestMoney(t *testing.T) {
+	settings := ReadFile("index.md", []byte("---\njournal: x\ncurrency: EUR\n---\n"), nil).Settings
+	for text, want := range map[string]struct {
+		sum      float64
+		currency string
+		do       string
+	}{
+		"3.80 GBP":    {3.8, "GBP", ""},
+		"3.80GBP":     {3.8, "GBP", ""},
+		"4 EUR":       {4, "EUR", ""},
+		"-0.50 GBP":   {-0.5, "GBP", ""},
+		"3.80":        {0, "", "Write 3.80 EUR, if that is meant."},
+		"3,80 GBP":    {0, "", "Write 3.80 GBP, if that is meant."},
+		"£3.80":       {0, "", "Write 3.80 GBP, if that is meant."},
+		"€ 4":         {0, "", "Write 4.00 EUR, if that is meant."},
+		"3.80 gbp":    {0, "", "Write 3.80 GBP, if that is meant."},
+		"GBP 3.80":    {0, "", ""},
+		"3.80 pounds": {0, "", ""},
+		"1e9 GBP":     {0, "", ""},
+		"free":        {0, "", ""},
+	} {
+		d := ReadFile("x.md", []byte("---\ngyle: 1\nbeer: x\ncosts: [{what: malt, paid: \""+text+"\"}]\n---\n"), settings)
+		got := d.Gyle.Costs[0].Paid
+		if got.Sum != want.sum || got.Currency != want.currency || got.Written() == (len(d.Errors) > 0) {
+			t.Errorf("%q: %+v\n%s", text, got, listing(d.Errors))
+		}
+		if len(d.Errors) > 0 && want.do != "" && d.Errors[0].Do != want.do {
+			t.Errorf("%q: %q, want %q", text, d.Errors[0].Do, want.do)
+		}
+	}
+}

@@ -89,7 +89,8 @@ func OutlineOf(raw []byte) (*Outline, error) {
 		return nil, errors.New("its front matter is no map of keys")
 	}
 	if hasShorthand(root) {
-		return nil, errors.New("its front matter has anchors, aliases or tags (&, *, !), and what stands where is in doubt")
+		return nil, errors.New("its front matter has anchors, aliases or tags (&, *, !), and what stands where is " +
+			"in doubt")
 	}
 	start := len(text) - len(between(text, f.open, bytes.Count(text, []byte("\n"))+2))
 	at, ok := bytesOf(raw, text[:start+len(front)], start)
@@ -109,7 +110,8 @@ func OutlineOf(raw []byte) (*Outline, error) {
 
 // hasShorthand tells whether a tree has anchors, aliases or tags.
 func hasShorthand(n *yaml.Node) bool {
-	return n.Anchor != "" || n.Kind == yaml.AliasNode || n.Style&yaml.TaggedStyle != 0 || slices.ContainsFunc(n.Content, hasShorthand)
+	return n.Anchor != "" || n.Kind == yaml.AliasNode || n.Style&yaml.TaggedStyle != 0 ||
+		slices.ContainsFunc(n.Content, hasShorthand)
 }
 
 // bytesOf is, for every byte of the front matter with steady lines and for its

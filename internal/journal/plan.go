@@ -90,7 +90,8 @@ func planOf(t reflect.Type, what, path string) *plan {
 
 // planOfCard is the keys that every card has and those of its kind.
 func planOfCard(card reflect.Type, common *plan, kind string) *plan {
-	p := &plan{what: "a " + kind + " card", fields: slices.Clone(common.fields), byKey: map[string]int{}, where: -1, short: -1}
+	p := &plan{what: "a " + kind + " card", fields: slices.Clone(common.fields), byKey: map[string]int{}, where: -1,
+		short: -1}
 	for i, f := range p.fields {
 		p.byKey[f.key] = i
 	}
@@ -118,7 +119,8 @@ func (p *plan) add(f field) {
 func fieldOf(sf reflect.StructField, key string, index int, path string) field {
 	least, _ := strconv.Atoi(sf.Tag.Get("least"))
 	f := field{
-		key: key, says: sf.Tag.Get("says"), index: []int{index}, card: sf.Tag.Get("card"), none: sf.Tag.Get("none"), eg: sf.Tag.Get("eg"), private: sf.Tag.Get("private"),
+		key: key, says: sf.Tag.Get("says"), index: []int{index}, card: sf.Tag.Get("card"), none: sf.Tag.Get("none"),
+		eg: sf.Tag.Get("eg"), private: sf.Tag.Get("private"),
 		also: words(sf.Tag.Get("also")), choices: words(sf.Tag.Get("one")),
 		least: least, needed: sf.Tag.Get("needed") != "", doubt: sf.Tag.Get("doubt") != "",
 	}

@@ -143,7 +143,8 @@ func sameTree(a, b *yaml.Node, hidden map[*yaml.Node]bool) bool {
 		return a == b
 	case hidden[a]:
 		return isNull(b)
-	case a.Kind != b.Kind || a.Tag != b.Tag || a.Value != b.Value || a.Anchor != b.Anchor || a.Line != b.Line || a.Column != b.Column || len(a.Content) != len(b.Content):
+	case a.Kind != b.Kind || a.Tag != b.Tag || a.Value != b.Value || a.Anchor != b.Anchor || a.Line != b.Line ||
+		a.Column != b.Column || len(a.Content) != len(b.Content):
 		return false
 	}
 	for i := range a.Content {

@@ -38,7 +38,8 @@ func (r *reading) apply(root *yaml.Node) *yaml.Node {
 		}
 		if fault != "" {
 			place := notice.Place{File: setFile, Line: i + 1, Column: 1}
-			r.report(place, idBadSet, path, fmt.Sprintf("%s: %s", shorten(path, longestWord), fault), "Write it as racked.volume=20 L, hops[0].weight=30 g or next[+]=words.")
+			r.report(place, idBadSet, path, fmt.Sprintf("%s: %s", shorten(path, longestWord), fault),
+				"Write it as racked.volume=20 L, hops[0].weight=30 g or next[+]=words.")
 		}
 	}
 	return root

@@ -28,19 +28,24 @@ func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
 		s.Zone = r.zoneOf(s.TimeZone)
 	}
 	if a := s.Address; a.Written() && !isAddress(a.Text) {
-		r.report(a.Place, idNotAnAddress, a.Key, fmt.Sprintf("address: %s: expected a web address such as https://beer.example/log/", quote(a.Text)), meant(addressIn(a.Text)))
+		r.report(a.Place, idNotAnAddress, a.Key,
+			fmt.Sprintf("address: %s: expected a web address such as https://beer.example/log/", quote(a.Text)),
+			meant(addressIn(a.Text)))
 		s.Address = Text{}
 	}
 	if c := s.Currency; c.Written() && !isCurrency(c.Text) {
-		r.report(c.Place, idUnknownWord, c.Key, fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
+		r.report(c.Place, idUnknownWord, c.Key,
+			fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
 		s.Currency = Text{}
 	}
 	s.Altitude = within(r, s.Altitude, lowestLand, highestTown, "expected a height above the sea where people live")
-	s.AirPressure = within(r, s.AirPressure, thinnestAir, thickestAir, "expected what a barometer shows there, about 101 kPa at the sea and 95 kPa at 500 m")
+	s.AirPressure = within(r, s.AirPressure, thinnestAir, thickestAir,
+		"expected what a barometer shows there, about 101 kPa at the sea and 95 kPa at 500 m")
 	r.limits(&s.Limits)
 	s.Ignore = r.patterns(s.Ignore)
 	s.Keep = r.patterns(s.Keep)
-	s.privateUnread = slices.ContainsFunc(r.errors, func(n notice.Notice) bool { return strings.HasPrefix(n.Of, "private") })
+	s.privateUnread = slices.ContainsFunc(r.errors,
+		func(n notice.Notice) bool { return strings.HasPrefix(n.Of, "private") })
 	return s
 }
 
@@ -68,7 +73,9 @@ func within[Q quantity.Quantity](r *reading, v Value[Q], low, high Q, expected s
 func (r *reading) zoneOf(name Text) *time.Location {
 	zone, err := time.LoadLocation(name.Text)
 	if err != nil || name.Text == "Local" || name.Text == "" {
-		r.report(name.Place, idNotAZone, name.Key, fmt.Sprintf("time_zone: %s: expected a place such as Europe/London, and UTC is used", quote(name.Text)), "Write CONTINENT/CITY as on a computer's clock.")
+		r.report(name.Place, idNotAZone, name.Key,
+			fmt.Sprintf("time_zone: %s: expected a place such as Europe/London, and UTC is used", quote(name.Text)),
+			"Write CONTINENT/CITY as on a computer's clock.")
 		return time.UTC
 	}
 	return zone
@@ -76,12 +83,14 @@ func (r *reading) zoneOf(name Text) *time.Location {
 
 func isAddress(text string) bool {
 	u, err := url.Parse(text)
-	return err == nil && (u.Scheme == "http" || u.Scheme == "https") && u.Host != "" && u.RawQuery == "" && u.Fragment == "" && u.User == nil
+	return err == nil && (u.Scheme == "http" || u.Scheme == "https") && u.Host != "" && u.RawQuery == "" &&
+		u.Fragment == "" && u.User == nil
 }
 
 // addressIn is the address that was likely to be meant, "" where none was.
 func addressIn(text string) string {
-	if fix := "https://" + text; !strings.Contains(text, ":") && strings.Contains(text, ".") && !strings.Contains(text, " ") && isAddress(fix) {
+	if fix := "https://" + text; !strings.Contains(text, ":") && strings.Contains(text, ".") &&
+		!strings.Contains(text, " ") && isAddress(fix) {
 		return fix
 	}
 	return ""
@@ -92,7 +101,9 @@ func (r *reading) patterns(all []Text) []Text {
 	var good []Text
 	for _, p := range all {
 		if _, err := path.Match(p.Text, ""); err != nil || p.Text == "" {
-			r.report(p.Place, idNotAPattern, p.Key, fmt.Sprintf("%s: %s: expected a pattern of file names such as drafts/*.md", p.Key, quote(p.Text)), "Close the bracket.")
+			r.report(p.Place, idNotAPattern, p.Key,
+				fmt.Sprintf("%s: %s: expected a pattern of file names such as drafts/*.md", p.Key, quote(p.Text)),
+				"Close the bracket.")
 			continue
 		}
 		good = append(good, p)
@@ -158,4 +169,40 @@ func (s *Settings) Privacy() Private {
 		}
 	}
 	return p
+}
+
+// limits takes out of the settings' limits what is none.
+func (r *reading) limits(l *Limits) {
+	for _, of := range []*Value[quantity.Duration]{&l.LevelFor, &l.ReadingsEvery, &l.LinesCleanedEvery, &l.CleanFor,
+		&l.SettleFor, &l.OpenedHopsKeep} {
+		*of = aboveNought(r, *of)
+	}
+	l.PintsEach, l.ConditionWithin = aboveNought(r, l.PintsEach), aboveNought(r, l.ConditionWithin)
+	l.MashHeat, l.WorksAt, l.ServeAt = twoEnds(r, l.MashHeat), twoEnds(r, l.WorksAt), twoEnds(r, l.ServeAt)
+	l.MashPH, l.Yield = twoEnds(r, l.MashPH), twoEnds(r, l.Yield)
+	if v := l.LevelFor; v.Written() && v.Value < LevelAtLeast {
+		says := fmt.Sprintf("%s: %s hours is too short, and 48 hours stand: gravities that agree for less have not "+
+			"shown that a beer is done, and what is bottled unfinished bursts", v.Key, quantity.Plain(v.Value.Hours()))
+		r.report(v.Place, idTooShort, v.Key, says, "Write 48 h or longer, or leave it out.")
+		l.LevelFor = Value[quantity.Duration]{}
+	}
+}
+
+// aboveNought is a limit, not written where it is nought or less.
+func aboveNought[Q quantity.Quantity](r *reading, v Value[Q]) Value[Q] {
+	if !v.Written() || v.Value > 0 {
+		return v
+	}
+	r.report(v.Place, idNotANumber, v.Key, v.Key+": expected more than nought", "")
+	return Value[Q]{}
+}
+
+// twoEnds is a range, not written where its ends are one: no reading would ever be
+// right.
+func twoEnds[Q quantity.Quantity](r *reading, v RangeOf[Q]) RangeOf[Q] {
+	if !v.Written() || v.High > v.Low {
+		return v
+	}
+	r.report(v.Place, idNotANumber, v.Key, v.Key+": one number: expected a range, from the lower end to the higher", "")
+	return RangeOf[Q]{}
 }

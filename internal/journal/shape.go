@@ -61,10 +61,12 @@ func (r *reading) wrapped(f *field, n *yaml.Node) string {
 func (r *reading) keyFor(p *plan, n *yaml.Node) string {
 	for i := range p.fields {
 		f := &p.fields[i]
-		if f.key == "" || f.list || !oneOf(f.leaf.name, "choice", "quantity", "range") || f.leaf.kind != nil && f.leaf.kind.Bare != nil {
+		if f.key == "" || f.list || !oneOf(f.leaf.name, "choice", "quantity", "range") ||
+			f.leaf.kind != nil && f.leaf.kind.Bare != nil {
 			continue
 		}
-		trial := &reading{file: r.file, source: r.source, offset: r.offset, sets: r.sets, settings: r.settings, zone: r.zone}
+		trial := &reading{file: r.file, source: r.source, offset: r.offset, sets: r.sets, settings: r.settings,
+			zone: r.zone}
 		f.fresh().take(trial, scalar{node: n, text: strings.TrimSpace(n.Value), Where: trial.where(n, f.key)}, f)
 		if len(trial.errors) == 0 {
 			return f.key
@@ -109,7 +111,8 @@ func (r *reading) decimalComma(n *yaml.Node, i int, f *field, path string) bool 
 	}
 	value, next := n.Content[i+1], n.Content[i+2]
 	after := value.Column + utf8.RuneCountInString(value.Value) + 1
-	if value.Kind != yaml.ScalarNode || next.Kind != yaml.ScalarNode || value.Line != next.Line || next.Column != after || !endsInDigit(value.Value) || !startsWithDigit(next.Value) || !isNull(n.Content[i+3]) {
+	if value.Kind != yaml.ScalarNode || next.Kind != yaml.ScalarNode || value.Line != next.Line ||
+		next.Column != after || !endsInDigit(value.Value) || !startsWithDigit(next.Value) || !isNull(n.Content[i+3]) {
 		return false
 	}
 	whole, part := shorten(value.Value, longestWord), shorten(next.Value, longestWord)

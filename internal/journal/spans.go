@@ -22,7 +22,8 @@ type spans struct {
 }
 
 func newSpans(text []byte) *spans {
-	s := &spans{text: text, starts: []int{0}, scalars: make([]bool, len(text)), ends: map[*yaml.Node]int{}, hidden: map[*yaml.Node]bool{}}
+	s := &spans{text: text, starts: []int{0}, scalars: make([]bool, len(text)), ends: map[*yaml.Node]int{},
+		hidden: map[*yaml.Node]bool{}}
 	for i, c := range text {
 		if c == '\n' {
 			s.starts = append(s.starts, i+1)

@@ -65,7 +65,9 @@ func (r *reading) mapping(n *yaml.Node, p *plan, into reflect.Value, path string
 			continue
 		}
 		if before := first[at]; before != nil {
-			r.report(r.place(key), idDoubledKey, join(path, f.key), fmt.Sprintf("%s stands twice: the first, on line %d, is used", join(path, f.key), r.place(before).Line), "Leave one of them out.")
+			r.report(r.place(key), idDoubledKey, join(path, f.key),
+				fmt.Sprintf("%s stands twice: the first, on line %d, is used", join(path, f.key), r.place(before).Line),
+				"Leave one of them out.")
 			continue
 		}
 		first[at] = key
@@ -115,10 +117,12 @@ func (r *reading) stranger(n *yaml.Node, i int, p *plan, t reflect.Type, path st
 func (r *reading) needs(n *yaml.Node, p *plan, into reflect.Value, path string) {
 	for i := range p.fields {
 		f := &p.fields[i]
-		if !f.needed || written(into.FieldByIndex(f.index)) || r.hasErrorAt(join(path, f.key)) || r.hasMissed(join(path, f.key)) {
+		if !f.needed || written(into.FieldByIndex(f.index)) || r.hasErrorAt(join(path, f.key)) ||
+			r.hasMissed(join(path, f.key)) {
 			continue
 		}
-		r.wrong(n, idMissingKey, path, fmt.Sprintf("no %s: expected %s", f.key, f.says), fmt.Sprintf("Write %s: and then %s.", f.key, f.says))
+		r.wrong(n, idMissingKey, path, fmt.Sprintf("no %s: expected %s", f.key, f.says),
+			fmt.Sprintf("Write %s: and then %s.", f.key, f.says))
 	}
 }
 
@@ -166,13 +170,16 @@ func (r *reading) value(n *yaml.Node, f *field, into reflect.Value, path string)
 func (r *reading) plain(n *yaml.Node, path string) bool {
 	switch {
 	case n.Kind == yaml.AliasNode:
-		r.wrong(n, idAlias, path, "*"+shorten(n.Value, longestWord)+" is an alias: expected the value itself", "Write the value out.")
+		r.wrong(n, idAlias, path, "*"+shorten(n.Value, longestWord)+" is an alias: expected the value itself",
+			"Write the value out.")
 		return false
 	case n.Anchor != "":
-		r.wrong(n, idAlias, path, "&"+shorten(n.Anchor, longestWord)+" is an anchor: expected the value alone", "Leave the & and its name out, or put quotes around the words.")
+		r.wrong(n, idAlias, path, "&"+shorten(n.Anchor, longestWord)+" is an anchor: expected the value alone",
+			"Leave the & and its name out, or put quotes around the words.")
 		return false
 	case n.Style&yaml.TaggedStyle != 0:
-		r.wrong(n, idWrongShape, path, shorten(n.Tag, longestWord)+" is a YAML tag: expected the value alone", "Leave the ! and its name out, or put quotes around the words.")
+		r.wrong(n, idWrongShape, path, shorten(n.Tag, longestWord)+" is a YAML tag: expected the value alone",
+			"Leave the ! and its name out, or put quotes around the words.")
 		return false
 	}
 	return true
@@ -182,7 +189,8 @@ func isNull(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!
 
 // leaf reads one single value.
 func (r *reading) leaf(n *yaml.Node, f *field, into reflect.Value, path string) {
-	into.Addr().Interface().(leaf).take(r, scalar{node: n, text: strings.TrimSpace(n.Value), Where: r.where(n, path)}, f)
+	into.Addr().Interface().(leaf).take(r, scalar{node: n, text: strings.TrimSpace(n.Value), Where: r.where(n, path)},
+		f)
 }
 
 // doubtful reads a value of the wrong shape as a leaf would an unreadable one,

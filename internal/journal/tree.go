@@ -109,17 +109,49 @@ var faultWords = []struct {
 	has, says, do string
 	atStart       bool // point at where the thing began and not where it was missed
 }{
-	{has: "exceeded max depth", says: fmt.Sprintf("nested more than %d deep", maxDepth), do: "Close the brackets that were opened."},
-	{has: "unknown anchor", says: "an alias (*) to nothing: expected the value itself", do: "Put quotes around words that begin with *."},
-	{has: "mapping values are not allowed", says: "a second colon, or a key that is further in than the one above", do: "Put quotes around words with a colon in them, and line the keys up."},
-	{has: "cannot start any token", says: "a character that no value may begin with", do: "Put quotes around the words, and indent with spaces, not tabs."},
-	{has: "scanning a quoted scalar", says: "a quotation mark without its partner", do: "Close the quotation mark.", atStart: true},
-	{has: "parsing a flow mapping", says: "a { without its }, or parts without a comma between them", do: "Close the bracket, or put the comma in.", atStart: true},
-	{has: "parsing a flow sequence", says: "a [ without its ], or parts without a comma between them", do: "Close the bracket, or put the comma in.", atStart: true},
-	{has: "parsing a flow node", says: "a bracket without its partner, or a comma with nothing after it", do: "Close the bracket."},
+	{has: "exceeded max depth", says: fmt.Sprintf("nested more than %d deep", maxDepth),
+		do: "Close the brackets that were opened."},
+	{has: "unknown anchor", says: "an alias (*) to nothing: expected the value itself",
+		do: "Put quotes around words that begin with *."},
+	{has: "mapping values are not allowed", says: "a second colon, or a key that is further in than the one above",
+		do: "Put quotes around words with a colon in them, and line the keys up."},
+	{has: "cannot start any token", says: "a character that no value may begin with",
+		do: "Put quotes around the words, and indent with spaces, not tabs."},
+	{has: "scanning a quoted scalar", says: "a quotation mark without its partner", do: "Close the quotation mark.",
+		atStart: true},
+	{has: "parsing a flow mapping", says: "a { without its }, or parts without a comma between them",
+		do: "Close the bracket, or put the comma in.", atStart: true},
+	{has: "parsing a flow sequence", says: "a [ without its ], or parts without a comma between them",
+		do: "Close the bracket, or put the comma in.", atStart: true},
+	{has: "parsing a flow node", says: "a bracket without its partner, or a comma with nothing after it",
+		do: "Close the bracket."},
 	{has: "parsing a block mapping", says: "a line that is no key", do: "Write key: value, and line the keys up."},
-	{has: "could not find expected ':'", says: "a line without a colon: expected key: value", do: "Put a colon and a space after the key.", atStart: true},
-	{has: "parsing a block collection", says: "a line that is no part of the list", do: "Begin each part with - and line them up."},
-	{has: "did not find expected <document start>", says: "more after the end of the value", do: "Write key: value, one on a line."},
+	{has: "could not find expected ':'", says: "a line without a colon: expected key: value",
+		do: "Put a colon and a space after the key.", atStart: true},
+	{has: "parsing a block collection", says: "a line that is no part of the list",
+		do: "Begin each part with - and line them up."},
+	{has: "did not find expected <document start>", says: "more after the end of the value",
+		do: "Write key: value, one on a line."},
 	{has: "tab character", says: "a tab where the line is indented", do: "Indent with spaces."},
+}
+
+// lines is a map of the lines of a text that stand by themselves as key: value,
+// the first of each key.
+func (r *reading) lines(text []byte) *yaml.Node {
+	root := &yaml.Node{Kind: yaml.MappingNode, Line: 1, Column: 1}
+	for i, line := range bytes.Split(text, []byte("\n")) {
+		if len(line) == 0 || line[0] == ' ' || line[0] == '#' || line[0] == '-' || len(line) > maxLine ||
+			len(root.Content) > 2*maxErrors {
+			continue
+		}
+		one, err := parseTree(line)
+		if err != nil || one == nil || one.Kind != yaml.MappingNode {
+			continue
+		}
+		for _, n := range one.Content {
+			n.Line += i
+		}
+		root.Content = append(root.Content, one.Content[:2]...)
+	}
+	return root
 }

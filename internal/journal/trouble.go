@@ -3,6 +3,7 @@ package journal
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -49,7 +50,8 @@ func ErrorIDs() []string {
 	return []string{
 		idUnknownKey, idDoubledKey, idMissingKey, idWrongUnit, idNotANumber, idNotADate, idNotAFlag, idUnknownWord,
 		idWrongShape, idNotText, idNotAnAddress, idNotAZone, idNotAPattern, idNotYAML, idAlias, idUnclosed, idFence,
-		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable, idBadSet, idTooShort, idNoLog, idBrokenRow,
+		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable,
+		idBadSet, idTooShort, idNoLog, idBrokenRow,
 	}
 }
 
@@ -86,7 +88,8 @@ func (r *reading) report(place notice.Place, id, of, says, do string) {
 	case n > maxErrors:
 		return
 	case n == maxErrors:
-		id, of, says, do = idTooMany, "", fmt.Sprintf("more than %d errors: the rest are left out", maxErrors), "Put the first ones right, then look again."
+		id, of, says, do = idTooMany, "", fmt.Sprintf("more than %d errors: the rest are left out", maxErrors),
+			"Put the first ones right, then look again."
 	}
 	r.errors = append(r.errors, notice.Notice{
 		Place: place, Severity: notice.Unreadable, ID: id, Of: of,
@@ -133,4 +136,36 @@ func meant(fix string) string {
 		return ""
 	}
 	return "Write " + fix + ", if that is meant."
+}
+
+// notRead is the keys that were written and could not be read: those with an
+// error, and those that were surely meant by a key that is none.
+func (r *reading) notRead() []Where {
+	var all []Where
+	for _, e := range r.errors {
+		if e.Of != "" && e.ID != idUnknownKey && e.ID != idDoubledKey && e.ID != idMissingKey {
+			all = append(all, Where{Place: e.Place, Key: e.Of})
+		}
+	}
+	all = append(all, r.missed...)
+	slices.SortStableFunc(all, func(a, b Where) int { return notice.Place.Compare(a.Place, b.Place) })
+	return all
+}
+
+// Unreadable is where a key was written that could not be read, itself or with
+// the map or list that it stands in; not Written where that is not so. A path
+// with [] in it is any part of that list: readings[].gravity. What could not be
+// read counts as not written, and yet it is not missing: it is to be put right,
+// not to be measured again.
+func (g *Gyle) Unreadable(key string) Where {
+	for _, w := range g.NotRead {
+		written := w.Key
+		if strings.Contains(key, "[]") {
+			written = unnumbered(written)
+		}
+		if key == written || strings.HasPrefix(key, written+".") || strings.HasPrefix(key, written+"[") {
+			return w
+		}
+	}
+	return Where{}
 }

@@ -24,7 +24,8 @@ var kindWords = []struct {
 	kind  VesselKind
 }{
 	{"pressure barrel", PressureBarrel}, {"soft bag", SoftBag}, {"bag in box", SoftBag}, {"bag-in-box", SoftBag},
-	{"polypin", SoftBag}, {"barrel", PressureBarrel}, {"bottle", Bottle}, {"cask", Cask}, {"keg", Keg}, {"bucket", Bucket},
+	{"polypin", SoftBag}, {"barrel", PressureBarrel}, {"bottle", Bottle}, {"cask", Cask}, {"keg", Keg},
+	{"bucket", Bucket},
 }
 
 // otherwise is words beside barrel that make it another thing than the plastic

@@ -58,7 +58,8 @@ func wordsOf(p *plan, file, path string) []Word {
 
 // word is the field as a word of the vocabulary.
 func (f *field) word(file, path string) Word {
-	w := Word{File: file, Path: path, Key: f.key, Type: "map", Choices: f.choices, Card: f.card, Says: f.says, Also: slices.Clone(f.also), Needed: f.needed}
+	w := Word{File: file, Path: path, Key: f.key, Type: "map", Choices: f.choices, Card: f.card, Says: f.says,
+		Also: slices.Clone(f.also), Needed: f.needed}
 	if f.sub == nil {
 		w.Type = f.leaf.name
 	}
@@ -115,8 +116,10 @@ func (f *field) example() string {
 
 // namedSo is how a name of each kind might be written.
 var namedSo = map[string]string{
-	"malt": "pale malt", "sugar": "sucrose", "hop": "goldings", "yeast": "house ale", "water": "tap water", "vessel": "bottle 500 mL",
-	"instrument": "glass hydrometer", "style": "best bitter", "taster": "the neighbour", "fruit": "raspberries", "salt": "gypsum",
+	"malt": "pale malt", "sugar": "sucrose", "hop": "goldings", "yeast": "house ale", "water": "tap water",
+	"vessel":     "bottle 500 mL",
+	"instrument": "glass hydrometer", "style": "best bitter", "taster": "the neighbour", "fruit": "raspberries",
+	"salt":   "gypsum",
 	"fining": "isinglass", "cleaner": "line cleaner",
 }
 
@@ -167,7 +170,8 @@ func Find(text string) []Word {
 		switch {
 		case slices.ContainsFunc(w.Also, func(also string) bool { return folded(also) == folded(text) }):
 			called = append(called, w)
-		case speaksOf(w.Says, text) || slices.ContainsFunc(w.Choices, func(choice string) bool { return speaksOf(choice, text) }):
+		case speaksOf(w.Says, text) || slices.ContainsFunc(w.Choices,
+			func(choice string) bool { return speaksOf(choice, text) }):
 			speak = append(speak, w)
 		}
 	}
@@ -182,7 +186,8 @@ func speaksOf(text, word string) bool {
 // spaced is a text in lower case with single blanks for all that is no letter
 // or digit.
 func spaced(text string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }), " ")
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text),
+		func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) }), " ")
 }
 
 // Meaning is what to do in an entry about something that brewers write there and
