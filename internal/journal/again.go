@@ -22,7 +22,7 @@ type Listing struct {
 // Look lists what there is in fsys; the settings (nil for none) say what is
 // passed over.
 func Look(fsys fs.FS, settings *Settings) Listing {
-	w := walk{settings: settings}
+	w := folderWalk{settings: settings}
 	w.folder(fsys)
 	return Listing{Documents: w.names, Files: w.files, Errors: w.errors}
 }

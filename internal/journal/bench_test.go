@@ -48,7 +48,8 @@ func thousand(b *testing.B) fstest.MapFS {
 	raw := string(ordinary(b))
 	files := fstest.MapFS{"index.md": text(book)}
 	for i := range 1000 {
-		files[fmt.Sprintf("gyles/%04d.md", i+1)] = text(strings.Replace(raw, "gyle: 14", fmt.Sprintf("gyle: %d", i+1), 1))
+		files[fmt.Sprintf("gyles/%04d.md", i+1)] = text(strings.Replace(raw, "gyle: 14", fmt.Sprintf("gyle: %d", i+1),
+			1))
 	}
 	return files
 }
@@ -87,7 +88,8 @@ func season(rows int) []byte {
 	text.WriteString("when,gravity,temp\n")
 	at := time.Date(2026, 3, 7, 14, 0, 0, 0, time.UTC)
 	for i := range rows {
-		fmt.Fprintf(&text, "%s,%.4f,%.1f\n", at.Add(time.Duration(i)*time.Minute).Format("2006-01-02 15:04:05"), 1.045-float64(i%40)/1000, 18.5)
+		fmt.Fprintf(&text, "%s,%.4f,%.1f\n", at.Add(time.Duration(i)*time.Minute).Format("2006-01-02 15:04:05"),
+			1.045-float64(i%40)/1000, 18.5)
 	}
 	return text.Bytes()
 }

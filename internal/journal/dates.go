@@ -97,7 +97,7 @@ func (r *reading) momentHint(text string, f *field) string {
 	date, clock, _ := strings.Cut(text, " ")
 	if a, b, year, ok := threeNumbers(date); ok && year >= 1000 && a >= 1 && b >= 1 && a <= 12 && b <= 12 {
 		return fmt.Sprintf("Write %04d-%02d-%02d or %04d-%02d-%02d, whichever is meant%s.", year, a, b, year, b, a,
-			with(clock))
+			thenTheTime(clock))
 	}
 	if t, err := time.Parse("15:4", text); err == nil {
 		if r.brewed == "" {
@@ -108,7 +108,7 @@ func (r *reading) momentHint(text string, f *field) string {
 	}
 	if t, err := time.Parse("2006-01", text); err == nil {
 		if f.key == "best_by" {
-			return meant(t.AddDate(0, 1, -1).Format("2006-01-02"))
+			return writeIfMeant(t.AddDate(0, 1, -1).Format("2006-01-02"))
 		}
 		return "Write a day of it, as " + t.Format("2006-01") + "-15."
 	}
@@ -118,7 +118,7 @@ func (r *reading) momentHint(text string, f *field) string {
 	return ""
 }
 
-func with(clock string) string {
+func thenTheTime(clock string) string {
 	if clock == "" {
 		return ""
 	}

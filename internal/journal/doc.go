@@ -68,10 +68,10 @@
 // takes away only what it touches: a value counts as not written, a key as not
 // there, and everything beside it is read. Gyle.Unreadable tells it from what was
 // never written. What stands under a key that was surely meant by another is read
-// for its errors. Of a key that stands twice, the first counts. In a list of maps a part that cannot be read keeps its place, since
-// packages are counted; such a part is not Written. A draft mark that cannot be
-// read counts as true, and private settings that cannot be read as everything:
-// what is in doubt is not published.
+// for its errors. Of a key that stands twice, the first counts. In a list of maps a
+// part that cannot be read keeps its place, since packages are counted; such a
+// part is not Written. A draft mark that cannot be read counts as true, and private
+// settings that cannot be read as everything: what is in doubt is not published.
 //
 // Two gyles of one number, and two cards of one kind and name, are an error on
 // both; all of them are kept, and the first by file answers.

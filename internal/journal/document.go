@@ -117,7 +117,7 @@ func isDeciding(key string) bool { return key == "gyle" || key == "card" || key 
 
 // decide tells what the file is by its first deciding key, and reads it.
 func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
-	if root.Kind != yaml.MappingNode || !r.plain(root, "") {
+	if root.Kind != yaml.MappingNode || !r.hasNoShorthand(root, "") {
 		r.wrong(root, idWrongShape, "", "the front matter is a "+shapeOf(root)+": expected keys with their values",
 			"Write key: value, one on a line.")
 		return
@@ -144,9 +144,11 @@ func (r *reading) decide(root *yaml.Node, entry Entry, d *Document) {
 // can be read: times without a day are likely to be of it.
 func (r *reading) brewDay(root *yaml.Node) string {
 	for i := 0; i+1 < len(root.Content); i += 2 {
-		if t, _, err := ParseMoment(strings.TrimSpace(root.Content[i+1].Value),
-			r.zone); root.Content[i].Value == "brewed" && err == nil {
-			return t.Format("2006-01-02")
+		if root.Content[i].Value != "brewed" {
+			continue
+		}
+		if t, _, err := ParseMoment(strings.TrimSpace(root.Content[i+1].Value), r.zone); err == nil {
+			return t.Format(time.DateOnly)
 		}
 	}
 	return ""
@@ -157,7 +159,7 @@ func (r *reading) card(root, kind *yaml.Node, entry Entry, d *Document) {
 	known := plans().kinds
 	if kind.Kind != yaml.ScalarNode || !slices.Contains(known, kind.Value) {
 		says := fmt.Sprintf("%s is no kind of card: expected one of %s", quote(kind.Value), strings.Join(known, ", "))
-		r.wrong(kind, idUnknownWord, "card", says, meant(nearest(kind.Value, known)))
+		r.wrong(kind, idUnknownWord, "card", says, writeIfMeant(nearest(kind.Value, known)))
 		return
 	}
 	d.Card = r.cardOf(root, kind.Value, entry)
@@ -197,7 +199,7 @@ func (r *reading) undecided(root, unknown *yaml.Node) {
 	do := "Add gyle: and its number, card: and its kind, or journal: and its title."
 	for i := 0; i+1 < len(root.Content); i += 2 {
 		if near := nearest(root.Content[i].Value, []string{"gyle", "card", "journal"}); near != "" {
-			unknown, do = root.Content[i], meant(near)
+			unknown, do = root.Content[i], writeIfMeant(near)
 			says = fmt.Sprintf("%s is no key, and no gyle, card or journal key says what this file is",
 				quote(unknown.Value))
 			break
@@ -207,7 +209,7 @@ func (r *reading) undecided(root, unknown *yaml.Node) {
 }
 
 // unread tells whether the errors so far mean that the front matter is lost.
-func (f front) unread(errors []notice.Notice) bool {
+func (f frontMatter) unread(errors []notice.Notice) bool {
 	return slices.ContainsFunc(errors, func(n notice.Notice) bool {
 		return n.ID == idNotYAML || n.ID == idAlias || n.ID == idFence || n.ID == idTooBig
 	})
@@ -217,9 +219,9 @@ func (f front) unread(errors []notice.Notice) bool {
 // so that it can have a page with the error and the story. Of a gyle only what
 // names it and what keeps it back is taken; of the settings every line that
 // stands by itself, since all the journal rests on them.
-func (r *reading) rescue(f front, entry Entry, d *Document) {
+func (r *reading) rescue(f frontMatter, entry Entry, d *Document) {
 	quiet := &reading{file: r.file, source: r.source, offset: f.open, settings: r.settings, zone: r.zone}
-	root := quiet.lines(f.text)
+	root := quiet.standaloneLines(f.text)
 	var found Document
 	quiet.decide(root, entry, &found)
 	switch {

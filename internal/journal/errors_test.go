@@ -96,9 +96,11 @@ func summary(d *Document) string {
 // TestEveryErrorIsShown demands a case for every id that one file can have.
 func TestEveryErrorIsShown(t *testing.T) {
 	elsewhere := map[string]string{
-		idNumberTaken: "TestTwoGylesOfOneNumber", idNameTaken: "TestTwoCardsOfOneName", idNoSettings: "TestSettingsMissing",
-		idMoreSettings: "TestSettingsDoubled", idTooBig: "TestTooBig", idUnreadable: "TestUnreadableFile", idBadSet: "TestBadSets",
-		idNoLog: "TestLogRefused", idBrokenRow: "TestReadLog",
+		idNumberTaken: "TestTwoGylesOfOneNumber", idNameTaken: "TestTwoCardsOfOneName",
+		idNoSettings:   "TestSettingsMissing",
+		idMoreSettings: "TestSettingsDoubled", idTooBig: "TestTooBig", idUnreadable: "TestUnreadableFile",
+		idBadSet: "TestBadSets",
+		idNoLog:  "TestLogRefused", idBrokenRow: "TestReadLog",
 	}
 	shown := map[string]bool{}
 	for _, path := range errorCases(t) {

@@ -14,8 +14,8 @@ import (
 	"gylebook/internal/notice"
 )
 
-// front is a file taken apart: its front matter and the story below.
-type front struct {
+// frontMatter is a file taken apart: its front matter and the story below.
+type frontMatter struct {
 	open, close int // the lines of the two fences; open is 0 where there is no front matter
 	text        []byte
 	body        []byte
@@ -23,7 +23,7 @@ type front struct {
 }
 
 // bodyLine is the line that the body starts on.
-func (f front) bodyLine() int { return f.close + 1 }
+func (f frontMatter) bodyLine() int { return f.close + 1 }
 
 // clean makes text of bytes: no byte-order mark, one kind of line end, and
 // U+FFFD for what is no text, which is reported. Lines and columns stay true.
@@ -85,8 +85,8 @@ func textRune(c rune) rune {
 // The fences are looked for here first, since the front matter library takes a
 // file for one without any where the closing fence is missing, and takes an
 // indented --- inside a block of words for the end.
-func (r *reading) split(text []byte) front {
-	f := front{body: text}
+func (r *reading) split(text []byte) frontMatter {
+	f := frontMatter{body: text}
 	lineNumber, indented := 0, 0
 	for rest := text; len(rest) > 0; {
 		line, after, _ := bytes.Cut(rest, []byte("\n"))
@@ -106,7 +106,7 @@ func (r *reading) split(text []byte) front {
 			return f
 		case bare == "---" && flush:
 			f.close, f.body = lineNumber, rest
-			f.text = between(text, f.open, f.close)
+			f.text = linesBetween(text, f.open, f.close)
 			r.report(notice.Place{File: r.file, Line: indented, Column: 1}, idFence, "",
 				"an indented --- inside the front matter would end it here", "Write it another way, such as - - -.")
 			return f
@@ -147,20 +147,20 @@ func (r *reading) unclosed(text []byte, open int) {
 		"the front matter that begins here never ends: expected a second ---", do)
 }
 
-// between is the text between two lines.
-func between(text []byte, open, close int) []byte {
+// linesBetween is the text between two lines.
+func linesBetween(text []byte, open, close int) []byte {
 	lines := bytes.SplitAfter(text, []byte("\n"))
 	return bytes.Join(lines[open:close-1], nil)
 }
 
 // parse takes the front matter off a file whose fences are known to be right,
 // and makes a tree of it. The tree is nil where there is none or it is no YAML.
-func (r *reading) parse(text []byte, f *front) *yaml.Node {
+func (r *reading) parse(text []byte, f *frontMatter) *yaml.Node {
 	if f.open == 0 {
 		return nil
 	}
 	r.offset = f.open
-	tree := &tree{}
+	tree := &yamlTree{}
 	format := frontmatter.NewFormat("---", "---", unmarshalTree)
 	body, err := frontmatter.MustParse(bytes.NewReader(text), tree, format)
 	f.text = tree.text
@@ -168,14 +168,14 @@ func (r *reading) parse(text []byte, f *front) *yaml.Node {
 		f.body = body
 		return tree.root
 	}
-	f.body = between(text, f.close, bytes.Count(text, []byte("\n"))+2)
+	f.body = linesBetween(text, f.close, bytes.Count(text, []byte("\n"))+2)
 	r.notYAML(err)
 	return nil
 }
 
 // lookAgain betters a fault by what stands in the file: where the line of dots
 // is, and whether the character that no value may begin with is a tab.
-func (r *reading) lookAgain(f *fault, err error) {
+func (r *reading) lookAgain(f *yamlFault, err error) {
 	if errors.Is(err, errDocument) {
 		for i, line := range bytes.Split(r.source, []byte("\n")) {
 			if i >= r.offset && strings.TrimRight(string(line), " \t") == "..." {

@@ -29,7 +29,8 @@ func TestFrontMatter(t *testing.T) {
 		{"only a comment", "---\n# nothing yet\n---\nBody\n", "note", "Body\n", 4},
 		{"a long rule first", "----\nBody\n", "note", "----\nBody\n", 1},
 		{"a tag first", "<!-- x -->\n---\na: b\n---\n", "note", "<!-- x -->\n---\na: b\n---\n", 1},
-		{"other line ends that YAML knows", "---\ngyle: 1\nbeer: x\u2028y\nsummary: a\u0085b\nnext: [z]\n---\nBody\n", "gyle", "Body\n", 7},
+		{"other line ends that YAML knows", "---\ngyle: 1\nbeer: x\u2028y\nsummary: a\u0085b\nnext: [z]\n---\nBody\n",
+			"gyle", "Body\n", 7},
 		{"flow", "---\n{gyle: 1, beer: x}\n---\nBody\n", "gyle", "Body\n", 4},
 	} {
 		d := ReadFile("x.md", []byte(c.text), nil)
@@ -43,7 +44,8 @@ func TestFrontMatter(t *testing.T) {
 			kind = "gyle"
 		}
 		if kind != c.kind || e.Body != c.body || e.BodyLine != c.bodyLine {
-			t.Errorf("%s: %s, body %q from line %d; want %s, %q from %d", c.name, kind, e.Body, e.BodyLine, c.kind, c.body, c.bodyLine)
+			t.Errorf("%s: %s, body %q from line %d; want %s, %q from %d", c.name, kind, e.Body, e.BodyLine, c.kind,
+				c.body, c.bodyLine)
 		}
 	}
 }
@@ -54,7 +56,8 @@ func TestPositions(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"---\ngyle: 1\nbeer: x\nog: 1\n---\n", "x.md:4:1"},
 		{"\uFEFF\r\n---\r\ngyle: 1\r\nbeer: x\r\nog: 1\r\n---\r\n", "x.md:5:1"},
-		{"---\ngyle: 1\nbeer: \"a\u2028b\"\nsummary: |\n  two\n\n  lines\naim: {fg: ü, og: low}\n---\n", "x.md:8:11 x.md:8:18"},
+		{"---\ngyle: 1\nbeer: \"a\u2028b\"\nsummary: |\n  two\n\n  lines\naim: {fg: ü, og: low}\n---\n",
+			"x.md:8:11 x.md:8:18"},
 		{"---\ngyle: 1\nbeer: é — mild\nfermenter: {volume: '22 — ± 1 L'}\n---\n", "x.md:4:25"},
 		{"---\ngyle: 1\nbeer: x\nracked:\n  volume: >\n    20 litrs\n---\n", "x.md:5:11"},
 		{"---\ngyle: 1\nbeer: x\nracked: {volume: \"20 \\x6Citrs\"}\n---\n", "x.md:4:18"},
@@ -117,7 +120,8 @@ func TestBounded(t *testing.T) {
 func TestNotUTF8(t *testing.T) {
 	d := ReadFile("x.md", []byte("---\ngyle: 1\nbeer: Caf\xe9 Stout\nstyle: stout\n---\nCaf\xe9 noir.\n"), nil)
 	want := "x.md:3:7: error: beer: a byte that is no text: expected words [not-text]"
-	if len(d.Errors) != 2 || d.Errors[0].String() != want || d.Gyle.Style.Name != "stout" || d.Gyle.Beer.Written() || d.Gyle.Body != "Caf\uFFFD noir.\n" {
+	if len(d.Errors) != 2 || d.Errors[0].String() != want || d.Gyle.Style.Name != "stout" || d.Gyle.Beer.Written() ||
+		d.Gyle.Body != "Caf\uFFFD noir.\n" {
 		t.Errorf("errors:\n%s", listing(d.Errors))
 	}
 	d = ReadFile("x.md", []byte("\xff\xfe-\x00-\x00-\x00\n\x00"), nil)
@@ -128,7 +132,9 @@ func TestNotUTF8(t *testing.T) {
 
 // TestYAMLTypes: what a value is, the key decides and not YAML.
 func TestYAMLTypes(t *testing.T) {
-	d := ReadFile("x.md", []byte("---\ngyle: 042\nbeer: on\nstyle: 1926\nsummary: no\ntags: [yes, 2026, 1.10, true, 2026-03-07]\nnext: ['', \"~\"]\ncover: ~\nbrewed: null\nhops:\nmash: {ph: 5.40, started: 2026-03-07}\n---\n"), nil)
+	d := ReadFile("x.md", []byte("---\ngyle: 042\nbeer: on\nstyle: 1926\nsummary: no\ntags: [yes, 2026, 1.10, true, "+
+		"2026-03-07]\nnext: ['', \"~\"]\ncover: ~\nbrewed: null\nhops:\nmash: {ph: 5.40, started: 2026-03-07}\n---\n"),
+		nil)
 	want := `gyle
 gyle = 42 @2:7
 beer = "on" @3:7

@@ -22,7 +22,8 @@ func FuzzReadFile(f *testing.F) {
 		d := ReadFile("x.md", raw, nil)
 		lines := strings.Count(strings.ReplaceAll(string(raw), "\r", "\n"), "\n") + 1
 		for _, e := range d.Errors {
-			if e.Severity != notice.Unreadable || e.ID == "" || e.Says == "" || e.Place.File != "x.md" || e.Place.Line < 0 || e.Place.Line > lines+1 {
+			if e.Severity != notice.Unreadable || e.ID == "" || e.Says == "" || e.Place.File != "x.md" ||
+				e.Place.Line < 0 || e.Place.Line > lines+1 {
 				t.Errorf("%+v", e)
 			}
 		}
@@ -38,7 +39,8 @@ func FuzzReadFile(f *testing.F) {
 
 // FuzzSets: any set gives a document too.
 func FuzzSets(f *testing.F) {
-	for _, set := range []string{"racked.volume=20L", "hops[+].hop=x", "hops[0]=", "tags=[a, b]", "a[0][1].b={c: d}", "yeast[0].at=1 C", "yeast[0]=", "yeast[0]={yeast: x}"} {
+	for _, set := range []string{"racked.volume=20L", "hops[+].hop=x", "hops[0]=", "tags=[a, b]", "a[0][1].b={c: d}",
+		"yeast[0].at=1 C", "yeast[0]=", "yeast[0]={yeast: x}"} {
 		f.Add(set, set)
 	}
 	f.Fuzz(func(t *testing.T, a, b string) {

@@ -22,7 +22,7 @@ type guess struct {
 func guessKey(p *plan, key, value *yaml.Node) guess {
 	word := key.Value
 	if f := p.looser(word); f != nil && f.fits(value) {
-		return guess{do: meant(f.key), field: f}
+		return guess{do: writeIfMeant(f.key), field: f}
 	}
 	if do := meaningOf(word, p); do != "" {
 		return guess{do: do}
@@ -35,7 +35,7 @@ func guessKey(p *plan, key, value *yaml.Node) guess {
 		return guess{do: moveTo(fitting)}
 	}
 	if f, off := p.slipOf(word, value); f != nil {
-		g := guess{do: meant(f.key)}
+		g := guess{do: writeIfMeant(f.key)}
 		if off == 1 && len(word) > 3 || f.sub != nil && off == 1 {
 			g.field = f
 		}

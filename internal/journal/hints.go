@@ -12,7 +12,7 @@ func (f *field) valueHint(text string) string {
 	last := word[strings.LastIndex(word, " ")+1:]
 	switch {
 	case f.none != "" && oneOf(word, "no", "not", "raw", "nothing", "unboiled", "false", "-"):
-		return meant("none")
+		return writeIfMeant("none")
 	case f.leaf.kind != nil && oneOf(strings.Trim(last, "."), "tsp", "tbsp", "teaspoon", "teaspoons", "tablespoon",
 		"tablespoons", "cup", "cups", "handful", "spoon", "spoons"):
 		return "Weigh it, and write the grams: a spoonful may be half as much again."
@@ -29,7 +29,7 @@ func (f *field) valueHint(text string) string {
 	case f.key == "each" && isNumber(word):
 		return "Write the grams, as each: 3 g; drops and spoonfuls are weighed first."
 	case oneOf(word, "boiling", "boiling point", "to the boil"):
-		return meant("100 C")
+		return writeIfMeant("100 C")
 	case f.key == "extract":
 		return "Write syrup: " + shorten(text, longestWord) +
 			", if it is a malt extract; extract: is what a kilogram of it can give."
@@ -50,10 +50,10 @@ func (f *field) numberHint(word string) string {
 	}
 	first, unit, _ := strings.Cut(word, " ")
 	if isNumber(first) && oneOf(unit, "h", "hours", "hour", "hrs") {
-		return meant(first)
+		return writeIfMeant(first)
 	}
 	if bare := strings.TrimRight(word, "hours"); bare != word && isNumber(bare) {
-		return meant(bare)
+		return writeIfMeant(bare)
 	}
 	return ""
 }
@@ -64,11 +64,12 @@ func isNumber(text string) bool {
 }
 
 // otherWords is what brewers write where a word of a closed list is wanted, by
-// the key and the word, with what to do.
+// the key: with bars between them, and the word of the list that is meant, or
+// what else to do.
 var otherWords = map[string]map[string]string{
 	"did": {
-		"tapped|broached": "When it was opened for serving is served: {broached: …}, or " +
-			"broached: of one of the packages.",
+		"tapped|broached": "When it was opened for serving is served: {broached: …}, " +
+			"or broached: of one of the packages.",
 		"racked|transferred|siphoned":           "That is racked: {on: …, volume: …}.",
 		"bottled|kegged|casked|filled|packaged": "When is racked: {on: …}, or on: of one of the packages.",
 		"primed":                                "That is priming: {sugar: …, weight: …}.",
@@ -76,46 +77,46 @@ var otherWords = map[string]map[string]string{
 		"tasted|drank":                          "That is a line of tastings, or of poured.",
 		"dry hopped|dryhopped|hopped":           "That is a line of hops, with dry: and how long.",
 		"emptied|finished":                      "That is served: {emptied: …}, or emptied: of one of the packages.",
-		"sanitised|sanitized|sterilised|sterilized|disinfected|washed": "Write cleaned, and with: what, if that is " +
-			"meant.",
-		"crashed|cold crashed|cooled": "Write chilled, if that is meant.",
-		"bled|spiled|released":        "Write vented, if that is meant.",
+		"sanitised|sanitized|sterilised|sterilized|disinfected|washed": "Write cleaned, and with: what, if that is meant.",
+		"crashed|cold crashed|cooled":                                  "chilled",
+		"bled|spiled|released":                                         "vented",
 	},
-	"form": {"whole|cone|cones|whole cone|flower|flowers|leaves|whole leaf": "Write leaf, if that is meant."},
-	"kept": {"freezer": "Write frozen, if that is meant.",
-		"fridge|refrigerator|refrigerated": "Write cold, if that is meant.",
-		"room|room temperature|shelf":      "Write warm, if that is meant."},
-	"sold": {"dry|packet|sachet": "Write dried, if that is meant.",
-		"pitchable|vial|pouch|smack pack|wet":   "Write liquid, if that is meant.",
-		"harvested|cake|yeast cake|top cropped": "Write slurry, if that is meant."},
+	"form": {"whole|cone|cones|whole cone|flower|flowers|leaves|whole leaf": "leaf"},
+	"kept": {"freezer": "frozen", "fridge|refrigerator|refrigerated": "cold", "room|room temperature|shelf": "warm"},
+	"sold": {
+		"dry|packet|sachet": "dried", "pitchable|vial|pouch|smack pack|wet": "liquid",
+		"harvested|cake|yeast cake|top cropped": "slurry",
+	},
+	"by": {"direct heat|direct|burner|flame|stove": "heat", "boiling water|hot water|infused": "infusion"},
+	"into": {
+		"kettle|boil": "copper", "fv|primary|secondary|carboy|bucket": "fermenter",
+		"keg|cask|bottle|barrel|bottles": "package",
+	},
 	"until": {
-		"silent|silence|flat|done|nothing|no more|empty|end|stopped|it stopped|the end": "Write quiet, if that is " +
-			"meant.",
-		"briefly|brief|puff|burp|short|shortly|once": "Write moment, if that is " +
-			"meant.",
+		"silent|silence|flat|done|nothing|no more|empty|end|stopped|it stopped|the end": "quiet",
+		"briefly|brief|puff|burp|short|shortly|once":                                    "moment",
 	},
 	"replaced_by": {
 		"co2|gas|carbon dioxide|keg": "Write cylinder where the gas stands at its setting, " +
 			"breather where it comes in without pressure.",
-		"none|no|sealed|closed":                            "Write nothing, if that is meant.",
-		"aspirator|cask breather|demand valve":             "Write breather, if that is meant.",
-		"open|vented|room|hand pump|soft spile|atmosphere": "Write air, if that is meant.",
+		"none|no|sealed|closed": "nothing", "aspirator|cask breather|demand valve": "breather",
+		"open|vented|room|hand pump|soft spile|atmosphere": "air",
 	},
-	"by": {"direct heat|direct|burner|flame|stove": "Write heat, if that is meant.",
-		"boiling water|hot water|infused": "Write infusion, if that is meant."},
-	"into": {"kettle|boil": "Write copper, if that is meant.",
-		"fv|primary|secondary|carboy|bucket": "Write fermenter, if that is meant.",
-		"keg|cask|bottle|barrel|bottles":     "Write package, if that is meant."},
 }
 
-// choiceHint is what to do about a word outside a closed list, "" for none.
-func choiceHint(key, text string) string {
+// choiceHint is what to do about a word outside the field's closed list, "" for
+// none.
+func (f *field) choiceHint(text string) string {
 	word := strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(text, "-", " ")), " "))
-	if key == "until" && startsWithDigit(word) {
+	if f.key == "until" && startsWithDigit(word) {
 		return "Write quiet, if nothing more came out in that time, or moment, if it was opened and shut."
 	}
-	for known, do := range otherWords[key] {
-		if slices.Contains(words(known), word) {
+	for known, do := range otherWords[f.key] {
+		switch {
+		case !slices.Contains(splitBars(known), word):
+		case slices.Contains(f.choices, do):
+			return writeIfMeant(do)
+		default:
 			return do
 		}
 	}

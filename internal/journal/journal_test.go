@@ -1,14 +1,10 @@
 package journal
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
 	"reflect"
-	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -17,7 +13,8 @@ import (
 )
 
 const (
-	book  = "---\njournal: The book\ntime_zone: Europe/London\nignore: [drafts, \"*.old.md\", notes/private/*.md]\n---\nHome.\n"
+	book = "---\njournal: The book\ntime_zone: Europe/London\nignore: [drafts, \"*.old.md\", " +
+		"notes/private/*.md]\n---\nHome.\n"
 	gyleF = "---\ngyle: %d\nbeer: Towpath Mild\n---\nThe story.\n"
 )
 
@@ -74,7 +71,8 @@ func TestRead(t *testing.T) {
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	if j.Settings.Title.Text != "The book" || j.Settings.Zone.String() != "Europe/London" || j.Settings.Body != "Home.\n" {
+	if j.Settings.Title.Text != "The book" || j.Settings.Zone.String() != "Europe/London" ||
+		j.Settings.Body != "Home.\n" {
 		t.Errorf("settings %+v", j.Settings)
 	}
 }
@@ -89,7 +87,8 @@ func TestReadIsDeterministic(t *testing.T) {
 	want := Read(files, Options{Workers: 1})
 	for _, workers := range []int{2, 7, 0} {
 		got := Read(files, Options{Workers: workers})
-		if !reflect.DeepEqual(want.Errors, got.Errors) || !reflect.DeepEqual(want.Gyles, got.Gyles) || !reflect.DeepEqual(want.Files, got.Files) {
+		if !reflect.DeepEqual(want.Errors, got.Errors) || !reflect.DeepEqual(want.Gyles, got.Gyles) ||
+			!reflect.DeepEqual(want.Files, got.Files) {
 			t.Errorf("%d workers read another journal", workers)
 		}
 	}
@@ -131,71 +130,10 @@ cards/kent.md:4:23: error: another hop card, cards/goldings.md, is also called E
 	}
 }
 
-func TestSettingsMissing(t *testing.T) {
-	files := sample()
-	delete(files, "index.md")
-	maps.DeleteFunc(files, func(name string, file *fstest.MapFile) bool { return strings.Contains(string(file.Data), "nonsense") })
-	j := Read(files, Options{})
-	if j.Settings == nil || j.Settings.Zone.String() != "UTC" || j.Settings.Privacy() != (Private{Tasters: true, Costs: true}) {
-		t.Errorf("settings %+v", j.Settings)
-	}
-	want := `index.md: error: the journal has no settings: expected index.md with a journal key [no-settings]
-  > Write index.md with journal: and its title between two lines of ---.
-`
-	if diff := cmp.Diff(want, listing(j.Errors)); diff != "" {
-		t.Error(diff)
-	}
-}
-
-func TestSettingsDoubled(t *testing.T) {
-	files := sample()
-	files["notes/more.md"] = text("---\njournal: Another\ntime_zone: Asia/Tokyo\n---\n")
-	j := Read(files, Options{})
-	want := "notes/more.md:2:10: error: settings outside index.md: expected all of them there [doubled-settings]\n"
-	if got := listing(j.Errors); !strings.HasPrefix(got, want) {
-		t.Errorf("errors:\n%s", got)
-	}
-	if j.Settings.Title.Text != "The book" || !slices.Contains(j.Withheld, "notes/more.md") {
-		t.Error("the settings of index.md stand, and the other file is withheld")
-	}
-}
-
-// TestPrivacy: what cannot be read is private, all of it.
-func TestPrivacy(t *testing.T) {
-	all := Private{true, true, true, true}
-	for text, want := range map[string]Private{
-		"":                                  {Tasters: true, Costs: true},
-		"private: [nothing]\n":              {},
-		"private: []\n":                     {},
-		"private: [photos, party]\n":        {Photos: true, Party: true},
-		"private: [fotos]\n":                all,
-		"private: costs\n":                  all,
-		"keeper: a: b\n":                    all,
-		"private: [photos]\nkeeper: a: b\n": all,
-	} {
-		d := ReadFile("index.md", []byte("---\njournal: x\n"+text+"---\n"), nil)
-		if got := d.Settings.Privacy(); got != want {
-			t.Errorf("%q: %+v, want %+v", text, got, want)
-		}
-	}
-}
-
-// failing is a file system in which one file cannot be opened.
-type failing struct {
-	fs.FS
-	name string
-}
-
-func (f failing) Open(name string) (fs.File, error) {
-	if name == f.name {
-		return nil, &fs.PathError{Op: "open", Path: name, Err: errors.New("permission denied")}
-	}
-	return f.FS.Open(name)
-}
-
 func TestUnreadableFile(t *testing.T) {
 	j := Read(failing{sample(), "gyles/a.md"}, Options{})
-	want := "gyles/a.md: error: it cannot be read: permission denied [unreadable-file]\n  > Look at its permissions, or take it out of the journal.\n"
+	want := "gyles/a.md: error: it cannot be read: permission denied [unreadable-file]\n  > Look at its " +
+		"permissions, or take it out of the journal.\n"
 	if diff := cmp.Diff(want, listing(j.Errors)); diff != "" {
 		t.Error(diff)
 	}
@@ -206,13 +144,15 @@ func TestUnreadableFile(t *testing.T) {
 
 func TestTooBig(t *testing.T) {
 	d := ReadFile("x.md", make([]byte, maxFile+1), nil)
-	want := "x.md: error: the file has 1024 KiB: expected at most 1024 [too-big]\n  > Move long records into a CSV file and name it in readings_from.\n"
+	want := "x.md: error: the file has 1024 KiB: expected at most 1024 [too-big]\n  > Move long records into a CSV " +
+		"file and name it in readings_from.\n"
 	if diff := cmp.Diff(want, listing(d.Errors)); diff != "" || !d.Withheld() {
 		t.Error(diff)
 	}
 	front := "---\ngyle: 14\nbeer: x\nsummary: \"" + strings.Repeat("x\n ", maxFront/3) + "\"\n---\nThe story.\n"
 	d = ReadFile("x.md", []byte(front), nil)
-	if got := listing(d.Errors); !strings.HasPrefix(got, "x.md:2:1: error: the front matter has more than 64 KiB [too-big]\n") {
+	if got := listing(d.Errors); !strings.HasPrefix(got, "x.md:2:1: error: the front matter has more than 64 KiB "+
+		"[too-big]\n") {
 		t.Errorf("errors:\n%s", got)
 	}
 	if d.Gyle == nil || !d.Gyle.Unread || d.Gyle.Number.N != 14 || d.Gyle.Body != "The story.\n" {
@@ -228,13 +168,15 @@ func TestTooBig(t *testing.T) {
 func TestRoot(t *testing.T) {
 	outside, dir := t.TempDir(), t.TempDir()
 	for path, content := range map[string]string{
-		filepath.Join(outside, "secret.md"): fmt.Sprintf(gyleF, 99), filepath.Join(dir, "index.md"): book, filepath.Join(dir, "a.md"): fmt.Sprintf(gyleF, 1),
+		filepath.Join(outside, "secret.md"): fmt.Sprintf(gyleF, 99), filepath.Join(dir, "index.md"): book,
+		filepath.Join(dir, "a.md"): fmt.Sprintf(gyleF, 1),
 	} {
 		if err := os.WriteFile(path, []byte(content), 0o600); err != nil {
 			t.Fatal(err)
 		}
 	}
-	for link, to := range map[string]string{"out.md": filepath.Join(outside, "secret.md"), "folder": outside, "in.md": "a.md", "up.md": "../" + filepath.Base(outside) + "/secret.md"} {
+	for link, to := range map[string]string{"out.md": filepath.Join(outside, "secret.md"), "folder": outside,
+		"in.md": "a.md", "up.md": "../" + filepath.Base(outside) + "/secret.md"} {
 		if err := os.Symlink(to, filepath.Join(dir, link)); err != nil {
 			t.Skip("no links here:", err)
 		}
@@ -255,7 +197,8 @@ func TestRoot(t *testing.T) {
 	if d := ReadOne(fsys, "out.md", nil); !d.Withheld() || d.Errors[0].ID != idUnreadable {
 		t.Error("a link that leads out is read when asked for by name")
 	}
-	if _, err := Root(filepath.Join(dir, "none")); err == nil || !strings.HasPrefix(err.Error(), "opening the journal: ") {
+	if _, err := Root(filepath.Join(dir, "none")); err == nil ||
+		!strings.HasPrefix(err.Error(), "opening the journal: ") {
 		t.Errorf("no folder: %v", err)
 	}
 }
@@ -290,9 +233,12 @@ func TestWith(t *testing.T) {
 	same := func(step string) {
 		t.Helper()
 		want := Read(files, Options{})
-		if !reflect.DeepEqual(want.Gyles, j.Gyles) || !reflect.DeepEqual(want.Notes, j.Notes) || !reflect.DeepEqual(want.Cards, j.Cards) ||
-			!reflect.DeepEqual(want.Errors, j.Errors) || !reflect.DeepEqual(want.Withheld, j.Withheld) || !reflect.DeepEqual(want.Files, j.Files) {
-			t.Errorf("%s: not the journal that is read afresh\n%s", step, cmp.Diff(listing(want.Errors), listing(j.Errors)))
+		if !reflect.DeepEqual(want.Gyles, j.Gyles) || !reflect.DeepEqual(want.Notes, j.Notes) ||
+			!reflect.DeepEqual(want.Cards, j.Cards) ||
+			!reflect.DeepEqual(want.Errors, j.Errors) || !reflect.DeepEqual(want.Withheld, j.Withheld) ||
+			!reflect.DeepEqual(want.Files, j.Files) {
+			t.Errorf("%s: not the journal that is read afresh\n%s", step,
+				cmp.Diff(listing(want.Errors), listing(j.Errors)))
 		}
 	}
 	before := j

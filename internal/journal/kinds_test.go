@@ -44,7 +44,8 @@ func constantsOf(t *testing.T, file string) map[string][]string {
 func TestKindsAreTheWords(t *testing.T) {
 	declared := constantsOf(t, "kinds.go")
 	tagged := map[string][]string{}
-	for _, of := range []reflect.Type{reflect.TypeFor[Gyle](), reflect.TypeFor[Card](), reflect.TypeFor[Settings](), reflect.TypeFor[Note]()} {
+	for _, of := range []reflect.Type{reflect.TypeFor[Gyle](), reflect.TypeFor[Card](), reflect.TypeFor[Settings](),
+		reflect.TypeFor[Note]()} {
 		choicesBelow(of, tagged)
 	}
 	tagged["CardKind"] = tagged["string"]

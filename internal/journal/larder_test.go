@@ -30,7 +30,8 @@ func TestBuiltInLarder(t *testing.T) {
 			t.Errorf("%s: no source, name or file: %+v", c.Name, c.Entry)
 		}
 	}
-	for kind, least := range map[string]int{"malt": 25, "sugar": 12, "hop": 25, "yeast": 6, "fruit": 40, "style": 30, "salt": 8, "fining": 5, "cleaner": 5} {
+	for kind, least := range map[string]int{"malt": 25, "sugar": 12, "hop": 25, "yeast": 6, "fruit": 40, "style": 30,
+		"salt": 8, "fining": 5, "cleaner": 5} {
 		if counts[kind] < least {
 			t.Errorf("%d cards of %s, want %d", counts[kind], kind, least)
 		}
@@ -65,7 +66,8 @@ func TestBuiltInSalts(t *testing.T) {
 	for _, c := range NewLarder(nil).All("salt") {
 		s := c.Salt
 		plus := float64(s.Calcium.Value)/40.078*2 + float64(s.Magnesium.Value)/24.305*2 + float64(s.Sodium.Value)/22.990
-		minus := float64(s.Sulphate.Value)/96.06*2 + float64(s.Chloride.Value)/35.45 + float64(s.Bicarbonate.Value)/61.016
+		minus := float64(s.Sulphate.Value)/96.06*2 + float64(s.Chloride.Value)/35.45 +
+			float64(s.Bicarbonate.Value)/61.016
 		if math.Abs(plus-minus) > 0.005*plus { // the ions are given to four digits
 			t.Errorf("%s: charges %v and %v", c.Name, plus, minus)
 		}
@@ -76,7 +78,8 @@ func TestBuiltInSalts(t *testing.T) {
 func TestBuiltInStyles(t *testing.T) {
 	for _, c := range NewLarder(nil).All("style") {
 		s := c.Style
-		if s.OG.Low <= s.FG.High || s.OG.Low < 1.025 || s.OG.High > 1.125 || s.ABV.High > 13 || s.Bitterness.High > 120 || s.Colour.High > 90 {
+		if s.OG.Low <= s.FG.High || s.OG.Low < 1.025 || s.OG.High > 1.125 || s.ABV.High > 13 ||
+			s.Bitterness.High > 120 || s.Colour.High > 90 {
 			t.Errorf("%s: %+v", c.Name, s)
 		}
 	}
@@ -123,13 +126,16 @@ func TestBuiltInStylesAsPublished(t *testing.T) {
 	for _, c := range NewLarder(nil).All("style") {
 		s := c.Style
 		numbers := []float64{
-			float64(s.OG.Low), float64(s.OG.High), float64(s.FG.Low), float64(s.FG.High), float64(s.ABV.Low), float64(s.ABV.High),
-			float64(s.Bitterness.Low), float64(s.Bitterness.High), float64(s.Colour.Low / quantity.SRM), float64(s.Colour.High / quantity.SRM),
+			float64(s.OG.Low), float64(s.OG.High), float64(s.FG.Low), float64(s.FG.High), float64(s.ABV.Low),
+			float64(s.ABV.High),
+			float64(s.Bitterness.Low), float64(s.Bitterness.High), float64(s.Colour.Low / quantity.SRM),
+			float64(s.Colour.High / quantity.SRM),
 		}
 		if !slices.ContainsFunc(rows, func(row []string) bool {
-			return strings.HasPrefix(c.Source.Text, strings.Fields(row[0])[0]) && !slices.ContainsFunc([]int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, func(i int) bool {
-				return row[3+i] == "" || math.Abs(numbers[i]-number64(t, row[3+i])) > 1e-9*math.Abs(numbers[i])+1e-9
-			})
+			return strings.HasPrefix(c.Source.Text, strings.Fields(row[0])[0]) &&
+				!slices.ContainsFunc([]int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9}, func(i int) bool {
+					return row[3+i] == "" || math.Abs(numbers[i]-number64(t, row[3+i])) > 1e-9*math.Abs(numbers[i])+1e-9
+				})
 		}) {
 			t.Errorf("no row has the numbers of %s: %v", c.Name.Text, numbers)
 		}
@@ -143,9 +149,12 @@ func TestVessels(t *testing.T) {
 		kind           VesselKind
 		size, capacity float64
 	}{
-		{"soft bag 10 L", SoftBag, 10, 10}, {"Soft  Bag 10L", SoftBag, 10, 10}, {"bottle 500 mL", Bottle, 0.5, 0.525}, {"keg 19 L", Keg, 19, 19.95},
-		{"pressure barrel 25 L", PressureBarrel, 25, 26.25}, {"pin", Cask, 20.457405, 21.48027525}, {"firkin", Cask, 40.91481, 42.9605505},
-		{"kilderkin", Cask, 81.82962, 85.921101}, {"bucket", Bucket, 0, 0}, {"bucket 25 L", Bucket, 25, 26.25}, {"keg 5 gal-us", Keg, 18.92705892, 19.873411866},
+		{"soft bag 10 L", SoftBag, 10, 10}, {"Soft  Bag 10L", SoftBag, 10, 10}, {"bottle 500 mL", Bottle, 0.5, 0.525},
+		{"keg 19 L", Keg, 19, 19.95},
+		{"pressure barrel 25 L", PressureBarrel, 25, 26.25}, {"pin", Cask, 20.457405, 21.48027525},
+		{"firkin", Cask, 40.91481, 42.9605505},
+		{"kilderkin", Cask, 81.82962, 85.921101}, {"bucket", Bucket, 0, 0}, {"bucket 25 L", Bucket, 25, 26.25},
+		{"keg 5 gal-us", Keg, 18.92705892, 19.873411866},
 		{"bottle 1 pt-uk", Bottle, 0.56826125, 0.5966743125}, {"cask 10 L", Cask, 10, 10.5},
 		{"demijohn 5 L", "", 0, 0}, {"", "", 0, 0}, {"500 mL", "", 0, 0}, {"the kegerator 19 L", "", 0, 0},
 	} {
@@ -157,7 +166,8 @@ func TestVessels(t *testing.T) {
 			continue
 		}
 		v := card.Vessel
-		if v.Is.Word != c.kind || math.Abs(float64(v.Size.Value)-c.size) > 1e-9 || math.Abs(float64(v.Capacity.Value)-c.capacity) > 1e-9 || v.Rated.Written() || !card.BuiltIn {
+		if v.Is.Word != c.kind || math.Abs(float64(v.Size.Value)-c.size) > 1e-9 ||
+			math.Abs(float64(v.Capacity.Value)-c.capacity) > 1e-9 || v.Rated.Written() || !card.BuiltIn {
 			t.Errorf("%q: %+v", c.name, v)
 		}
 		if v.Size.Written() != (c.size > 0) {
@@ -168,10 +178,12 @@ func TestVessels(t *testing.T) {
 
 // TestLarder: a brewer's card wins, by its name and its other spellings.
 func TestLarder(t *testing.T) {
-	own := ReadFile("cards/g.md", []byte("---\ncard: hop\nname: Goldings\nalso: [fuggles, our own]\nalpha: 9 %\n---\n"), nil).Card
+	own := ReadFile("cards/g.md", []byte("---\ncard: hop\nname: Goldings\nalso: [fuggles, our own]\nalpha: 9 %\n---\n"),
+		nil).Card
 	keg := ReadFile("cards/k.md", []byte("---\ncard: vessel\nname: keg 19 L\nkind: keg\nrated: 9 bar\n---\n"), nil).Card
 	l := NewLarder([]*Card{own, keg})
-	for name, want := range map[string]float64{"goldings": 9, "GOLD INGS": 9, "Fuggles": 9, "our own": 9, "fuggle": 4.5, "east kent goldings": 5, "saaz": 3.5} {
+	for name, want := range map[string]float64{"goldings": 9, "GOLD INGS": 9, "Fuggles": 9, "our own": 9, "fuggle": 4.5,
+		"east kent goldings": 5, "saaz": 3.5} {
 		if c := l.Card("hop", name); c == nil || float64(c.Hop.Alpha.Value) != want {
 			t.Errorf("%q: %+v, want alpha %v", name, c, want)
 		}
@@ -182,14 +194,16 @@ func TestLarder(t *testing.T) {
 	if c := l.Card("vessel", "Keg 19L"); c != keg {
 		t.Error("a vessel's own card does not win over its name")
 	}
-	for name, want := range map[string]string{"golding": "Goldings", "cascad": "cascade", "hallertaw": "hallertau", "quatloo": ""} {
+	for name, want := range map[string]string{"golding": "Goldings", "cascad": "cascade", "hallertaw": "hallertau",
+		"quatloo": ""} {
 		near := l.Near("hop", name)
 		if want == "" && len(near) > 0 || want != "" && !slices.Contains(near, want) || len(near) > 3 {
 			t.Errorf("near %q: %q, want %q", name, near, want)
 		}
 	}
 	all := l.All("hop")
-	if all[0] != own || slices.ContainsFunc(all[1:], func(c *Card) bool { return c.Name.Text == "goldings" || c.Name.Text == "fuggles" }) {
+	if all[0] != own || slices.ContainsFunc(all[1:],
+		func(c *Card) bool { return c.Name.Text == "goldings" || c.Name.Text == "fuggles" }) {
 		t.Error("built-in cards that the brewer's stand in for are listed")
 	}
 }
@@ -227,10 +241,13 @@ func TestCultures(t *testing.T) {
 		high float64
 		slow bool
 	}{
-		"Brett": {100, true}, "brett. bruxellensis": {100, true}, "No. 3 Brettanomyces, dried": {100, true}, "the neighbour's lambic dregs": {100, true},
-		"lacto and brett": {100, true}, "Lactobacillus": {80, false}, "sour pitch of L. lactobacillus": {100, true}, "wild from the orchard": {100, true},
-		"pedio": {85, true}, "S. cerevisiae var. diastaticus": {100, false}, "our saison blend": {100, false}, "farmhouse kveik": {86, false},
-		"house brett": {90, false},
+		"Brett": {100, true}, "brett. bruxellensis": {100, true}, "No. 3 Brettanomyces, dried": {100, true},
+		"the neighbour's lambic dregs": {100, true},
+		"lacto and brett":              {100, true}, "Lactobacillus": {80, false}, "sour pitch of L. lactobacillus": {100, true},
+		"wild from the orchard": {100, true},
+		"pedio":                 {85, true}, "S. cerevisiae var. diastaticus": {100, false}, "our saison blend": {100, false},
+		"farmhouse kveik": {86, false},
+		"house brett":     {90, false},
 	} {
 		c := l.Card("yeast", name)
 		if c == nil || float64(c.Yeast.Attenuates.High) != want.high || c.Yeast.Superattenuates.Yes() != want.slow {
@@ -242,7 +259,8 @@ func TestCultures(t *testing.T) {
 			t.Errorf("%q is taken for %s", name, c.Name)
 		}
 	}
-	if c := l.Card("yeast", "Brett  No. 7"); c.Name.Text != "Brett No. 7" || builtIn().named[nameOf("yeast", "brett")].Name.Text != "brettanomyces" {
+	if c := l.Card("yeast", "Brett  No. 7"); c.Name.Text != "Brett No. 7" ||
+		builtIn().named[nameOf("yeast", "brett")].Name.Text != "brettanomyces" {
 		t.Errorf("its name is %q", c.Name)
 	}
 	for _, c := range cultures {

@@ -63,7 +63,7 @@ func (r *reading) badQuantity(s scalar, f *field, err error) {
 	says := fmt.Sprintf("%s: %s: expected %s", s.Key, found.Found, expected)
 	do := f.valueHint(s.text)
 	if do == "" {
-		do = meant(fix)
+		do = writeIfMeant(fix)
 	}
 	r.report(r.inside(s, found.Offset), id, s.Key, says, do)
 }
@@ -132,9 +132,9 @@ func (c *Choice[W]) take(r *reading, s scalar, f *field) {
 		}
 	}
 	says := fmt.Sprintf("%s is not a word for it: expected one of %s", quote(s.text), strings.Join(f.choices, ", "))
-	do := choiceHint(f.key, s.text)
+	do := f.choiceHint(s.text)
 	if do == "" {
-		do = meant(nearest(s.text, f.choices))
+		do = writeIfMeant(nearest(s.text, f.choices))
 	}
 	r.wrong(s.node, idUnknownWord, s.Key, says, do)
 }
@@ -159,7 +159,7 @@ func (f *Flag) take(r *reading, s scalar, in *field) {
 	case "n", "off", "0", "none":
 		fix = "no"
 	}
-	r.wrong(s.node, idNotAFlag, s.Key, quote(s.text)+": expected yes or no, true or false", meant(fix))
+	r.wrong(s.node, idNotAFlag, s.Key, quote(s.text)+": expected yes or no, true or false", writeIfMeant(fix))
 	r.doubtfulFlag(f, s, in)
 }
 
@@ -181,7 +181,7 @@ func (w *Whole) take(r *reading, s scalar, f *field) {
 	switch {
 	case err != nil || !digits || len(s.text) > 9:
 		r.wrong(s.node, idNotANumber, s.Key, quote(s.text)+": expected a whole number such as 14",
-			meant(wholeIn(s.text)))
+			writeIfMeant(wholeIn(s.text)))
 	case n < f.least:
 		r.wrong(s.node, idNotANumber, s.Key, fmt.Sprintf("%d: expected a whole number from %d upward", n, f.least), "")
 	default:

@@ -24,7 +24,7 @@ type Log struct {
 	when  []int64             // Unix seconds, rising
 	kinds [logKinds][]float32 // by kind, nil where the file has no such column
 	zone  *time.Location      // of the moments that At gives
-	seen  stamp               // of the file when it was read
+	seen  fileStamp           // of the file when it was read
 	sound bool                // read without an error
 }
 

@@ -24,9 +24,9 @@ type logClock struct {
 // read is the moment of a row in Unix seconds, fractions cut off.
 func (c *logClock) read(text []byte) (int64, error) {
 	if len(text) < len(c.day) || string(text[:len(c.day)]) != string(c.day[:]) {
-		c.turn(text)
+		c.turnToDay(text)
 	}
-	when, ok := c.fast(text)
+	when, ok := c.fastTime(text)
 	if !ok {
 		t, dateOnly, err := ParseMoment(string(text), c.zone)
 		if err != nil {
@@ -40,8 +40,8 @@ func (c *logClock) read(text []byte) (int64, error) {
 	return when, nil
 }
 
-// turn learns the clock of another day. What is no day is left to ParseMoment.
-func (c *logClock) turn(text []byte) {
+// turnToDay learns the clock of another day. What is no day is left to ParseMoment.
+func (c *logClock) turnToDay(text []byte) {
 	c.known, c.even = false, false
 	if len(text) < len(c.day) {
 		return
@@ -59,19 +59,19 @@ func (c *logClock) turn(text []byte) {
 	c.even = early == late && end.Sub(start) == 24*time.Hour && end.Unix()+int64(late) == date.Unix()+24*60*60
 }
 
-// fast reads the time of day after a known date: hh:mm, seconds and their fraction
+// fastTime reads the time of day after a known date: hh:mm, seconds and their fraction
 // if wished, Z or ±hh:mm if wished. Without an offset the day's clock must be even.
 // What it does not know it leaves.
-func (c *logClock) fast(text []byte) (int64, bool) {
+func (c *logClock) fastTime(text []byte) (int64, bool) {
 	if !c.known || len(text) < len("2006-01-02 15:04") || text[10] != ' ' && text[10] != 'T' || text[13] != ':' {
 		return 0, false
 	}
-	hour, ok1 := two(text[11:])
-	minute, ok2 := two(text[14:])
+	hour, ok1 := twoDigits(text[11:])
+	minute, ok2 := twoDigits(text[14:])
 	if !ok1 || !ok2 || hour > 23 || minute > 59 {
 		return 0, false
 	}
-	second, rest, ok := seconds(text[16:])
+	second, rest, ok := secondsOf(text[16:])
 	if !ok {
 		return 0, false
 	}
@@ -82,8 +82,8 @@ func (c *logClock) fast(text []byte) (int64, bool) {
 	case len(rest) == 1 && rest[0] == 'Z':
 		return when, true
 	case len(rest) == 6 && (rest[0] == '+' || rest[0] == '-') && rest[3] == ':':
-		hours, ok1 := two(rest[1:])
-		minutes, ok2 := two(rest[4:])
+		hours, ok1 := twoDigits(rest[1:])
+		minutes, ok2 := twoDigits(rest[4:])
 		offset := hours*3600 + minutes*60
 		if rest[0] == '-' {
 			offset = -offset
@@ -93,15 +93,15 @@ func (c *logClock) fast(text []byte) (int64, bool) {
 	return 0, false
 }
 
-// seconds reads :ss and a fraction, which is cut off, if they are there.
-func seconds(text []byte) (second int64, rest []byte, ok bool) {
+// secondsOf reads :ss and a fraction, which is cut off, if they are there.
+func secondsOf(text []byte) (second int64, rest []byte, ok bool) {
 	if len(text) == 0 || text[0] != ':' {
 		return 0, text, true
 	}
 	if len(text) < 3 {
 		return 0, nil, false
 	}
-	second, ok = two(text[1:])
+	second, ok = twoDigits(text[1:])
 	rest = text[3:]
 	if len(rest) > 1 && rest[0] == '.' {
 		n := 1
@@ -115,8 +115,8 @@ func seconds(text []byte) (second int64, rest []byte, ok bool) {
 	return second, rest, ok && second < 60
 }
 
-// two reads two digits.
-func two(text []byte) (int64, bool) {
+// twoDigits reads two digits.
+func twoDigits(text []byte) (int64, bool) {
 	a, b := text[0]-'0', text[1]-'0'
 	return int64(a)*10 + int64(b), a <= 9 && b <= 9
 }
@@ -138,10 +138,10 @@ func (c *logClock) likelier(first int64) int64 {
 	if back <= 0 || first+back < end.Unix() {
 		return first
 	}
-	if second := first + back; apart(second, c.last) < apart(first, c.last) {
+	if second := first + back; secondsApart(second, c.last) < secondsApart(first, c.last) {
 		return second
 	}
 	return first
 }
 
-func apart(a, b int64) int64 { return max(a-b, b-a) }
+func secondsApart(a, b int64) int64 { return max(a-b, b-a) }

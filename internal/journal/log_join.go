@@ -12,8 +12,8 @@ import (
 	"gylebook/internal/notice"
 )
 
-// stamp tells whether a file is still the one that was read.
-type stamp struct {
+// fileStamp tells whether a file is still the one that was read.
+type fileStamp struct {
 	size     int64
 	modified time.Time
 	read     time.Time
@@ -23,8 +23,8 @@ type stamp struct {
 // date to prove that it is the same: some disks keep it to two seconds only.
 const settledAfter = 3 * time.Second
 
-// still tells whether a file of this size and date is surely the one that was read.
-func (s stamp) still(now fs.FileInfo) bool {
+// isUnchanged tells whether a file of this size and date is surely the one that was read.
+func (s fileStamp) isUnchanged(now fs.FileInfo) bool {
 	return now.Size() == s.size && !s.modified.IsZero() && now.ModTime().Equal(s.modified) &&
 		s.read.Sub(s.modified) >= settledAfter
 }
@@ -72,7 +72,7 @@ func (d *Document) ReadLogOf(fsys fs.FS, settings *Settings, before *Log) {
 		d.refuseLog(fault)
 		return
 	}
-	if before != nil && before.File == name && before.seen.still(stat) && before.sound &&
+	if before != nil && before.File == name && before.seen.isUnchanged(stat) && before.sound &&
 		before.zone == zoneOf(settings) {
 		d.Gyle.Log = before
 		return
@@ -84,7 +84,7 @@ func (d *Document) ReadLogOf(fsys fs.FS, settings *Settings, before *Log) {
 	}
 	defer file.Close()
 	log, errors := ReadLog(name, file, zoneOf(settings))
-	log.seen, log.sound = stamp{stat.Size(), stat.ModTime(), time.Now()}, len(errors) == 0
+	log.seen, log.sound = fileStamp{stat.Size(), stat.ModTime(), time.Now()}, len(errors) == 0
 	d.Gyle.Log = log
 	d.addErrors(errors...)
 }
@@ -148,8 +148,9 @@ func unfit(name string, stat fs.FileInfo, settings *Settings) *logFault {
 	case IsMarkdown(name):
 		return &logFault{idNoLog, "is an entry: expected a CSV file", "Name the file that the logger wrote."}
 	case Ignored(name, settings):
-		return &logFault{idNoLog, "is one of the files that are passed over: dot-files, what editors leave, and " +
-			"what ignore names", "Rename it, or take it out of ignore."}
+		return &logFault{idNoLog,
+			"is one of the files that are passed over: dot-files, what editors leave, and what ignore names",
+			"Rename it, or take it out of ignore."}
 	case stat.Size() > maxLog:
 		return &logFault{idTooBig, fmt.Sprintf("has %d MiB: expected at most %d", stat.Size()>>20, maxLog>>20),
 			"Thin it to a row a minute."}

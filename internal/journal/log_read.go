@@ -210,7 +210,7 @@ func (r *logReader) values() (values [logKinds]float32, some, ok bool) {
 		values[k] = float32(math.NaN())
 	}
 	for i, c := range r.columns {
-		if c.unit == nil || i >= len(r.fields) || notRead(r.fields[i]) {
+		if c.unit == nil || i >= len(r.fields) || isBlankCell(r.fields[i]) {
 			continue
 		}
 		x, sound := r.number(r.fields[i])
@@ -223,8 +223,8 @@ func (r *logReader) values() (values [logKinds]float32, some, ok bool) {
 	return values, some, true
 }
 
-// notRead tells a field that says that nothing was read.
-func notRead(field []byte) bool {
+// isBlankCell tells a field that says that nothing was read.
+func isBlankCell(field []byte) bool {
 	switch len(field) {
 	case 0:
 		return true

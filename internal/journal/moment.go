@@ -15,7 +15,7 @@ func (m *Moment) take(r *reading, s scalar, f *field) {
 		do := ""
 		var wrong *MomentError
 		if errors.As(err, &wrong) {
-			do = meant(wrong.Fix)
+			do = writeIfMeant(wrong.Fix)
 		}
 		if do == "" {
 			do = r.momentHint(s.text, f)

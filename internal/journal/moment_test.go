@@ -41,8 +41,10 @@ func TestParseMoment(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"", "2026", "2026-03", "2026-13-45", "2026-02-29", "2026-00-10", "2026-03-00", "0000-01-01", "26-03-07", "20260307", "2026-03-07 ", "2026-03-07T",
-		"2026-03-07 24:00", "2026-03-07 10:60", "2026-03-07 10:00:60", "2026-03-07 10:00:00.", "2026-03-07 10:00 +01:00", "2026-03-07Z", "2026-03-07 10:00+0100", "2026-03-07t10:00",
+		"", "2026", "2026-03", "2026-13-45", "2026-02-29", "2026-00-10", "2026-03-00", "0000-01-01", "26-03-07",
+		"20260307", "2026-03-07 ", "2026-03-07T",
+		"2026-03-07 24:00", "2026-03-07 10:60", "2026-03-07 10:00:60", "2026-03-07 10:00:00.",
+		"2026-03-07 10:00 +01:00", "2026-03-07Z", "2026-03-07 10:00+0100", "2026-03-07t10:00",
 	} {
 		if got, _, wrong := ParseMoment(text, london); wrong == nil {
 			t.Errorf("%q is read as %v", text, got)
@@ -71,7 +73,8 @@ func TestMomentAtMidnightThatNeverWas(t *testing.T) {
 // second pass of an hour that comes twice.
 func TestMomentRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		name := rapid.SampledFrom([]string{"UTC", "Europe/London", "America/New_York", "Australia/Lord_Howe", "Asia/Kathmandu"}).Draw(t, "zone")
+		name := rapid.SampledFrom([]string{"UTC", "Europe/London", "America/New_York", "Australia/Lord_Howe",
+			"Asia/Kathmandu"}).Draw(t, "zone")
 		zone, err := time.LoadLocation(name)
 		if err != nil {
 			t.Fatal(err)
@@ -95,10 +98,14 @@ func TestMomentRoundTrip(t *testing.T) {
 // two has none.
 func TestDatesAsTyped(t *testing.T) {
 	for typed, want := range map[string]string{
-		"14/03/2026": "2026-03-14", "3/14/2026": "2026-03-14", "5/5/2026": "2026-05-05", "14/3/2026 9:05": "2026-03-14 09:05", "20.3.2026": "2026-03-20",
-		"20.03.2026, 16:10": "2026-03-20 16:10", "14 March 2026 09:30": "2026-03-14 09:30", "Mar 27 2026": "2026-03-27", "7th March 2026": "2026-03-07",
-		"2026-03-24 0800": "2026-03-24 08:00", "2026-3-7 4:10 PM": "2026-03-07 16:10", "2026-03-07 8pm": "2026-03-07 20:00", "Sat 7 Mar 2026": "2026-03-07",
-		"3/4/2026": "", "14/14/2026": "", "30/2/2026": "", "08:15": "", "today": "", "7 March": "", "3/4/26": "", "2026-03-07": "",
+		"14/03/2026": "2026-03-14", "3/14/2026": "2026-03-14", "5/5/2026": "2026-05-05",
+		"14/3/2026 9:05": "2026-03-14 09:05", "20.3.2026": "2026-03-20",
+		"20.03.2026, 16:10": "2026-03-20 16:10", "14 March 2026 09:30": "2026-03-14 09:30", "Mar 27 2026": "2026-03-27",
+		"7th March 2026":  "2026-03-07",
+		"2026-03-24 0800": "2026-03-24 08:00", "2026-3-7 4:10 PM": "2026-03-07 16:10",
+		"2026-03-07 8pm": "2026-03-07 20:00", "Sat 7 Mar 2026": "2026-03-07",
+		"3/4/2026": "", "14/14/2026": "", "30/2/2026": "", "08:15": "", "today": "", "7 March": "", "3/4/26": "",
+		"2026-03-07": "",
 	} {
 		if got := padded(typed); got != want {
 			t.Errorf("%q: %q, want %q", typed, got, want)
@@ -110,7 +117,8 @@ func TestDatesAsTyped(t *testing.T) {
 func TestDollars(t *testing.T) {
 	for currency, want := range map[string]string{"": "USD", "GBP": "USD", "AUD": "AUD", "USD": "USD"} {
 		settings := ReadFile("index.md", []byte("---\njournal: x\ncurrency: "+currency+"\n---\n"), nil).Settings
-		d := ReadFile("gyles/14.md", []byte("---\ngyle: 14\nbeer: x\ncosts: [{what: malt, paid: $38.50}]\n---\n"), settings)
+		d := ReadFile("gyles/14.md", []byte("---\ngyle: 14\nbeer: x\ncosts: [{what: malt, paid: $38.50}]\n---\n"),
+			settings)
 		if len(d.Errors) != 1 || d.Errors[0].Do != "Write 38.50 "+want+", if that is meant." {
 			t.Errorf("%s: %v", currency, d.Errors)
 		}
@@ -138,7 +146,8 @@ func TestMoney(t *testing.T) {
 		"1e9 GBP":     {0, "", ""},
 		"free":        {0, "", ""},
 	} {
-		d := ReadFile("x.md", []byte("---\ngyle: 1\nbeer: x\ncosts: [{what: malt, paid: \""+text+"\"}]\n---\n"), settings)
+		d := ReadFile("x.md", []byte("---\ngyle: 1\nbeer: x\ncosts: [{what: malt, paid: \""+text+"\"}]\n---\n"),
+			settings)
 		got := d.Gyle.Costs[0].Paid
 		if got.Sum != want.sum || got.Currency != want.currency || got.Written() == (len(d.Errors) > 0) {
 			t.Errorf("%q: %+v\n%s", text, got, listing(d.Errors))

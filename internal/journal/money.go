@@ -23,7 +23,7 @@ func (m *Money) take(r *reading, s scalar, _ *field) {
 			id = idWrongUnit
 		}
 		r.wrong(s.node, id, s.Key, quote(s.text)+
-			": expected an amount with the three letters of its currency, such as 3.80 GBP", meant(r.moneyIn(s.text)))
+			": expected an amount with the three letters of its currency, such as 3.80 GBP", writeIfMeant(r.moneyIn(s.text)))
 		return
 	}
 	*m = Money{Sum: value, Currency: currency, Where: s.Where}

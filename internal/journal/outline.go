@@ -77,7 +77,7 @@ func OutlineOf(raw []byte) (*Outline, error) {
 	if !f.ok || f.open == 0 {
 		return nil, errors.New("it has no front matter between two lines of ---")
 	}
-	front := between(text, f.open, f.close)
+	front := linesBetween(text, f.open, f.close)
 	if len(front) > maxFront {
 		return nil, errTooBig
 	}
@@ -92,7 +92,7 @@ func OutlineOf(raw []byte) (*Outline, error) {
 		return nil, errors.New("its front matter has anchors, aliases or tags (&, *, !), and what stands where is " +
 			"in doubt")
 	}
-	start := len(text) - len(between(text, f.open, bytes.Count(text, []byte("\n"))+2))
+	start := len(text) - len(linesBetween(text, f.open, bytes.Count(text, []byte("\n"))+2))
 	at, ok := bytesOf(raw, text[:start+len(front)], start)
 	if !ok {
 		return nil, errors.New("its front matter has a byte that is no text")

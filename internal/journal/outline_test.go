@@ -51,10 +51,14 @@ func TestOutlineTellsBytes(t *testing.T) {
 	for _, c := range []struct{ raw, want string }{
 		{"---\ngyle: 1\n---\n", "---\n‹gyle›: «1»\n---\n"},
 		{"\uFEFF---\r\nbeer: Übel # so\r\nhops:\r\n---", "\uFEFF---\r\n‹beer›: «Übel» # so\r\n‹hops›:«»\r\n---"},
-		{"---\nhops: [{hop: 'a''b', weight: 2 g}, ]\n---\n", "---\n‹hops›: [{‹hop›: «'a''b'», ‹weight›: «2 g»}, ]\n---\n"},
-		{"---\nnext:\n  - \"a \\\" b\"   # x\n  -   two\n    words\n---\n", "---\n‹next›:\n  - «\"a \\\" b\"»   # x\n  -   «two\n    words»\n---\n"},
-		{"---\nsummary: |\n  readings: no\n  more\nbeer: b\n---\n", "---\n‹summary›: «|\n  readings: no\n  more»\n‹beer›: «b»\n---\n"},
-		{"---\nbeer: a\u2028b\nracked: {on: , volume: ~}\n---\n", "---\n‹beer›: «a\u2028b»\n‹racked›: {‹on›:«» , ‹volume›: «~»}\n---\n"},
+		{"---\nhops: [{hop: 'a''b', weight: 2 g}, ]\n---\n",
+			"---\n‹hops›: [{‹hop›: «'a''b'», ‹weight›: «2 g»}, ]\n---\n"},
+		{"---\nnext:\n  - \"a \\\" b\"   # x\n  -   two\n    words\n---\n",
+			"---\n‹next›:\n  - «\"a \\\" b\"»   # x\n  -   «two\n    words»\n---\n"},
+		{"---\nsummary: |\n  readings: no\n  more\nbeer: b\n---\n",
+			"---\n‹summary›: «|\n  readings: no\n  more»\n‹beer›: «b»\n---\n"},
+		{"---\nbeer: a\u2028b\nracked: {on: , volume: ~}\n---\n",
+			"---\n‹beer›: «a\u2028b»\n‹racked›: {‹on›:«» , ‹volume›: «~»}\n---\n"},
 	} {
 		if got := shown(t, c.raw); got != c.want {
 			t.Errorf("of %q\n got %q\nwant %q", c.raw, got, c.want)
@@ -64,7 +68,8 @@ func TestOutlineTellsBytes(t *testing.T) {
 
 func TestOutlineRefuses(t *testing.T) {
 	for _, raw := range []string{
-		"no front matter\n", "---\ngyle: 1\n", "---\ngyle: [1\n---\n", "---\na: &x 1\nb: *x\n---\n", "---\na: &x 1\n---\n", "---\n- a\n---\n", "---\ngyle: \xff\n---\n", "---\na: !!str 1\n---\n",
+		"no front matter\n", "---\ngyle: 1\n", "---\ngyle: [1\n---\n", "---\na: &x 1\nb: *x\n---\n",
+		"---\na: &x 1\n---\n", "---\n- a\n---\n", "---\ngyle: \xff\n---\n", "---\na: !!str 1\n---\n",
 	} {
 		if o, err := OutlineOf([]byte(raw)); err == nil {
 			t.Errorf("%q has the outline %+v, want an error", raw, o.Root)

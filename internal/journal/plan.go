@@ -121,7 +121,7 @@ func fieldOf(sf reflect.StructField, key string, index int, path string) field {
 	f := field{
 		key: key, says: sf.Tag.Get("says"), index: []int{index}, card: sf.Tag.Get("card"), none: sf.Tag.Get("none"),
 		eg: sf.Tag.Get("eg"), private: sf.Tag.Get("private"),
-		also: words(sf.Tag.Get("also")), choices: words(sf.Tag.Get("one")),
+		also: splitBars(sf.Tag.Get("also")), choices: splitBars(sf.Tag.Get("one")),
 		least: least, needed: sf.Tag.Get("needed") != "", doubt: sf.Tag.Get("doubt") != "",
 	}
 	t := sf.Type
@@ -145,8 +145,8 @@ func listMark(list bool) string {
 	return ""
 }
 
-// words is the parts of a tag with bars between them.
-func words(tag string) []string {
+// splitBars is the parts of a tag with bars between them.
+func splitBars(tag string) []string {
 	if tag == "" {
 		return nil
 	}

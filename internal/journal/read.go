@@ -41,10 +41,10 @@ func Read(fsys fs.FS, opts Options) *Journal {
 	if settings == nil {
 		settings = defaultSettings()
 	}
-	w := walk{settings: settings}
+	w := folderWalk{settings: settings}
 	w.folder(fsys)
 	documents := make([]*Document, len(w.names))
-	each(len(w.names), opts.Workers, func(i int) {
+	sideBySide(len(w.names), opts.Workers, func(i int) {
 		if w.names[i] == settingsFile {
 			documents[i] = first
 			return
@@ -54,8 +54,8 @@ func Read(fsys fs.FS, opts Options) *Journal {
 	return assemble(documents, w.files, w.errors, nil)
 }
 
-// each calls do for every number below n, on several goroutines.
-func each(n, workers int, do func(i int)) {
+// sideBySide calls do for every number below n, on several goroutines.
+func sideBySide(n, workers int, do func(i int)) {
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
@@ -136,8 +136,8 @@ func unreadable(name string, err error) notice.Notice {
 	}
 }
 
-// walk is what is found in the journal's folder.
-type walk struct {
+// folderWalk is what is found in the journal's folder.
+type folderWalk struct {
 	settings *Settings
 	names    []string // Markdown files
 	files    []File
@@ -145,7 +145,7 @@ type walk struct {
 }
 
 // folder goes through the whole journal in the order of names.
-func (w *walk) folder(fsys fs.FS) {
+func (w *folderWalk) folder(fsys fs.FS) {
 	_ = fs.WalkDir(fsys, ".", func(name string, entry fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
@@ -165,7 +165,7 @@ func (w *walk) folder(fsys fs.FS) {
 
 // file notes one file. Links are reported and never followed: where one leads
 // is not part of the journal.
-func (w *walk) file(name string, entry fs.DirEntry) {
+func (w *folderWalk) file(name string, entry fs.DirEntry) {
 	switch {
 	case entry.Type()&fs.ModeSymlink != 0:
 		w.errors = append(w.errors, unreadable(name, errors.New("it is a link, and links are not followed")))

@@ -30,9 +30,9 @@ func Redact(raw []byte, private Private) []byte {
 	case f.close == 0:
 		return blankLines(text, 0, bytes.Count(text, []byte("\n"))+1)
 	case f.ok:
-		front := between(text, f.open, f.close)
+		front := linesBetween(text, f.open, f.close)
 		if clean := redactFront(front, private); clean != nil {
-			start := len(text) - len(between(text, f.open, bytes.Count(text, []byte("\n"))+2))
+			start := len(text) - len(linesBetween(text, f.open, bytes.Count(text, []byte("\n"))+2))
 			return slices.Concat(text[:start], clean, text[start+len(front):])
 		}
 	}

@@ -119,14 +119,19 @@ racked: {volum:     , on: 2026-03-16}
 next: [x]
 ---
 `, all},
-		{"nothing private", "---\ngyle: 14\nbeer: x\ntastings: [{by: Ann}]\ncosts: [{paid: 1 GBP}]\n---\n", "---\ngyle: 14\nbeer: x\ntastings: [{by: Ann}]\ncosts: [{paid: 1 GBP}]\n---\n", Private{}},
-		{"one map for a list", "---\ngyle: 14\nbeer: x\ntastings: {by: Ann, score: 3}\n---\n", "---\ngyle: 14\nbeer: x\ntastings: {by:    , score: 3}\n---\n", all},
-		{"the wrong shape", "---\ngyle: 14\nbeer: x\ntastings: Ann said so\n---\n", "---\ngyle: 14\nbeer: x\ntastings:\n---\n", Private{}},
-		{"not YAML", "---\ngyle: 14\nbeer: x: y # secret\ncosts: [\n---\nStory\n", "---\n\n\n\n---\nStory\n", Private{}},
+		{"nothing private", "---\ngyle: 14\nbeer: x\ntastings: [{by: Ann}]\ncosts: [{paid: 1 GBP}]\n---\n",
+			"---\ngyle: 14\nbeer: x\ntastings: [{by: Ann}]\ncosts: [{paid: 1 GBP}]\n---\n", Private{}},
+		{"one map for a list", "---\ngyle: 14\nbeer: x\ntastings: {by: Ann, score: 3}\n---\n",
+			"---\ngyle: 14\nbeer: x\ntastings: {by:    , score: 3}\n---\n", all},
+		{"the wrong shape", "---\ngyle: 14\nbeer: x\ntastings: Ann said so\n---\n",
+			"---\ngyle: 14\nbeer: x\ntastings:\n---\n", Private{}},
+		{"not YAML", "---\ngyle: 14\nbeer: x: y # secret\ncosts: [\n---\nStory\n", "---\n\n\n\n---\nStory\n",
+			Private{}},
 		{"an anchor", "---\ngyle: 14\nbeer: &a x\ncosts: *a\n---\nStory\n", "---\n\n\n\n---\nStory\n", all},
 		{"unclosed", "---\ngyle: 14 # secret\nStory\n", "\n\n\n", Private{}},
 		{"no front matter", "Story # not a comment\n", "Story # not a comment\n", all},
-		{"carriage returns", "\uFEFF---\r\ngyle: 14 # secret\r\nbeer: x\r\n---\r\nStory\r\n", "---\ngyle: 14\nbeer: x\n---\nStory\n", Private{}},
+		{"carriage returns", "\uFEFF---\r\ngyle: 14 # secret\r\nbeer: x\r\n---\r\nStory\r\n",
+			"---\ngyle: 14\nbeer: x\n---\nStory\n", Private{}},
 		{"a taster's card", "---\ncard: taster\nname: Ann\n---\nStory\n", "---\n\n\n---\nStory\n", all},
 	} {
 		got := string(Redact([]byte(c.in), c.private))
@@ -152,12 +157,14 @@ func checkComments(t *testing.T, in, got string) {
 	if diff := cmp.Diff(summary(before), summary(after)); diff != "" {
 		t.Errorf("values (-before +after):\n%s", diff)
 	}
-	for _, gone := range []string{"mine alone", "the fourteenth", "# a comment", "inside", "after", "between", "tabbed"} {
+	for _, gone := range []string{"mine alone", "the fourteenth", "# a comment", "inside", "after", "between",
+		"tabbed"} {
 		if strings.Contains(got, gone) {
 			t.Errorf("%q is left:\n%s", gone, got)
 		}
 	}
-	for _, kept := range []string{"Mild # not a comment", "a#b", "it''s # words", "cask#1", "# A heading, which stays"} {
+	for _, kept := range []string{"Mild # not a comment", "a#b", "it''s # words", "cask#1",
+		"# A heading, which stays"} {
 		if !strings.Contains(got, kept) {
 			t.Errorf("%q is gone:\n%s", kept, got)
 		}
@@ -190,7 +197,8 @@ func redactHolds(t testing.TB, raw []byte) {
 	if before.Entry().Unread || before.Gyle == nil {
 		return
 	}
-	if after.Gyle == nil && len(bytes.TrimSpace(once)) > 0 && after.Entry() != nil && after.Entry().Body != before.Gyle.Body {
+	if after.Gyle == nil && len(bytes.TrimSpace(once)) > 0 && after.Entry() != nil &&
+		after.Entry().Body != before.Gyle.Body {
 		t.Errorf("another story")
 	}
 	if twice := Redact(once, private); !bytes.Equal(once, twice) {
@@ -202,7 +210,8 @@ func redactHolds(t testing.TB, raw []byte) {
 				t.Errorf("a taster is left: %q in\n%s", tasting.By, once)
 			}
 		}
-		if len(after.Gyle.Costs)+len(after.Gyle.Photos) > 0 || after.Gyle.Party.Written() || after.Gyle.Cover.Written() {
+		if len(after.Gyle.Costs)+len(after.Gyle.Photos) > 0 || after.Gyle.Party.Written() ||
+			after.Gyle.Cover.Written() {
 			t.Errorf("private values are left:\n%s", once)
 		}
 	}

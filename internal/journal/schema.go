@@ -162,7 +162,10 @@ func (f *field) leafSchema(d defs) *schema {
 		return &schema{Enum: []any{true, false, "true", "false", "yes", "no", "Yes", "No", nil}}
 	case "whole number":
 		largest := 999_999_999
-		return &schema{Type: types{"integer", "string", "null"}, Pattern: `^\s*[0-9]{1,9}\s*$`, Minimum: &f.least, Maximum: &largest}
+		return &schema{
+			Type: types{"integer", "string", "null"}, Pattern: `^\s*[0-9]{1,9}\s*$`,
+			Minimum: &f.least, Maximum: &largest,
+		}
 	case "moment":
 		return &schema{Type: types{"string", "null"}, Pattern: momentPattern, Examples: []any{f.example()}}
 	case "money":

@@ -75,10 +75,13 @@ func TestSchemaAccepts(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		"{}", "{title: x}", "{gyle: 1, beer: x, hops: {hop: goldings}}", "{gyle: 1, beer: 1926, hops: , aim: {og: 10.2 P, fg: }}",
-		"{journal: x, units: uk}", "{gyle: 1, beer: x, copper: {boiled: none}}", "{gyle: 1, beer: x, yeast: [{yeast: y, cells: 20e9 cells}]}",
+		"{}", "{title: x}", "{gyle: 1, beer: x, hops: {hop: goldings}}",
+		"{gyle: 1, beer: 1926, hops: , aim: {og: 10.2 P, fg: }}",
+		"{journal: x, units: uk}", "{gyle: 1, beer: x, copper: {boiled: none}}",
+		"{gyle: 1, beer: x, yeast: [{yeast: y, cells: 20e9 cells}]}",
 		"{gyle: 1, beer: x, draft: yes, label: {vegan: No}, hops: [{hop: goldings, weight: 1/2 oz}]}",
-		"{gyle: 1, beer: x, aim: {volume: 20.5 ± 0.5 L, colour: 11 srm, og: 1.041 +/- 0.001}, grist: [{malt: m, weight: 1lb4oz}]}",
+		"{gyle: 1, beer: x, aim: {volume: 20.5 ± 0.5 L, colour: 11 srm, og: 1.041 +/- 0.001}, grist: [{malt: m, " +
+			"weight: 1lb4oz}]}",
 	} {
 		if err := s.Validate(instance(parsed(t, text))); err != nil {
 			t.Errorf("%s: %v", text, err)
@@ -99,10 +102,15 @@ func parsed(t testing.TB, text string) *yaml.Node {
 func TestSchemaRefuses(t *testing.T) {
 	s := compiled(t)
 	for _, text := range []string{
-		"[]", "{hops: []}", "{gyle: 1}", "{gyle: , beer: x}", "{gyle: 0, beer: x}", "{gyle: 1.5, beer: x}", "{gyle: 1, beer: x, bere: y}", "{gyle: 1, beer: [x]}",
-		"{gyle: 1, beer: x, aim: {volume: 20}}", "{gyle: 1, beer: x, aim: {volume: 20 gal}}", "{gyle: 1, beer: x, aim: {volume: '20,5 L'}}", "{gyle: 1, beer: x, brewed: 2026}",
-		"{gyle: 1, beer: x, brewed: 2026-13-01}", "{gyle: 1, beer: x, costs: [{paid: 3.80}]}", "{gyle: 1, beer: x, yeast: [{sold: fresh}]}", "{gyle: 1, beer: x, draft: perhaps}",
-		"{gyle: 1, beer: x, hops: [goldings]}", "{gyle: 1, beer: x, tags: cask}", "{gyle: 1, beer: x, tags: [, ]}", "{card: malt}", "{card: beer, name: x}", "{card: hop, name: x, colour: 3 EBC}", "{journal: x, units: dutch}",
+		"[]", "{hops: []}", "{gyle: 1}", "{gyle: , beer: x}", "{gyle: 0, beer: x}", "{gyle: 1.5, beer: x}",
+		"{gyle: 1, beer: x, bere: y}", "{gyle: 1, beer: [x]}",
+		"{gyle: 1, beer: x, aim: {volume: 20}}", "{gyle: 1, beer: x, aim: {volume: 20 gal}}",
+		"{gyle: 1, beer: x, aim: {volume: '20,5 L'}}", "{gyle: 1, beer: x, brewed: 2026}",
+		"{gyle: 1, beer: x, brewed: 2026-13-01}", "{gyle: 1, beer: x, costs: [{paid: 3.80}]}",
+		"{gyle: 1, beer: x, yeast: [{sold: fresh}]}", "{gyle: 1, beer: x, draft: perhaps}",
+		"{gyle: 1, beer: x, hops: [goldings]}", "{gyle: 1, beer: x, tags: cask}", "{gyle: 1, beer: x, tags: [, ]}",
+		"{card: malt}", "{card: beer, name: x}", "{card: hop, name: x, colour: 3 EBC}",
+		"{journal: x, units: dutch}",
 	} {
 		n, err := parseTree([]byte(text))
 		if err != nil {
@@ -126,22 +134,31 @@ func TestSchemaIsSteady(t *testing.T) {
 // kind, in many spellings: what one accepts, the other does.
 func TestPatternsAgree(t *testing.T) {
 	parsers := map[string]func(string) error{
-		"volume": parses[quantity.Volume], "weight": parses[quantity.Mass], "temperature": parses[quantity.Temperature], "gravity": parses[quantity.Gravity],
-		"length of time": parses[quantity.Duration], "percentage": parses[quantity.Percent], "bitterness": parses[quantity.Bitterness], "colour": parses[quantity.Colour],
-		"extract": parses[quantity.Extract], "amount of carbon dioxide": parses[quantity.Carbonation], "pressure": parses[quantity.Pressure],
-		"height": parses[quantity.Height], "pressure of the air": parses[quantity.AirPressure],
-		"concentration": parses[quantity.Concentration], "count of cells": parses[quantity.Cells], "density of cells": parses[quantity.CellDensity],
-		"pH": parses[quantity.Acidity], "refractometer reading": parses[quantity.Brix], "number": parses[quantity.Number],
+		"volume": parses[quantity.Volume], "weight": parses[quantity.Mass], "temperature": parses[quantity.Temperature],
+		"gravity":        parses[quantity.Gravity],
+		"length of time": parses[quantity.Duration], "percentage": parses[quantity.Percent],
+		"bitterness": parses[quantity.Bitterness], "colour": parses[quantity.Colour],
+		"extract": parses[quantity.Extract], "amount of carbon dioxide": parses[quantity.Carbonation],
+		"pressure": parses[quantity.Pressure],
+		"height":   parses[quantity.Height], "pressure of the air": parses[quantity.AirPressure],
+		"concentration": parses[quantity.Concentration], "count of cells": parses[quantity.Cells],
+		"density of cells": parses[quantity.CellDensity],
+		"pH":               parses[quantity.Acidity], "refractometer reading": parses[quantity.Brix],
+		"number": parses[quantity.Number],
 	}
 	for _, k := range quantity.AllKinds() {
 		pattern := regexp.MustCompile(quantityPattern(&field{leaf: leafShape{name: "quantity", kind: k}}))
 		for _, u := range k.Units {
 			for _, spelling := range slices.Concat([]string{u.Symbol}, u.Also) {
 				for _, form := range []string{
-					"1.5 U", "1.5U", " 1.5  U ", "-2 U", "−2 U", "+2 U", "2. U", ".5 U", "1e3 U", "20e9 U", "1.5 ± 0.5 U", "1.5 U ± 0.5 U", "1.5U+/-0.5U", "1.5 +- 0.5 U",
-					"1.5", "1.5 ± 0.1", "U", "1,5 U", "1.5 U U", "1.5 U ±", "± 1 U", "one U", "1.5 Ux", "", "1.5 U 2", "1..5 U", "1e U", "0x10 U", "½ U", "2½U", "2 ½ U", "1/2 U", "2 1/2 U", "½", "1/2", "½½ U", "1/ U",
+					"1.5 U", "1.5U", " 1.5  U ", "-2 U", "−2 U", "+2 U", "2. U", ".5 U", "1e3 U", "20e9 U",
+					"1.5 ± 0.5 U", "1.5 U ± 0.5 U", "1.5U+/-0.5U", "1.5 +- 0.5 U",
+					"1.5", "1.5 ± 0.1", "U", "1,5 U", "1.5 U U", "1.5 U ±", "± 1 U", "one U", "1.5 Ux", "", "1.5 U 2",
+					"1..5 U", "1e U", "0x10 U", "½ U", "2½U", "2 ½ U", "1/2 U", "2 1/2 U", "½", "1/2", "½½ U",
+					"1/ U",
 				} {
-					for _, text := range []string{strings.ReplaceAll(form, "U", spelling), strings.ReplaceAll(form, "U", strings.ToUpper(spelling))} {
+					for _, text := range []string{strings.ReplaceAll(form, "U", spelling),
+						strings.ReplaceAll(form, "U", strings.ToUpper(spelling))} {
 						err := parsers[k.Name](strings.TrimSpace(text))
 						if got := pattern.MatchString(text); got != (err == nil) {
 							t.Errorf("%s %q: the pattern says %v, the parser %v", k.Name, text, got, err)

@@ -14,8 +14,8 @@ import (
 // setFile stands in place of a file's name for values that a what-if supplied.
 const setFile = "--set"
 
-// step is one part of a set's path: a key, or the number of a part of a list.
-type step struct {
+// pathStep is one part of a set's path: a key, or the number of a part of a list.
+type pathStep struct {
 	key    string
 	index  int // of a list where key is ""
 	append bool
@@ -46,13 +46,13 @@ func (r *reading) apply(root *yaml.Node) *yaml.Node {
 }
 
 // stepsOf takes a path apart; fault says what is wrong with it.
-func stepsOf(path string) (steps []step, fault string) {
+func stepsOf(path string) (steps []pathStep, fault string) {
 	for part := range strings.SplitSeq(path, ".") {
 		key, numbers, _ := strings.Cut(part, "[")
 		if key == "" {
 			return nil, "a path with nothing between its dots"
 		}
-		steps = append(steps, step{key: key})
+		steps = append(steps, pathStep{key: key})
 		if numbers == "" && !strings.HasSuffix(part, "[") {
 			continue
 		}
@@ -71,21 +71,21 @@ func stepsOf(path string) (steps []step, fault string) {
 }
 
 // numbered reads "0]" or "+]".
-func numbered(text string) (step, bool) {
+func numbered(text string) (pathStep, bool) {
 	inner, ok := strings.CutSuffix(text, "]")
 	if !ok {
-		return step{}, false
+		return pathStep{}, false
 	}
 	if inner == "+" {
-		return step{append: true}, true
+		return pathStep{append: true}, true
 	}
 	n, err := strconv.Atoi(inner)
-	return step{index: n}, err == nil && n >= 0
+	return pathStep{index: n}, err == nil && n >= 0
 }
 
 // setValue walks to the last step, making what is absent, and puts the value
 // there, or takes away what is there where the value is empty.
-func setValue(root *yaml.Node, steps []step, value string, line int) (fault string) {
+func setValue(root *yaml.Node, steps []pathStep, value string, line int) (fault string) {
 	node, fault := valueNode(value, line)
 	if fault != "" {
 		return fault
@@ -128,7 +128,7 @@ func relocate(n *yaml.Node, line int) {
 
 // follow is the node that a step leads to, made in the shape that the next step
 // needs where it is absent.
-func (s step) follow(at *yaml.Node, next step, line int) (node *yaml.Node, fault string) {
+func (s pathStep) follow(at *yaml.Node, next pathStep, line int) (node *yaml.Node, fault string) {
 	slot, fault := s.slot(at)
 	if fault != "" {
 		return nil, fault
@@ -144,7 +144,7 @@ func (s step) follow(at *yaml.Node, next step, line int) (node *yaml.Node, fault
 }
 
 // slot is where the step's node is kept, nil where it is absent.
-func (s step) slot(at *yaml.Node) (slot **yaml.Node, fault string) {
+func (s pathStep) slot(at *yaml.Node) (slot **yaml.Node, fault string) {
 	switch {
 	case s.key != "" && at.Kind == yaml.MappingNode:
 		for i := 0; i+1 < len(at.Content); i += 2 {
@@ -168,7 +168,7 @@ func (s step) slot(at *yaml.Node) (slot **yaml.Node, fault string) {
 }
 
 // put sets, adds or takes away the step's node.
-func (s step) put(at, node *yaml.Node) (fault string) {
+func (s pathStep) put(at, node *yaml.Node) (fault string) {
 	slot, fault := s.slot(at)
 	switch {
 	case fault != "":

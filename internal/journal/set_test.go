@@ -37,7 +37,8 @@ func TestSets(t *testing.T) {
 		{"summary=\"quoted # words\"", "", "summary = \"quoted # words\" @1:1"},
 		{"tags=[a, b]", "", "tags[0] = \"a\" @1:1|tags[1] = \"b\" @1:1"},
 		{"next[1]=three", "next[1] = \"two\" @10:13", "next[1] = \"three\" @1:1"},
-		{"next[0]=|next[+]=three", "next[0] = \"one\" @10:8|next[1] = \"two\" @10:13", "next[0] = \"two\" @10:13|next[1] = \"three\" @2:1"},
+		{"next[0]=|next[+]=three", "next[0] = \"one\" @10:8|next[1] = \"two\" @10:13",
+			"next[0] = \"two\" @10:13|next[1] = \"three\" @2:1"},
 		{"poured[+].volume=", "", ""},
 		{"label.vegan=", "", ""},
 	} {
@@ -79,26 +80,29 @@ func TestSetPlace(t *testing.T) {
 
 func TestBadSets(t *testing.T) {
 	for sets, want := range map[string]string{
-		"racked.volume":                  "--set:1:1: error: racked.volume: no =: expected KEY=VALUE [bad-set]",
-		"racked.volume=20":               "--set:1:1: error: racked.volume: no unit after \"20\": expected one of L, mL, cL, hL, gal-uk, qt-uk, pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 [wrong-unit]",
-		"racked.volum=20 L":              "--set:1:1: error: \"volum\" is no key of racked [unknown-key]",
-		"racked..volume=1":               "--set:1:1: error: racked..volume: a path with nothing between its dots [bad-set]",
-		"=1":                             "--set:1:1: error: : a path with nothing between its dots [bad-set]",
-		"hops[2].weight=1 g":             "--set:1:1: error: hops[2].weight: [2]: the list has 2, counted from 0; [+] adds one [bad-set]",
-		"hops[x].weight=1 g":             "--set:1:1: error: hops[x].weight: [x]: expected [0], [1] … or [+] [bad-set]",
-		"hops[0=1":                       "--set:1:1: error: hops[0: [0: expected [0], [1] … or [+] [bad-set]",
-		"hops[-1]=x":                     "--set:1:1: error: hops[-1]: [-1]: expected [0], [1] … or [+] [bad-set]",
-		"hops.weight=1 g":                "--set:1:1: error: hops.weight: no place for weight: it is in a list [bad-set]",
-		"beer[0]=x":                      "--set:1:1: error: beer[0]: a number in brackets after a single value [bad-set]",
-		"tags=[a":                        "--set:1:1: error: tags: a [ without its ], or parts without a comma between them [bad-set]",
-		"gyle=":                          "x.md:2:1: error: no gyle: expected its number, unique in the journal [missing-key]",
-		"a.a.a.a.a.a.a.a.a=1":            "--set:1:1: error: \"a\" is no key of a gyle [unknown-key]",
-		strings.Repeat("a.", 30) + "a=1": "--set:1:1: error: a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.…: a path deeper than any value [bad-set]",
+		"racked.volume": "--set:1:1: error: racked.volume: no =: expected KEY=VALUE [bad-set]",
+		"racked.volume=20": "--set:1:1: error: racked.volume: no unit after \"20\": expected one of L, mL, cL, hL, gal-uk, qt-uk, " +
+			"pt-uk, fl-oz-uk, gal-us, qt-us, pt-us, fl-oz-us, m3 [wrong-unit]",
+		"racked.volum=20 L":   "--set:1:1: error: \"volum\" is no key of racked [unknown-key]",
+		"racked..volume=1":    "--set:1:1: error: racked..volume: a path with nothing between its dots [bad-set]",
+		"=1":                  "--set:1:1: error: : a path with nothing between its dots [bad-set]",
+		"hops[2].weight=1 g":  "--set:1:1: error: hops[2].weight: [2]: the list has 2, counted from 0; [+] adds one [bad-set]",
+		"hops[x].weight=1 g":  "--set:1:1: error: hops[x].weight: [x]: expected [0], [1] … or [+] [bad-set]",
+		"hops[0=1":            "--set:1:1: error: hops[0: [0: expected [0], [1] … or [+] [bad-set]",
+		"hops[-1]=x":          "--set:1:1: error: hops[-1]: [-1]: expected [0], [1] … or [+] [bad-set]",
+		"hops.weight=1 g":     "--set:1:1: error: hops.weight: no place for weight: it is in a list [bad-set]",
+		"beer[0]=x":           "--set:1:1: error: beer[0]: a number in brackets after a single value [bad-set]",
+		"tags=[a":             "--set:1:1: error: tags: a [ without its ], or parts without a comma between them [bad-set]",
+		"gyle=":               "x.md:2:1: error: no gyle: expected its number, unique in the journal [missing-key]",
+		"a.a.a.a.a.a.a.a.a=1": "--set:1:1: error: \"a\" is no key of a gyle [unknown-key]",
+		strings.Repeat("a.", 30) + "a=1": "--set:1:1: error: a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.a.…: a path " +
+			"deeper than any value [bad-set]",
 	} {
 		d := ReadFileSet("x.md", []byte(setEntry), nil, []string{sets})
 		if sets == "gyle=" {
 			// Without its deciding key it is no gyle any more.
-			want = "x.md:4:1: error: \"racked\" is no key of a note, and no gyle, card or journal key says what else this file is [no-deciding-key]"
+			want = "x.md:4:1: error: \"racked\" is no key of a note, and no gyle, card or journal key says what " +
+				"else this file is [no-deciding-key]"
 			if len(d.Errors) != 1 || d.Errors[0].ID != idNoDecidingKey {
 				t.Errorf("%s: %s", sets, listing(d.Errors))
 			}

@@ -30,7 +30,7 @@ func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
 	if a := s.Address; a.Written() && !isAddress(a.Text) {
 		r.report(a.Place, idNotAnAddress, a.Key,
 			fmt.Sprintf("address: %s: expected a web address such as https://beer.example/log/", quote(a.Text)),
-			meant(addressIn(a.Text)))
+			writeIfMeant(addressIn(a.Text)))
 		s.Address = Text{}
 	}
 	if c := s.Currency; c.Written() && !isCurrency(c.Text) {
@@ -38,10 +38,10 @@ func (r *reading) readSettings(root *yaml.Node, entry Entry) *Settings {
 			fmt.Sprintf("currency: %s: expected three letters such as GBP", quote(c.Text)), "")
 		s.Currency = Text{}
 	}
-	s.Altitude = within(r, s.Altitude, lowestLand, highestTown, "expected a height above the sea where people live")
-	s.AirPressure = within(r, s.AirPressure, thinnestAir, thickestAir,
+	s.Altitude = withinBounds(r, s.Altitude, lowestLand, highestTown, "expected a height above the sea where people live")
+	s.AirPressure = withinBounds(r, s.AirPressure, thinnestAir, thickestAir,
 		"expected what a barometer shows there, about 101 kPa at the sea and 95 kPa at 500 m")
-	r.limits(&s.Limits)
+	r.checkLimits(&s.Limits)
 	s.Ignore = r.patterns(s.Ignore)
 	s.Keep = r.patterns(s.Keep)
 	s.privateUnread = slices.ContainsFunc(r.errors,
@@ -60,8 +60,8 @@ const (
 	thickestAir quantity.AirPressure = 111
 )
 
-// within is a value of the settings, not written where it lies beyond what can be.
-func within[Q quantity.Quantity](r *reading, v Value[Q], low, high Q, expected string) Value[Q] {
+// withinBounds is a value of the settings, not written where it lies beyond what can be.
+func withinBounds[Q quantity.Quantity](r *reading, v Value[Q], low, high Q, expected string) Value[Q] {
 	if !v.Written() || v.Value >= low && v.Value <= high {
 		return v
 	}
@@ -171,8 +171,8 @@ func (s *Settings) Privacy() Private {
 	return p
 }
 
-// limits takes out of the settings' limits what is none.
-func (r *reading) limits(l *Limits) {
+// checkLimits takes out of the settings' limits what is none.
+func (r *reading) checkLimits(l *Limits) {
 	for _, of := range []*Value[quantity.Duration]{&l.LevelFor, &l.ReadingsEvery, &l.LinesCleanedEvery, &l.CleanFor,
 		&l.SettleFor, &l.OpenedHopsKeep} {
 		*of = aboveNought(r, *of)

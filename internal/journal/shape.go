@@ -53,7 +53,7 @@ func (r *reading) wrapped(f *field, n *yaml.Node) string {
 	if f.list {
 		text = "[" + text + "]"
 	}
-	return meant(text)
+	return writeIfMeant(text)
 }
 
 // keyFor is the key of a map that a single value was likely to stand under: the
@@ -86,7 +86,7 @@ func severalOf(n *yaml.Node, path string) string {
 	case n.Kind != yaml.SequenceNode:
 		return ""
 	case len(n.Content) == 1 && n.Content[0].Kind == yaml.ScalarNode:
-		return meant(shorten(n.Content[0].Value, longestWord))
+		return writeIfMeant(shorten(n.Content[0].Value, longestWord))
 	case strings.Contains(path, "]."):
 		return "Write a part of the list for each of them."
 	}
@@ -116,7 +116,7 @@ func (r *reading) decimalComma(n *yaml.Node, i int, f *field, path string) bool 
 		return false
 	}
 	whole, part := shorten(value.Value, longestWord), shorten(next.Value, longestWord)
-	expected, do := "a decimal point", meant(whole+"."+part)
+	expected, do := "a decimal point", writeIfMeant(whole+"."+part)
 	if inThousands(whole, part, f) {
 		expected, do = fmt.Sprintf("%s%s or %s.%s, whichever is meant", whole, part, whole, part), ""
 	}

@@ -241,15 +241,15 @@ func blank(text []byte) {
 		switch {
 		case c == '\n':
 		case c >= utf8.RuneSelf && !utf8.RuneStart(c):
-			text[i] = gone
+			text[i] = takenOut
 		default:
 			text[i] = ' '
 		}
 	}
 }
 
-// gone marks a byte to take out; it stands in no text.
-const gone = 0
+// takenOut marks a byte to take out; it stands in no text.
+const takenOut = 0
 
 // trimmed takes out the bytes marked gone, and the spaces before the end of a
 // line that was changed.
@@ -262,7 +262,7 @@ func (s *spans) trimmed(text []byte) []byte {
 		}
 		line := text[start:end]
 		if !bytes.Equal(line, s.text[start:end]) {
-			line = bytes.ReplaceAll(line, []byte{gone}, nil)
+			line = bytes.ReplaceAll(line, []byte{takenOut}, nil)
 			line = bytes.TrimRight(line, " ")
 		}
 		out = append(out, line...)

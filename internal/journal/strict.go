@@ -149,7 +149,7 @@ func (r *reading) hasMissed(path string) bool {
 
 // value reads what stands under a key. A null is not written.
 func (r *reading) value(n *yaml.Node, f *field, into reflect.Value, path string) {
-	if !r.plain(n, path) || isNull(n) {
+	if !r.hasNoShorthand(n, path) || isNull(n) {
 		return
 	}
 	switch {
@@ -165,9 +165,9 @@ func (r *reading) value(n *yaml.Node, f *field, into reflect.Value, path string)
 	}
 }
 
-// plain refuses anchors, aliases and tags: a value stands where it belongs and
+// hasNoShorthand refuses anchors, aliases and tags: a value stands where it belongs and
 // means what it says.
-func (r *reading) plain(n *yaml.Node, path string) bool {
+func (r *reading) hasNoShorthand(n *yaml.Node, path string) bool {
 	switch {
 	case n.Kind == yaml.AliasNode:
 		r.wrong(n, idAlias, path, "*"+shorten(n.Value, longestWord)+" is an alias: expected the value itself",
@@ -239,7 +239,7 @@ func (r *reading) list(n *yaml.Node, f *field, into reflect.Value, path string) 
 
 // part reads one part of a list and tells whether it is kept.
 func (r *reading) part(n *yaml.Node, f *field, into reflect.Value, path string) bool {
-	if !r.plain(n, path) {
+	if !r.hasNoShorthand(n, path) {
 		return f.sub != nil
 	}
 	want := yaml.ScalarNode

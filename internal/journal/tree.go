@@ -10,8 +10,8 @@ import (
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
 )
 
-// tree is a front matter as YAML nodes, each with its line and column.
-type tree struct {
+// yamlTree is a front matter as YAML nodes, each with its line and column.
+type yamlTree struct {
 	text []byte
 	root *yaml.Node // nil where there is nothing in it
 }
@@ -24,7 +24,7 @@ var (
 // unmarshalTree is the one format of front matter: YAML, kept as a tree so that
 // every value has its place, bounded in size and depth.
 func unmarshalTree(data []byte, into any) error {
-	t, ok := into.(*tree)
+	t, ok := into.(*yamlTree)
 	if !ok {
 		return errors.New("front matter is read into a tree alone")
 	}
@@ -66,8 +66,8 @@ func steadyLines(data []byte) []byte {
 	return data
 }
 
-// fault is why a text is not YAML, in the words of this book.
-type fault struct {
+// yamlFault is why a text is not YAML, in the words of this book.
+type yamlFault struct {
 	line, column int
 	says, do     string
 	alias        bool
@@ -75,8 +75,8 @@ type fault struct {
 
 // faultOf words an error of the YAML reader, whose own words are for those who
 // write YAML readers.
-func faultOf(err error) fault {
-	f := fault{says: err.Error()}
+func faultOf(err error) yamlFault {
+	f := yamlFault{says: err.Error()}
 	var load *yaml.LoadError
 	switch {
 	case errors.Is(err, errTooBig):
@@ -135,9 +135,9 @@ var faultWords = []struct {
 	{has: "tab character", says: "a tab where the line is indented", do: "Indent with spaces."},
 }
 
-// lines is a map of the lines of a text that stand by themselves as key: value,
+// standaloneLines is a map of the lines of a text that stand by themselves as key: value,
 // the first of each key.
-func (r *reading) lines(text []byte) *yaml.Node {
+func (r *reading) standaloneLines(text []byte) *yaml.Node {
 	root := &yaml.Node{Kind: yaml.MappingNode, Line: 1, Column: 1}
 	for i, line := range bytes.Split(text, []byte("\n")) {
 		if len(line) == 0 || line[0] == ' ' || line[0] == '#' || line[0] == '-' || len(line) > maxLine ||

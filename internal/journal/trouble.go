@@ -66,8 +66,8 @@ const (
 	maxLine   = 300     // characters of a line shown with an error
 )
 
-// counts is what an unreadable value costs, the same for all of them.
-const counts = "Until it can be read, it counts as not written."
+// countsAsNotWritten is what an unreadable value costs, the same for all of them.
+const countsAsNotWritten = "Until it can be read, it counts as not written."
 
 // reading is the reading of one file.
 type reading struct {
@@ -93,7 +93,7 @@ func (r *reading) report(place notice.Place, id, of, says, do string) {
 	}
 	r.errors = append(r.errors, notice.Notice{
 		Place: place, Severity: notice.Unreadable, ID: id, Of: of,
-		Says: says, Why: counts, Do: do, Line: r.line(place),
+		Says: says, Why: countsAsNotWritten, Do: do, Line: r.line(place),
 	})
 }
 
@@ -130,8 +130,8 @@ func quote(text string) string {
 	return fmt.Sprintf("%q", shorten(strings.TrimSpace(text), 40))
 }
 
-// meant turns a likely meaning into something to do.
-func meant(fix string) string {
+// writeIfMeant turns a likely meaning into something to do.
+func writeIfMeant(fix string) string {
 	if fix == "" {
 		return ""
 	}

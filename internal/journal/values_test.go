@@ -32,7 +32,8 @@ func eachValue(v reflect.Value, do func(w Where, value string)) {
 			}
 			return
 		}
-		if v.Type() == reflect.TypeFor[Entry]() || v.Type() == reflect.TypeFor[Where]() || v.Type() == reflect.TypeFor[time.Time]() {
+		if v.Type() == reflect.TypeFor[Entry]() || v.Type() == reflect.TypeFor[Where]() ||
+			v.Type() == reflect.TypeFor[time.Time]() {
 			return
 		}
 		for i := range v.NumField() {

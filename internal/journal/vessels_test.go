@@ -53,8 +53,10 @@ func TestVesselsAsBrewersWriteThem(t *testing.T) {
 		case card == nil && c.kind == "":
 		case card == nil || c.kind == "":
 			t.Errorf("%q: %+v, want kind %q", c.typed, card, c.kind)
-		case card.Name.Text != c.name || string(card.Vessel.Is.Word) != c.kind || math.Abs(float64(card.Vessel.Size.Value)-c.size) > 1e-9 || card.Vessel.Size.Written() != (c.size > 0):
-			t.Errorf("%q: %s, a %s of %v L, want %s, a %s of %v L", c.typed, card.Name, card.Vessel.Is.Word, card.Vessel.Size.Value, c.name, c.kind, c.size)
+		case card.Name.Text != c.name || string(card.Vessel.Is.Word) != c.kind ||
+			math.Abs(float64(card.Vessel.Size.Value)-c.size) > 1e-9 || card.Vessel.Size.Written() != (c.size > 0):
+			t.Errorf("%q: %s, a %s of %v L, want %s, a %s of %v L", c.typed, card.Name, card.Vessel.Is.Word,
+				card.Vessel.Size.Value, c.name, c.kind, c.size)
 		}
 	}
 	if card := vesselOf("2 L PET bottle"); !card.Vessel.Material.Is(PlasticMade) {

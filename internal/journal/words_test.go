@@ -61,7 +61,8 @@ func atLeaves(t *testing.T, d *Document, f archived) {
 		rest := string(line[w.Column-1:])
 		before := string(line[:w.Column-1])
 		key := w.Key[strings.LastIndex(w.Key, ".")+1:]
-		if i := strings.Index(key, "["); i < 0 && !strings.HasSuffix(before, key+": ") && !strings.HasPrefix(rest, key) {
+		if i := strings.Index(key, "["); i < 0 && !strings.HasSuffix(before, key+": ") &&
+			!strings.HasPrefix(rest, key) {
 			t.Errorf("%s: %s is said to stand before %q", w.Place, w.Key, rest)
 		}
 	})
@@ -183,7 +184,8 @@ func TestLookUp(t *testing.T) {
 		exact     bool
 	}{
 		{"mash.rests[].at", "mash.rests[].at", true}, {"hops[1].alpha", "hops[].alpha", true}, {"hops[]", "hops", true},
-		{"alpha", "hops[].alpha alpha", true}, {"alhpa", "hops[].alpha alpha", false}, {"hops[0].alphas", "hops[].alpha alpha", false},
+		{"alpha", "hops[].alpha alpha", true}, {"alhpa", "hops[].alpha alpha", false},
+		{"hops[0].alphas", "hops[].alpha alpha", false},
 		{"gyle", "gyle drawn_from[].gyle", true}, {"quatloos", "", false}, {"", "", false}, {"[", "", false},
 	} {
 		words, exact := LookUp(c.key)

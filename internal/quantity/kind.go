@@ -66,17 +66,20 @@ var (
 		unit(float64(USPint)/16, "fl-oz-us"),
 		unit(1000, "m3", "m³"))
 	masses = kind("weight", "4.2 kg", false,
-		unit(1, "g", "gram", "grams", "gramme", "grammes", "gm", "gms", "gr"), // the grain of an old pound is not read at all
+		// the grain of an old pound is not read at all
+		unit(1, "g", "gram", "grams", "gramme", "grammes", "gm", "gms", "gr"),
 		unit(1000, "kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramme", "kilogrammes"),
 		unit(0.001, "mg"),
 		unit(float64(Pound), "lb", "lbs", "pound", "pounds"),
 		unit(float64(Ounce), "oz", "ounce", "ounces"))
 	temperatures = kind("temperature", "66 C", false,
 		unit(1, "°C", "C", "degC", "Celsius"),
-		scale(func(x float64) float64 { return (x - 32) / 1.8 }, func(x float64) float64 { return x*1.8 + 32 }, "°F", "F", "degF", "Fahrenheit"))
+		scale(func(x float64) float64 { return (x - 32) / 1.8 }, func(x float64) float64 { return x*1.8 + 32 }, "°F",
+			"F", "degF", "Fahrenheit"))
 	gravities = kind("gravity", "1.041", true,
 		unit(1, "SG"),
-		scale(func(x float64) float64 { return float64(Plato(x)) }, func(x float64) float64 { return Gravity(x).Plato() }, "°P", "P", "Plato", "Bx", "°Bx", "Brix"))
+		scale(func(x float64) float64 { return float64(Plato(x)) },
+			func(x float64) float64 { return Gravity(x).Plato() }, "°P", "P", "Plato", "Bx", "°Bx", "Brix"))
 	durations = kind("length of time", "60 min", false,
 		unit(1, "min", "mins", "minute", "minutes"),
 		unit(60, "h", "hour", "hours", "hr", "hrs"),
@@ -190,6 +193,7 @@ func KindOf[Q Quantity]() *Kind {
 func AllKinds() []*Kind {
 	return []*Kind{
 		volumes, masses, temperatures, gravities, durations, percents, bitternesses, colours, extracts,
-		carbonations, pressures, heights, airPressures, concentrations, cells, cellDensities, acidities, brixes, numbers,
+		carbonations, pressures, heights, airPressures, concentrations, cells, cellDensities, acidities, brixes,
+		numbers,
 	}
 }

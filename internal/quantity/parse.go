@@ -159,7 +159,9 @@ func (s *scanner) compound() (part, error) {
 			break
 		}
 		if next.unit == nil || !smaller(*next.unit, *last.unit) {
-			return part{}, &ParseError{Offset: start, Found: fmt.Sprintf("%q after %s", s.text[start:s.at], last.unit.Symbol), Expected: "one quantity, or parts that grow smaller, such as 1 lb 4 oz"}
+			return part{}, &ParseError{Offset: start,
+				Found:    fmt.Sprintf("%q after %s", s.text[start:s.at], last.unit.Symbol),
+				Expected: "one quantity, or parts that grow smaller, such as 1 lb 4 oz"}
 		}
 		sum.number += sum.unit.Out(next.canonical())
 		last = next
@@ -191,11 +193,13 @@ func (s *scanner) halfWidth(value *part) (part, error) {
 		return part{}, err
 	}
 	if width.number < 0 {
-		return part{}, &ParseError{Offset: start, Found: "a half-width below nothing", Expected: "how far off it may be, as ± 0.5"}
+		return part{}, &ParseError{Offset: start, Found: "a half-width below nothing",
+			Expected: "how far off it may be, as ± 0.5"}
 	}
 	if value.unit == nil && width.unit != nil {
 		if bare := s.kind.Bare; bare != nil && bare.Symbol != width.unit.Symbol {
-			return part{}, &ParseError{Offset: start, Unit: true, Found: "a unit after the half-width alone", Expected: "the unit after both numbers, as 10.2 P ± 0.1 P"}
+			return part{}, &ParseError{Offset: start, Unit: true, Found: "a unit after the half-width alone",
+				Expected: "the unit after both numbers, as 10.2 P ± 0.1 P"}
 		}
 		value.unit = width.unit
 	}

@@ -52,7 +52,8 @@ func (s *scanner) refuseComma(start int) error {
 		return nil
 	}
 	before, more := s.text[start:s.at], numberLength(rest[1:])
-	e := &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]), Expected: "a decimal point"}
+	e := &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]),
+		Expected: "a decimal point"}
 	if s.kind != gravities && more >= 3 && digitsLength(rest[1:]) == 3 && strings.Trim(before, "0") != "" {
 		plain := strings.ReplaceAll(s.text[start:s.at+1+more], ",", "")
 		e.Expected = fmt.Sprintf("%s or %s.%s, whichever is meant", plain, before, rest[1:1+more])
@@ -127,7 +128,8 @@ func (s *scanner) unit() (*Unit, error) {
 // know of what it is the weight.
 func (s *scanner) noUnit() error {
 	typed := strings.TrimSpace(s.text)
-	e := &ParseError{Unit: true, NoUnit: true, Found: "no unit after " + strconv.Quote(typed), Expected: s.unitsWanted()}
+	e := &ParseError{Unit: true, NoUnit: true, Found: "no unit after " + strconv.Quote(typed),
+		Expected: s.unitsWanted()}
 	if len(s.kind.Units) == 1 {
 		e.Fix = typed + " " + s.kind.Units[0].Symbol
 	}
@@ -204,9 +206,12 @@ var ambiguous = map[string][2]string{
 
 func (s *scanner) unknownUnit(word string, at int) error {
 	if both, ok := ambiguous[strings.ToLower(word)]; ok && s.kind == volumes {
-		return &ParseError{Offset: at, Unit: true, Found: fmt.Sprintf("%q, which differs between the UK and the US", word), Expected: both[0] + " or " + both[1]}
+		return &ParseError{Offset: at, Unit: true,
+			Found:    fmt.Sprintf("%q, which differs between the UK and the US", word),
+			Expected: both[0] + " or " + both[1]}
 	}
-	e := &ParseError{Offset: at, Unit: true, Found: fmt.Sprintf("%q is no unit of %s", word, s.kind.Name), Expected: s.unitsWanted()}
+	e := &ParseError{Offset: at, Unit: true, Found: fmt.Sprintf("%q is no unit of %s", word, s.kind.Name),
+		Expected: s.unitsWanted()}
 	if near := s.kind.nearest(word); near != "" {
 		e.Fix = strings.TrimSpace(s.text[:at]) + " " + near
 	}

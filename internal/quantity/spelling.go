@@ -32,7 +32,8 @@ type Spelling struct {
 
 // Converts tells that any of the units are not metric.
 func (s Spelling) Converts() bool {
-	return !s.Volume.IsMetric() || !s.Weight.IsMetric() || !s.Temperature.IsMetric() || !s.Pressure.IsMetric() || !s.Colour.IsMetric()
+	return !s.Volume.IsMetric() || !s.Weight.IsMetric() || !s.Temperature.IsMetric() || !s.Pressure.IsMetric() ||
+		!s.Colour.IsMetric()
 }
 
 // Spelt is a quantity as printed; PlusMinus and Unit may be empty.
@@ -69,17 +70,23 @@ func (c Conversion) Converts() bool { return c.Factor != 1 || c.Offset != 0 }
 // Into is the conversion of a unit. K is for differences of temperature, which are
 // printed in °C or °F. A unit that the Spelling has no say in stays.
 func (s Spelling) Into(unit string) Conversion {
-	if above, below, rate := strings.Cut(unit, "/"); rate && below != "kg" && (above == "L" || below == "L" && above == "g") {
+	if above, below, rate := strings.Cut(unit, "/"); rate && below != "kg" &&
+		(above == "L" || below == "L" && above == "g") {
 		return s.rate(above, below)
 	}
 	switch unit {
 	case "L":
-		return byUnits(s.Volume, Conversion{Unit: "L"}, Conversion{Unit: "UK gal", Factor: 1 / float64(UKGallon), gain: 1}, Conversion{Unit: "US gal", Factor: 1 / float64(USGallon), gain: 1})
+		return byUnits(s.Volume, Conversion{Unit: "L"},
+			Conversion{Unit: "UK gal", Factor: 1 / float64(UKGallon), gain: 1},
+			Conversion{Unit: "US gal", Factor: 1 / float64(USGallon), gain: 1})
 	case "L/kg":
 		perPound := Pound.Kilograms()
-		return byUnits(s.Volume, Conversion{Unit: unit}, Conversion{Unit: "UK pt/lb", Factor: perPound / float64(UKPint)}, Conversion{Unit: "US qt/lb", Factor: perPound * 4 / float64(USGallon)})
+		return byUnits(s.Volume, Conversion{Unit: unit},
+			Conversion{Unit: "UK pt/lb", Factor: perPound / float64(UKPint)},
+			Conversion{Unit: "US qt/lb", Factor: perPound * 4 / float64(USGallon)})
 	case "UK pints":
-		return byUnits(s.Volume, Conversion{Unit: "pints"}, Conversion{Unit: "pints"}, Conversion{Unit: "US pints", Factor: float64(UKPint / USPint)})
+		return byUnits(s.Volume, Conversion{Unit: "pints"}, Conversion{Unit: "pints"},
+			Conversion{Unit: "US pints", Factor: float64(UKPint / USPint)})
 	case "g":
 		ounces := Conversion{Unit: "oz", Factor: 1 / float64(Ounce), gain: 1}
 		return byUnits(s.Weight, Conversion{Unit: unit}, ounces, ounces)
@@ -87,14 +94,17 @@ func (s Spelling) Into(unit string) Conversion {
 		pounds := Conversion{Unit: "lb", Factor: 1000 / float64(Pound)}
 		return byUnits(s.Weight, Conversion{Unit: unit}, pounds, pounds)
 	case "°C":
-		return byUnits(s.Temperature, Conversion{Unit: unit}, Conversion{Unit: unit}, Conversion{Unit: "°F", Factor: 1.8, Offset: 32})
+		return byUnits(s.Temperature, Conversion{Unit: unit}, Conversion{Unit: unit},
+			Conversion{Unit: "°F", Factor: 1.8, Offset: 32})
 	case "K":
-		return byUnits(s.Temperature, Conversion{Unit: "°C"}, Conversion{Unit: "°C"}, Conversion{Unit: "°F", Factor: 1.8})
+		return byUnits(s.Temperature, Conversion{Unit: "°C"}, Conversion{Unit: "°C"},
+			Conversion{Unit: "°F", Factor: 1.8})
 	case "bar":
 		psi := Conversion{Unit: "psi", Factor: 1 / float64(PSI), gain: -1}
 		return byUnits(s.Pressure, Conversion{Unit: unit}, psi, psi)
 	case "EBC":
-		return byUnits(s.Colour, Conversion{Unit: unit}, Conversion{Unit: unit}, Conversion{Unit: "SRM", Factor: 1 / float64(SRM)})
+		return byUnits(s.Colour, Conversion{Unit: unit}, Conversion{Unit: unit},
+			Conversion{Unit: "SRM", Factor: 1 / float64(SRM)})
 	case "SG":
 		return Conversion{Factor: 1}
 	}
@@ -134,7 +144,8 @@ const smallLitres = 2.0
 func (s Spelling) of(value float64, unit string) Conversion {
 	c := s.Into(unit)
 	if unit == "L" && math.Abs(value) < smallLitres {
-		return byUnits(s.Volume, c, Conversion{Unit: "UK pt", Factor: 1 / float64(UKPint)}, Conversion{Unit: "US pt", Factor: 1 / float64(USPint)})
+		return byUnits(s.Volume, c, Conversion{Unit: "UK pt", Factor: 1 / float64(UKPint)},
+			Conversion{Unit: "US pt", Factor: 1 / float64(USPint)})
 	}
 	return c
 }

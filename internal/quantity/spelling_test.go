@@ -55,8 +55,10 @@ func TestMeasureFollowsTheSettings(t *testing.T) {
 // TestTextInBraces: what stands in braces follows the settings, and nothing else.
 func TestTextInBraces(t *testing.T) {
 	for _, c := range []struct{ text, metric, uk, us string }{
-		{"Bring it to {20 or 21 °C}, and wait.", "Bring it to 20 or 21 °C, and wait.", "Bring it to 20 or 21 °C, and wait.", "Bring it to 68 or 70 °F, and wait."},
-		{"From {18–20 °C} to the cool", "From 18–20 °C to the cool", "From 18–20 °C to the cool", "From 64–68 °F to the cool"},
+		{"Bring it to {20 or 21 °C}, and wait.", "Bring it to 20 or 21 °C, and wait.",
+			"Bring it to 20 or 21 °C, and wait.", "Bring it to 68 or 70 °F, and wait."},
+		{"From {18–20 °C} to the cool", "From 18–20 °C to the cool", "From 18–20 °C to the cool",
+			"From 64–68 °F to the cool"},
 		{"{1 to 2 K} warmer", "1 to 2 °C warmer", "1 to 2 °C warmer", "2 to 4 °F warmer"},
 		{"{1 to 2 L} is usual", "1 to 2 L is usual", "0.22 to 0.44 UK gal is usual", "0.26 to 0.53 US gal is usual"},
 		{"{10 g} in {20 L}", "10 g in 20 L", "0.35 oz in 4.4 UK gal", "0.35 oz in 5.3 US gal"},
@@ -65,7 +67,8 @@ func TestTextInBraces(t *testing.T) {
 		{"{2 g/L} of sugar", "2 g/L of sugar", "0.32 oz/UK gal of sugar", "0.27 oz/US gal of sugar"},
 		{"{L|a litre|a quart} at a time", "a litre at a time", "a quart at a time", "a quart at a time"},
 		{"{K|a degree|two degrees}", "a degree", "a degree", "two degrees"},
-		{"20 °C without braces, {a name} and {} and {20", "20 °C without braces, {a name} and {} and {20", "20 °C without braces, {a name} and {} and {20", "20 °C without braces, {a name} and {} and {20"},
+		{"20 °C without braces, {a name} and {} and {20", "20 °C without braces, {a name} and {} and {20",
+			"20 °C without braces, {a name} and {} and {20", "20 °C without braces, {a name} and {} and {20"},
 	} {
 		for i, s := range []Spelling{inMetric, inUK, inUS} {
 			want := []string{c.metric, c.uk, c.us}[i]

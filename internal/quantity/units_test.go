@@ -31,12 +31,15 @@ func TestPublishedUnits(t *testing.T) {
 		row    string
 		factor float64 // of the row's unit in the canonical one, and of the text in the row's
 	}{
-		{"1 gal-uk", value[Volume], "UK gallon", 1}, {"1 qt-uk", value[Volume], "UK quart", 1}, {"1 pt-uk", value[Volume], "UK pint", 1},
+		{"1 gal-uk", value[Volume], "UK gallon", 1}, {"1 qt-uk", value[Volume], "UK quart", 1},
+		{"1 pt-uk", value[Volume], "UK pint", 1},
 		{"1 fl-oz-uk", value[Volume], "UK fluid ounce", 0.001}, {"36 gal-uk", value[Volume], "UK beer barrel", 1},
-		{"1 gal-us", value[Volume], "US gallon (231 cubic inches)", 1}, {"1 qt-us", value[Volume], "US quart", 1}, {"1 fl-oz-us", value[Volume], "US fluid ounce", 0.001},
+		{"1 gal-us", value[Volume], "US gallon (231 cubic inches)", 1}, {"1 qt-us", value[Volume], "US quart", 1},
+		{"1 fl-oz-us", value[Volume], "US fluid ounce", 0.001},
 		{"31 gal-us", value[Volume], "US beer barrel", 1}, {"2 pt-us", value[Volume], "US quart", 1},
 		{"1 lb", value[Mass], "pound", 1000}, {"1 oz", value[Mass], "ounce", 1}, {"14 lb", value[Mass], "stone", 1000},
-		{"1 psi", value[Pressure], "psi", 0.01}, {"1000 mbar", value[Pressure], "bar", 0.01}, {"1 kPa", value[Pressure], "", 0.01},
+		{"1 psi", value[Pressure], "psi", 0.01}, {"1000 mbar", value[Pressure], "bar", 0.01},
+		{"1 kPa", value[Pressure], "", 0.01},
 		{"1 bar", value[Pressure], "bar", 0.01},
 	} {
 		want := c.factor
@@ -86,11 +89,17 @@ func TestEveryUnit(t *testing.T) {
 		read func(string) (float64, error)
 		want map[string]float64 // of 2 units
 	}{
-		{value[Volume], map[string]float64{"L": 2, "litre": 2, "liters": 2, "mL": 0.002, "millilitres": 0.002, "hL": 200, "m3": 2000, "m³": 2000, "gal-uk": 9.09218, "GAL-US": 7.570823568, "pints-uk": 1.1365225, "fl-oz-us": 0.0591470591}},
-		{value[Mass], map[string]float64{"g": 2, "grams": 2, "kg": 2000, "KG": 2000, "mg": 0.002, "lb": 907.18474, "lbs": 907.18474, "oz": 56.69904625}},
-		{value[Temperature], map[string]float64{"C": 2, "°C": 2, "degC": 2, "c": 2, "F": -16.666666667, "°F": -16.666666667, "degf": -16.666666667}},
-		{value[Gravity], map[string]float64{"": 2, "SG": 2, "P": 1.00778, "°P": 1.00778, "Plato": 1.00778, "Bx": 1.00778, "°Bx": 1.00778}},
-		{value[Duration], map[string]float64{"min": 2, "mins": 2, "minutes": 2, "h": 120, "hours": 120, "day": 2880, "days": 2880, "d": 2880, "weeks": 20160, "months": 87660, "s": 2.0 / 60, "sec": 2.0 / 60}},
+		{value[Volume], map[string]float64{"L": 2, "litre": 2, "liters": 2, "mL": 0.002, "millilitres": 0.002,
+			"hL": 200, "m3": 2000, "m³": 2000, "gal-uk": 9.09218, "GAL-US": 7.570823568, "pints-uk": 1.1365225,
+			"fl-oz-us": 0.0591470591}},
+		{value[Mass], map[string]float64{"g": 2, "grams": 2, "kg": 2000, "KG": 2000, "mg": 0.002, "lb": 907.18474,
+			"lbs": 907.18474, "oz": 56.69904625}},
+		{value[Temperature], map[string]float64{"C": 2, "°C": 2, "degC": 2, "c": 2, "F": -16.666666667,
+			"°F": -16.666666667, "degf": -16.666666667}},
+		{value[Gravity], map[string]float64{"": 2, "SG": 2, "P": 1.00778, "°P": 1.00778, "Plato": 1.00778,
+			"Bx": 1.00778, "°Bx": 1.00778}},
+		{value[Duration], map[string]float64{"min": 2, "mins": 2, "minutes": 2, "h": 120, "hours": 120, "day": 2880,
+			"days": 2880, "d": 2880, "weeks": 20160, "months": 87660, "s": 2.0 / 60, "sec": 2.0 / 60}},
 		{value[Percent], map[string]float64{"%": 2, "percent": 2}},
 		{value[Bitterness], map[string]float64{"IBU": 2, "EBU": 2, "ibu": 2}},
 		{value[Colour], map[string]float64{"EBC": 2, "SRM": 3.94, "degL": 3.94, "°L": 3.94}},
@@ -98,7 +107,8 @@ func TestEveryUnit(t *testing.T) {
 		{value[Carbonation], map[string]float64{"vol": 2, "vols": 2, "volumes": 2, "g/L": 1.011633789}},
 		{value[Pressure], map[string]float64{"bar": 2, "mbar": 0.002, "psi": 0.137895146, "kPa": 0.02}},
 		{value[Height], map[string]float64{"m": 2, "metres": 2, "km": 2000, "ft": 0.6096, "feet": 0.6096}},
-		{value[AirPressure], map[string]float64{"kPa": 2, "hPa": 0.2, "mbar": 0.2, "millibars": 0.2, "mmHg": 0.26664477, "inHg": 6.7727776}},
+		{value[AirPressure], map[string]float64{"kPa": 2, "hPa": 0.2, "mbar": 0.2, "millibars": 0.2, "mmHg": 0.26664477,
+			"inHg": 6.7727776}},
 		{value[Concentration], map[string]float64{"mg/L": 2, "ppm": 2, "g/L": 2000}},
 		{value[Cells], map[string]float64{"cells": 2, "cell": 2}},
 		{value[CellDensity], map[string]float64{"cells/g": 2, "cells/mL": 2}},
@@ -150,7 +160,8 @@ func printedAndRead[Q Quantity](t *rapid.T) {
 	width := float64(rapid.IntRange(0, 400).Draw(t, "width in thousandths")) / 1000
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 	for _, text := range []string{
-		number(x) + " " + u.Symbol, number(x) + u.Symbol + " ± " + number(width) + " " + u.Symbol, number(x) + " " + u.Symbol + " +/- " + number(width),
+		number(x) + " " + u.Symbol, number(x) + u.Symbol + " ± " + number(width) + " " + u.Symbol,
+		number(x) + " " + u.Symbol + " +/- " + number(width),
 	} {
 		a, err := Parse[Q](text)
 		if err != nil {
@@ -162,7 +173,8 @@ func printedAndRead[Q Quantity](t *rapid.T) {
 		if a.Typed != strings.Contains(text, " ± ") && !strings.Contains(text, "+/-") {
 			t.Fatalf("%q: Typed is %v", text, a.Typed)
 		}
-		if want := math.Abs(u.In(x+width)-u.In(x-width)) / 2; a.Typed && math.Abs(float64(a.Within)-want) > exact*max(1, want) {
+		if want := math.Abs(u.In(x+width)-u.In(x-width)) / 2; a.Typed &&
+			math.Abs(float64(a.Within)-want) > exact*max(1, want) {
 			t.Fatalf("%q: within %v, want %v", text, a.Within, want)
 		}
 	}
@@ -175,7 +187,8 @@ func TestParseRange(t *testing.T) {
 		wrong     string
 		offset    int
 	}{
-		{"72 to 78 %", 72, 78, "", 0}, {"72 % to 78 %", 72, 78, "", 0}, {"75 %", 75, 75, "", 0}, {"72% to 78%", 72, 78, "", 0}, {"72 to 72 %", 72, 72, "", 0},
+		{"72 to 78 %", 72, 78, "", 0}, {"72 % to 78 %", 72, 78, "", 0}, {"75 %", 75, 75, "", 0},
+		{"72% to 78%", 72, 78, "", 0}, {"72 to 72 %", 72, 72, "", 0},
 		{"78 to 72 %", 0, 0, `"78 to 72 %" runs downward: expected the lower end first`, 0},
 		{"72 to 78", 0, 0, `no unit after "78": expected % (78 %?)`, 6},
 		{"72 to", 0, 0, `"to" is no unit of percentage: expected %`, 3},
@@ -203,7 +216,8 @@ func TestParseRange(t *testing.T) {
 		t.Errorf("64 F to 22 C = %v, %v", mixed, err)
 	}
 	bare, err := ParseRange[Gravity]("1.030 to 1.039")
-	if err != nil || bare.Low != 1.030 || bare.High != 1.039 || math.Abs(float64(bare.Middle())-1.0345) > exact || math.Abs(float64(bare.HalfWidth())-0.0045) > exact {
+	if err != nil || bare.Low != 1.030 || bare.High != 1.039 || math.Abs(float64(bare.Middle())-1.0345) > exact ||
+		math.Abs(float64(bare.HalfWidth())-0.0045) > exact {
 		t.Errorf("1.030 to 1.039 = %v, %v", bare, err)
 	}
 	plato, err := ParseRange[Gravity]("8 to 12 P")
@@ -266,7 +280,8 @@ func TestKinds(t *testing.T) {
 // never a half-width below nothing.
 func FuzzParse(f *testing.F) {
 	for _, text := range []string{
-		"20.5 L", "1 lb 4 oz", "66 °C", "10.2 P", "2 h 30 min", "20.5 ± 0.5 L", "1.041 +/- 0.001", "1.036 ± 1 P", "20,5 L", "−2 °C", "20e9 cells", "5 gal", "20 fl oz", "72 to 78 %", "± 1", "1 L 1", "1e308 P",
+		"20.5 L", "1 lb 4 oz", "66 °C", "10.2 P", "2 h 30 min", "20.5 ± 0.5 L", "1.041 +/- 0.001", "1.036 ± 1 P",
+		"20,5 L", "−2 °C", "20e9 cells", "5 gal", "20 fl oz", "72 to 78 %", "± 1", "1 L 1", "1e308 P",
 	} {
 		f.Add(text)
 	}
@@ -283,7 +298,8 @@ func FuzzParse(f *testing.F) {
 func fuzzed[Q Quantity](t *testing.T, text string) {
 	a, err := Parse[Q](text)
 	if err != nil {
-		if e, ok := err.(*ParseError); !ok || e.Offset < 0 || e.Offset > len(text) || e.Found == "" || e.Expected == "" {
+		if e, ok := err.(*ParseError); !ok || e.Offset < 0 || e.Offset > len(text) || e.Found == "" ||
+			e.Expected == "" {
 			t.Errorf("%q: %+v", text, err)
 		}
 	} else if !finite(float64(a.Value)) || !finite(float64(a.Within)) || a.Within < 0 {
