@@ -66,7 +66,7 @@ func (d *diary) additions() {
 		}
 	}
 	for _, a := range d.g.Added {
-		what := phrase(first(spoken(a.Weight), spoken(a.Volume)), first(a.Fruit.Name, a.Juice.Name, a.Spice.Text, a.Wood.Text, a.Other.Text))
+		what := phrase(first(spoken(a.Weight), spoken(a.Volume)), a.Called())
 		d.note(AddingTo, a.When, "Added: "+what, "Add: "+what)
 	}
 	for _, grain := range d.g.Grist {

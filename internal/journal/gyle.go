@@ -1,6 +1,10 @@
 package journal
 
-import q "gylebook/internal/quantity"
+import (
+	"cmp"
+
+	q "gylebook/internal/quantity"
+)
 
 // Gyle is one entry: one brewing of beer. Its struct tags, with those of the
 // types below it, are the vocabulary of entries: the reader, the words command,
@@ -225,6 +229,11 @@ type Addition struct {
 	Into     Choice[Place]          `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	Package  Whole                  `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
+}
+
+// Called is what went in, as the entry names it; "" where it does not.
+func (a *Addition) Called() string {
+	return cmp.Or(a.Fruit.Name, a.Juice.Name, a.Spice.Text, a.Wood.Text, a.Other.Text, a.Liquor.Text, a.Wort.Text)
 }
 
 // Fining is what was used to clear the beer.

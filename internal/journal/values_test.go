@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"testing"
 	"time"
 )
 
@@ -75,4 +76,34 @@ func leafText(v reflect.Value) string {
 		text += fmt.Sprintf(" ± %.6g", amount.FieldByName("Within").Float())
 	}
 	return text + " [" + amount.FieldByName("Unit").String() + "]"
+}
+
+// TestImpossibleIsRead: what can be read and cannot be is no error of reading; it
+// comes with its number, its place and its key, for whoever judges it.
+func TestImpossibleIsRead(t *testing.T) {
+	text := strings.Join([]string{
+		"---", "gyle: 14", "beer: x", "aim: {og: 1041, fg: 1.090, abv: 340 %, condition: -1 vol, bitterness: 1e6 IBU}",
+		"mash: {ph: 43}", "party: {guests: -3, hours: -1}",
+		"packages: [{vessel: pin, fill: -9 L, spunding: {set: 900 bar}}]",
+		"served: {at: -300 C}", "---", "",
+	}, "\n")
+	d := ReadFile("gyles/14.md", []byte(text), nil)
+	if len(d.Errors) > 0 {
+		t.Fatalf("errors:\n%s", listing(d.Errors))
+	}
+	read := map[string]string{}
+	eachValue(reflect.ValueOf(d.Gyle), func(w Where,
+		value string) {
+		read[w.Key] = fmt.Sprintf("%s @%d:%d", value, w.Line, w.Column)
+	})
+	for key, want := range map[string]string{
+		"aim.og": "1041 [] @4:11", "aim.fg": "1.09 [] @4:21", "aim.abv": "340 [%] @4:33",
+		"aim.condition": "-1 [vol] @4:51",
+		"mash.ph":       "43 [] @5:12", "party.guests": "-3 [] @6:17", "packages[0].fill": "-9 [L] @7:32",
+		"packages[0].spunding.set": "900 [bar] @7:54", "served.at": "-300 [°C] @8:14",
+	} {
+		if read[key] != want {
+			t.Errorf("%s is read as %s, want %s", key, read[key], want)
+		}
+	}
 }

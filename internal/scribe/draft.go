@@ -32,7 +32,8 @@ const comment = 78
 func Draft(p Plan) []byte {
 	var b strings.Builder
 	b.WriteString("---\n")
-	remark(&b, "", "A key with nothing after it is not written yet: fill in what you know. gylebook words KEY tells all about one; gylebook jot "+
+	remark(&b, "", "A key with nothing after it is not written yet: fill in what you know. gylebook words KEY tells "+
+		"all about one; gylebook jot "+
 		fmt.Sprint(p.Number)+" 1.022 19.5C writes readings in for you. Whatever stays empty may be taken out.")
 	if len(p.Notes) > 0 && p.After != nil {
 		b.WriteString("#\n")

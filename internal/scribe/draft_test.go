@@ -71,16 +71,21 @@ func TestDraftCarriesTheRecipe(t *testing.T) {
 			continue
 		}
 		g := d.Gyle
-		if g.Follows.N != was.Number.N || g.Style.Name != was.Style.Name || g.Aim.OG.Value != was.Aim.OG.Value || len(g.Grist) != len(was.Grist) || len(g.Hops) != len(was.Hops) || g.Mash.Liquor.Value != was.Mash.Liquor.Value {
+		if g.Follows.N != was.Number.N || g.Style.Name != was.Style.Name || g.Aim.OG.Value != was.Aim.OG.Value ||
+			len(g.Grist) != len(was.Grist) || len(g.Hops) != len(was.Hops) ||
+			g.Mash.Liquor.Value != was.Mash.Liquor.Value {
 			t.Errorf("%s: the recipe became\n%s", name, text)
 		}
 		for i, grain := range was.Grist {
-			if g.Grist[i].Weight.Value != grain.Weight.Value || g.Grist[i].Into != grain.Into && g.Grist[i].Into.Word != grain.Into.Word {
+			if g.Grist[i].Weight.Value != grain.Weight.Value ||
+				g.Grist[i].Into != grain.Into && g.Grist[i].Into.Word != grain.Into.Word {
 				t.Errorf("%s: grist[%d] became %+v", name, i, g.Grist[i])
 			}
 		}
-		left := g.Brewed.Written() || g.Mash.Started.Written() || g.Mash.PH.Written() || g.Copper.Before.Where.Written() || g.Copper.Started.Written() || g.Copper.After.Where.Written() ||
-			len(g.Readings)+len(g.Packages)+len(g.Done)+len(g.Tastings)+len(g.Poured)+len(g.Costs)+len(g.Photos) > 0 || g.Racked.Where.Written() || g.Fermenter.Where.Written()
+		left := g.Brewed.Written() || g.Mash.Started.Written() || g.Mash.PH.Written() ||
+			g.Copper.Before.Where.Written() || g.Copper.Started.Written() || g.Copper.After.Where.Written() ||
+			len(g.Readings)+len(g.Packages)+len(g.Done)+len(g.Tastings)+len(g.Poured)+len(g.Costs)+len(g.Photos) > 0 ||
+			g.Racked.Where.Written() || g.Fermenter.Where.Written()
 		for _, y := range g.Yeast {
 			left = left || y.Pitched.Written() || y.At.Written() || y.Packed.Written()
 		}
@@ -117,7 +122,8 @@ func TestPropertyScaled(t *testing.T) {
 
 func TestFileName(t *testing.T) {
 	for beer, want := range map[string]string{
-		"Towpath Mild": "7-towpath-mild.md", "Lengthsman's  Bitter!": "7-lengthsmans-bitter.md", "Über / Ält": "7-über-ält.md", "../..": "7.md", "": "7.md",
+		"Towpath Mild": "7-towpath-mild.md", "Lengthsman's  Bitter!": "7-lengthsmans-bitter.md",
+		"Über / Ält": "7-über-ält.md", "../..": "7.md", "": "7.md",
 	} {
 		if got := FileName(7, beer); got != want {
 			t.Errorf("FileName(7, %q) is %s, want %s", beer, got, want)
@@ -133,7 +139,8 @@ func TestFileName(t *testing.T) {
 func TestNewJournalIsSound(t *testing.T) {
 	files := NewJournal("Mine: a book", "Europe/London")
 	settings := journal.ReadFile("index.md", files[0].Text, nil)
-	if settings.Settings == nil || len(settings.Errors) > 0 || settings.Settings.Title.Text != "Mine: a book" || settings.Settings.Zone.String() != "Europe/London" {
+	if settings.Settings == nil || len(settings.Errors) > 0 || settings.Settings.Title.Text != "Mine: a book" ||
+		settings.Settings.Zone.String() != "Europe/London" {
 		t.Fatalf("the settings read as %+v, errors %v", settings.Settings, settings.Errors)
 	}
 	kinds := map[string]bool{}

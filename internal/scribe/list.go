@@ -108,7 +108,8 @@ func (p *page) appendBlock(list *journal.Part, j Jotting) error {
 	last := list.Parts[len(list.Parts)-1]
 	indent, gap, ok := p.dash(last)
 	if !ok {
-		return fmt.Errorf("the last part of %s, on line %d, does not stand beside its dash, and there is no telling how to go on", j.List, p.line(last.Start))
+		return fmt.Errorf("the last part of %s, on line %d, does not stand beside its dash, and there is no telling "+
+			"how to go on", j.List, p.line(last.Start))
 	}
 	text := j.flow(p.padded(list))
 	if last.Shape == journal.Map && !last.Flow && j.Values[0].Key != "" {
@@ -120,5 +121,6 @@ func (p *page) appendBlock(list *journal.Part, j Jotting) error {
 
 // oneMap says that a list is written as the one map that may stand for it.
 func (p *page) oneMap(key *journal.Key) error {
-	return fmt.Errorf("%s is written as one map, on line %d, and there is no adding to that; make it a list first, with a dash before it", key.Name, p.line(key.Start))
+	return fmt.Errorf("%s is written as one map, on line %d, and there is no adding to that; make it a list first, "+
+		"with a dash before it", key.Name, p.line(key.Start))
 }

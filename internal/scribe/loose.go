@@ -45,7 +45,8 @@ func (l *listener) unknown() error {
 	if beginsNumber(word) {
 		return l.unknownNumber()
 	}
-	says := fmt.Sprintf("%q is no key of %s%s", word, l.place.called(), orNear(word, slices.Collect(maps.Keys(l.known))))
+	says := fmt.Sprintf("%q is no key of %s%s", word, l.place.called(),
+		orNear(word, slices.Collect(maps.Keys(l.known))))
 	if l.place.loose == "note" {
 		return errors.New(says + "; words to note go in quotation marks, or after note")
 	}

@@ -100,7 +100,8 @@ func listIn(t *rapid.T) (text string, parts int) {
 	comment := func() string { return rapid.SampledFrom([]string{"", "  # so: [it] goes", "\t# {"}).Draw(t, "comment") }
 	parts = rapid.IntRange(0, 3).Draw(t, "parts")
 	item := func() string {
-		return rapid.SampledFrom([]string{"{ph: 4.%d}", "{ when: 2026-03-1%d, note: 'a, b: ]' }", "{when: 2026-03-1%d, gravity: 1.010,}"}).Draw(t, "item")
+		return rapid.SampledFrom([]string{"{ph: 4.%d}", "{ when: 2026-03-1%d, note: 'a, b: ]' }",
+			"{when: 2026-03-1%d, gravity: 1.010,}"}).Draw(t, "item")
 	}
 	indent := strings.Repeat(" ", rapid.IntRange(0, 4).Draw(t, "indent"))
 	var b strings.Builder
@@ -137,7 +138,8 @@ func listIn(t *rapid.T) (text string, parts int) {
 			fmt.Fprintf(&b, indent+"- "+item()+comment()+"\n", i)
 			continue
 		}
-		fmt.Fprintf(&b, indent+"-  when: 2026-03-1%d%s\n"+indent+"   note: |\n"+indent+"     readings: []\n", i, comment())
+		fmt.Fprintf(&b, indent+"-  when: 2026-03-1%d%s\n"+indent+"   note: |\n"+indent+"     readings: []\n", i,
+			comment())
 	}
 	return b.String(), parts
 }
@@ -145,8 +147,10 @@ func listIn(t *rapid.T) (text string, parts int) {
 func TestPropertyAnyListAnyReading(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		list, parts := listIn(t)
-		front := "gyle: 14\nbeer: B\n" + list + rapid.SampledFrom([]string{"", "# end\n", "racked: {volume: 20 L}\n"}).Draw(t, "after")
-		raw := rapid.SampledFrom([]string{"", "\uFEFF"}).Draw(t, "mark") + "---\n" + front + "---" + rapid.SampledFrom([]string{"", "\n", "\nA story.\n"}).Draw(t, "story")
+		front := "gyle: 14\nbeer: B\n" + list +
+			rapid.SampledFrom([]string{"", "# end\n", "racked: {volume: 20 L}\n"}).Draw(t, "after")
+		raw := rapid.SampledFrom([]string{"", "\uFEFF"}).Draw(t, "mark") + "---\n" + front + "---" +
+			rapid.SampledFrom([]string{"", "\n", "\nA story.\n"}).Draw(t, "story")
 		raw = strings.ReplaceAll(raw, "\n", rapid.SampledFrom([]string{"\n", "\r\n", "\r"}).Draw(t, "line end"))
 		before := journal.ReadFile("14.md", []byte(raw), nil)
 		if before.Gyle == nil || len(before.Errors) > 0 || len(before.Gyle.Readings) != parts {
@@ -169,8 +173,10 @@ func TestPropertyAnyListAnyReading(t *testing.T) {
 			t.Fatalf("%d readings of %d, errors %v, in\n%s", len(after.Gyle.Readings), parts+1, after.Errors, e.After)
 		}
 		got := after.Gyle.Readings[parts]
-		if fmt.Sprintf("%.3f", got.Gravity.Value) != gravity || fmt.Sprintf("%.1fC", got.Temp.Value.Celsius()) != heat || got.Note.Text != note {
-			t.Fatalf("%s %s %q reads back as %v %v %q in\n%s", gravity, heat, note, got.Gravity.Value, got.Temp.Value, got.Note.Text, e.After)
+		if fmt.Sprintf("%.3f", got.Gravity.Value) != gravity ||
+			fmt.Sprintf("%.1fC", got.Temp.Value.Celsius()) != heat || got.Note.Text != note {
+			t.Fatalf("%s %s %q reads back as %v %v %q in\n%s", gravity, heat, note, got.Gravity.Value, got.Temp.Value,
+				got.Note.Text, e.After)
 		}
 	})
 }
@@ -182,7 +188,8 @@ func TestPropertySpell(t *testing.T) {
 		if text == "" {
 			return
 		}
-		for _, in := range []string{"gyle: 1\nbeer: b\nsummary: %s\n", "gyle: 1\nbeer: b\nreadings: [{note: %s, ph: 5}]\n"} {
+		for _, in := range []string{"gyle: 1\nbeer: b\nsummary: %s\n",
+			"gyle: 1\nbeer: b\nreadings: [{note: %s, ph: 5}]\n"} {
 			d := journal.ReadFile("x.md", []byte("---\n"+fmt.Sprintf(in, spell(text))+"---\n"), nil)
 			if len(d.Errors) > 0 {
 				continue // characters that no file may have

@@ -90,14 +90,16 @@ func (p *page) numbered(part *journal.Part, n int, at string) (*journal.Part, er
 	case part.Shape == journal.List && n < len(part.Parts):
 		return part.Parts[n], nil
 	case part.Shape == journal.List:
-		return nil, fmt.Errorf("%s[%d] is not there: the list on line %d has %d, counted from 0", at, n, p.line(part.Start), len(part.Parts))
+		return nil, fmt.Errorf("%s[%d] is not there: the list on line %d has %d, counted from 0", at, n,
+			p.line(part.Start), len(part.Parts))
 	}
 	return nil, p.already(at, part)
 }
 
 // already says that something stands where a value should go.
 func (p *page) already(at string, part *journal.Part) error {
-	return fmt.Errorf("%s already says %s, on line %d; correct it in the file, if it is wrong", at, p.excerpt(part), p.line(part.Start))
+	return fmt.Errorf("%s already says %s, on line %d; correct it in the file, if it is wrong", at, p.excerpt(part),
+		p.line(part.Start))
 }
 
 // excerpt is what stands in a part, on one line and shortened.
@@ -115,7 +117,8 @@ func (p *page) line(at int) int { return len(linesOf(append(p.raw[:at:at], '.'))
 // fill puts a value after the colon of a key that has none.
 func (p *page) fill(key *journal.Key, at, value string) error {
 	if key.Value.Text != "" || key.Value.End > key.After || key.After < 0 {
-		return fmt.Errorf("%s says %s on line %d, which stands for nothing; take it out first", at, p.excerpt(key.Value), p.line(key.Start))
+		return fmt.Errorf("%s says %s on line %d, which stands for nothing; take it out first", at,
+			p.excerpt(key.Value), p.line(key.Start))
 	}
 	p.insert(insertion{key.After, " " + value})
 	return nil
@@ -150,7 +153,8 @@ func (p *page) addKey(root, part *journal.Part, key, value string) error {
 func keyAbove(part *journal.Part, key string) *journal.Key {
 	order, at := rank(), -1
 	for i, k := range part.Keys {
-		if place, known := order[k.Name]; known && place < order[key] && (at < 0 || place >= order[part.Keys[at].Name]) {
+		if place, known := order[k.Name]; known && place < order[key] &&
+			(at < 0 || place >= order[part.Keys[at].Name]) {
 			at = i
 		}
 	}

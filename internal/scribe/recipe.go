@@ -26,7 +26,8 @@ type Recipe struct {
 // RecipeOf is the recipe of an entry.
 func RecipeOf(g *journal.Gyle, raw []byte) (*Recipe, error) {
 	if g.Unread {
-		return nil, &Refusal{Reason: fmt.Sprintf("the front matter of gyle %d cannot be read, so there is no recipe to carry", g.Number.N)}
+		return nil, &Refusal{Reason: fmt.Sprintf("the front matter of gyle %d cannot be read, so there is no recipe "+
+			"to carry", g.Number.N)}
 	}
 	o, err := journal.OutlineOf(raw)
 	if err != nil {
@@ -185,5 +186,6 @@ func Scaled(weight string, by float64) (text string, ok bool) {
 		step = max(step, 1)
 	}
 	number = math.Round(number/step) * step
-	return strconv.FormatFloat(number, 'f', max(0, -int(math.Floor(math.Log10(step)+1e-9))), 64) + " " + unit.Symbol, true
+	return strconv.FormatFloat(number, 'f', max(0, -int(math.Floor(math.Log10(step)+1e-9))), 64) + " " + unit.Symbol,
+		true
 }

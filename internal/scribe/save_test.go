@@ -103,7 +103,8 @@ func TestSaveLeavesTheFileWhereItCannot(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v, want an error that says %q", name, err, c.says)
 		}
-		if raw, _ := os.ReadFile(file); !strings.HasPrefix(string(raw), entry) || strings.Contains(string(raw), "1.020") {
+		if raw, _ := os.ReadFile(file); !strings.HasPrefix(string(raw), entry) ||
+			strings.Contains(string(raw), "1.020") {
 			t.Errorf("%s: the file is now\n%s", name, raw)
 		}
 		nothingBeside(t, file)

@@ -20,7 +20,8 @@ func spell(text string) string {
 // plain tells whether YAML would read the bare text as that text, wherever in a
 // front matter it stands.
 func plain(text string) bool {
-	if text == "" || text != strings.TrimSpace(text) || strings.ContainsFunc(text, func(c rune) bool { return unicode.IsControl(c) || c == 0x2028 || c == 0x2029 }) {
+	if text == "" || text != strings.TrimSpace(text) ||
+		strings.ContainsFunc(text, func(c rune) bool { return unicode.IsControl(c) || c == 0x2028 || c == 0x2029 }) {
 		return false
 	}
 	for _, in := range []string{"- %s\n", "- k: %s\n", "[%s, %[1]s]", "[{k: %s, l: %[1]s}]"} {
@@ -40,7 +41,8 @@ func reads(piece string, many int, text string) bool {
 	}
 	values := valuesOf(&document)
 	for _, v := range values {
-		if v.Tag == "!!null" || v.Value != text || v.Anchor != "" || v.Kind == yaml.AliasNode || v.Style&yaml.TaggedStyle != 0 {
+		if v.Tag == "!!null" || v.Value != text || v.Anchor != "" || v.Kind == yaml.AliasNode ||
+			v.Style&yaml.TaggedStyle != 0 {
 			return false
 		}
 	}

@@ -2,6 +2,7 @@ package scribe
 
 import (
 	"fmt"
+	"strings"
 
 	"gylebook/internal/journal"
 )
@@ -76,6 +77,8 @@ func (j *Jotting) stamp(l *listener, path string, when When, g *journal.Gyle, mo
 // path is the path that the place's keys go below.
 func (l *listener) path(g *journal.Gyle) (string, error) {
 	switch {
+	case l.place.apart && l.parcel >= 0 && l.place.parcel != "":
+		return fmt.Sprintf("packages[%d].%s", l.parcel, l.place.parcel), nil
 	case l.place.apart && l.parcel >= 0:
 		for _, v := range l.values {
 			if v.Key != "broached" && v.Key != "emptied" {
@@ -83,6 +86,10 @@ func (l *listener) path(g *journal.Gyle) (string, error) {
 			}
 		}
 		return fmt.Sprintf("packages[%d]", l.parcel), nil
+	case strings.HasPrefix(l.place.under, "packages[]") && len(g.Packages) > 1:
+		return "", fmt.Errorf("%s: say which, as package 0: there are %d", l.place.Words, len(g.Packages))
+	case strings.HasPrefix(l.place.under, "packages[]"):
+		return "packages[0]." + l.place.parcel, nil
 	case l.place.under == "yeast[]":
 		for i, y := range g.Yeast {
 			if !y.Pitched.Written() {
@@ -97,14 +104,19 @@ func (l *listener) path(g *journal.Gyle) (string, error) {
 // momentAt is the moment at one of the paths that get a stamp.
 func momentAt(g *journal.Gyle, path string) journal.Moment {
 	at := map[string]journal.Moment{
-		"mash.started": g.Mash.Started, "copper.started": g.Copper.Started, "racked.on": g.Racked.On, "priming.on": g.Priming.On,
-		"conditioned.from": g.Condition.From, "cellared.from": g.Cellared.From, "served.broached": g.Served.Broached, "served.emptied": g.Served.Emptied,
+		"mash.started": g.Mash.Started, "copper.started": g.Copper.Started, "racked.on": g.Racked.On,
+		"priming.on":              g.Priming.On,
+		"fermenter.spunding.from": g.Fermenter.Spunding.From,
+		"conditioned.from":        g.Condition.From, "cellared.from": g.Cellared.From,
+		"served.broached": g.Served.Broached, "served.emptied": g.Served.Emptied,
 	}
 	for i, y := range g.Yeast {
 		at[fmt.Sprintf("yeast[%d].pitched", i)] = y.Pitched
 	}
 	for i, p := range g.Packages {
-		at[fmt.Sprintf("packages[%d].broached", i)], at[fmt.Sprintf("packages[%d].emptied", i)] = p.Broached, p.Emptied
+		key := fmt.Sprintf("packages[%d].", i)
+		at[key+"broached"], at[key+"emptied"] = p.Broached, p.Emptied
+		at[key+"gas.from"], at[key+"spunding.from"] = p.Gas.From, p.Spunding.From
 	}
 	return at[path]
 }

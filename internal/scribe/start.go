@@ -68,7 +68,8 @@ func settings(title, zone string) []byte {
 func sample(kind string) []byte {
 	var b strings.Builder
 	b.WriteString("---\n")
-	remark(&b, "", "A "+kind+" card to copy: give the copy a name of its own, and fill in what you know. A card goes before what gylebook itself knows of "+
+	remark(&b, "", "A "+kind+" card to copy: give the copy a name of its own, and fill in what you know. A card "+
+		"goes before what gylebook itself knows of "+
 		"the same name. Files named "+samples+" are passed over, as the settings say.")
 	words := journal.Words()
 	for _, w := range words {

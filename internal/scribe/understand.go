@@ -42,7 +42,8 @@ func Understand(words []string, when When, g *journal.Gyle) (Jotting, error) {
 	if len(tokens) == 1 && tokens[0].quoted {
 		apart := tokensOf(strings.Fields(tokens[0].text))
 		if _, err := understand(apart, when, g); err == nil {
-			return Jotting{}, &Refusal{Reason: fmt.Sprintf("%q may be a reading or words to note: take off the quotation marks, or put note before them", tokens[0].text)}
+			return Jotting{}, &Refusal{Reason: fmt.Sprintf("%q may be a reading or words to note: take off the "+
+				"quotation marks, or put note before them", tokens[0].text)}
 		}
 	}
 	return j, nil
@@ -115,7 +116,8 @@ func unknownPlace(tokens []token, places []Place) error {
 		return fmt.Errorf("%q may be the beginning of %s: say which", tokens[0].text, strings.Join(begins, " or "))
 	}
 	known = append(known, slices.Sorted(maps.Keys(reading.keys()))...)
-	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks, or after note", tokens[0].text, orNear(tokens[0].text, known))
+	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks, or after note",
+		tokens[0].text, orNear(tokens[0].text, known))
 }
 
 // beginning is those of known that are several words and begin with this one.

@@ -43,15 +43,25 @@ func TestUnderstand(t *testing.T) {
 		`"roused, of pears"`:   "readings: when=" + at + "; note=roused, of pears",
 		`1.022 "of pears"`:     "readings: when=" + at + "; gravity=1.022; note=of pears",
 		`1.022 with "glass hydrometer" when 2026-03-19`: "readings: when=2026-03-19; gravity=1.022; with=glass hydrometer",
-		"mash ph 5.4":                                   ": mash.ph=5.4",
-		"mashed 9 L 74C":                                ": mash.started=" + at + "; mash.liquor=9 L; mash.strike=74C",
-		"mash grain-at 16 C":                            ": mash.grain_at=16 C",
-		"sparge 20 L 76C last runnings 1.01":            ": sparge.liquor=20 L; sparge.at=76C; sparge.last_runnings=1.01",
-		"copper before 28 L 1.030 70C":                  ": copper.before.volume=28 L; copper.before.gravity=1.030; copper.before.temp=70C",
-		"copper after 24 L 1.036":                       ": copper.after.volume=24 L; copper.after.gravity=1.036",
-		"boiling":                                       ": copper.started=" + at,
-		"boiled 1 h 10 min":                             ": copper.boiled=1 h 10 min",
-		"fermenter 22.5 L 1.036 vessel bucket":          ": fermenter.vessel=bucket; fermenter.volume=22.5 L; fermenter.gravity=1.036",
+		"mash ph 5.4":                          ": mash.ph=5.4",
+		"mashed 9 L 74C":                       ": mash.started=" + at + "; mash.liquor=9 L; mash.strike=74C",
+		"mash grain-at 16 C":                   ": mash.grain_at=16 C",
+		"sparge 20 L 76C last runnings 1.01":   ": sparge.liquor=20 L; sparge.at=76C; sparge.last_runnings=1.01",
+		"copper before 28 L 1.030 70C":         ": copper.before.volume=28 L; copper.before.gravity=1.030; copper.before.temp=70C",
+		"copper after 24 L 1.036":              ": copper.after.volume=24 L; copper.after.gravity=1.036",
+		"boiling":                              ": copper.started=" + at,
+		"boiled 1 h 10 min":                    ": copper.boiled=1 h 10 min",
+		"fermenter 22.5 L 1.036 vessel bucket": ": fermenter.vessel=bucket; fermenter.volume=22.5 L; fermenter.gravity=1.036",
+		"spunded 0.8 bar":                      ": fermenter.spunding.set=0.8 bar; fermenter.spunding.from=" + at,
+		"spunded package 1 12 psi to 2026-03-25": ": packages[1].spunding.set=12 psi; packages[1].spunding.from=" + at +
+			"; packages[1].spunding.to=2026-03-25",
+		"gassed 0.7 bar 8C with mixed share 60 %": ": packages[0].gas.with=mixed; packages[0].gas.share=60 %; packages[0].gas.set=0.7 bar; " +
+			"packages[0].gas.at=8C; packages[0].gas.from=" + at,
+		"gassed package 2 0.7 bar":                      ": packages[2].gas.set=0.7 bar; packages[2].gas.from=" + at,
+		`added liquor "boiled water" 2 L`:               "added: liquor=boiled water; volume=2 L; when=" + at,
+		"added wort speise 1 L gravity 1.040":           "added: wort=speise; volume=1 L; gravity=1.040; when=" + at,
+		"vented until quiet package 0":                  "done: when=" + at + "; did=vented; package=0; until=quiet",
+		"broached replaced by cylinder":                 ": served.broached=" + at + "; served.replaced_by=cylinder",
 		"pitched 19C":                                   ": yeast[1].pitched=" + at + "; yeast[1].at=19C",
 		"dry-hopped goldings 15 g 3 days":               "hops: hop=goldings; weight=15 g; dry=3 days; when=" + at,
 		"added fruit damson 2 kg":                       "added: fruit=damson; weight=2 kg; when=" + at,
@@ -81,6 +91,15 @@ func TestUnderstand(t *testing.T) {
 		} else if got := said(j); got != want {
 			t.Errorf("%s:\n got %s\nwant %s", typed, got, want)
 		}
+	}
+}
+
+// TestGassedWhich: of several containers it must be said which stands under gas.
+func TestGassedWhich(t *testing.T) {
+	g := gyle(t, "packages: [{vessel: keg 19 L}, {vessel: pin}]\n")
+	if j, err := Understand(args("gassed 0.7 bar"), noon, g); err == nil ||
+		!strings.Contains(err.Error(), "say which") {
+		t.Errorf("got %s, %v", said(j), err)
 	}
 }
 
@@ -160,7 +179,8 @@ func TestWhen(t *testing.T) {
 		t.Errorf("an hour before: %s, want %s", got, want)
 	}
 	now = time.Date(2026, 3, 20, 12, 0, 0, 0, time.UTC)
-	for text, want := range map[string]string{"9:05": "2026-03-20 09:05", "2026-03-07": "2026-03-07", "2026-03-07 16:10": "2026-03-07 16:10", "2026-03-07T16:10:00+01:00": "2026-03-07T16:10:00+01:00"} {
+	for text, want := range map[string]string{"9:05": "2026-03-20 09:05", "2026-03-07": "2026-03-07",
+		"2026-03-07 16:10": "2026-03-07 16:10", "2026-03-07T16:10:00+01:00": "2026-03-07T16:10:00+01:00"} {
 		if got, err := At(text, now, time.UTC); err != nil || got.Text != want || !got.Chosen {
 			t.Errorf("At(%s) is %+v, %v, want %s", text, got, err, want)
 		}

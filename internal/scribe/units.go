@@ -24,10 +24,13 @@ var readers = []struct {
 	kind *q.Kind
 	read func(text string) (unit string, value float64, err error)
 }{
-	{ofVolume, readAs[q.Volume]}, {ofWeight, readAs[q.Mass]}, {ofHeat, readAs[q.Temperature]}, {ofGravity, readAs[q.Gravity]},
+	{ofVolume, readAs[q.Volume]}, {ofWeight, readAs[q.Mass]}, {ofHeat, readAs[q.Temperature]},
+	{ofGravity, readAs[q.Gravity]},
 	{ofBrix, readAs[q.Brix]}, {ofPH, readAs[q.Acidity]}, {ofPressure, readAs[q.Pressure]}, {ofTime, readAs[q.Duration]},
-	{q.KindOf[q.Percent](), readAs[q.Percent]}, {q.KindOf[q.Bitterness](), readAs[q.Bitterness]}, {q.KindOf[q.Colour](), readAs[q.Colour]},
-	{q.KindOf[q.Carbonation](), readAs[q.Carbonation]}, {q.KindOf[q.Concentration](), readAs[q.Concentration]}, {q.KindOf[q.Cells](), readAs[q.Cells]},
+	{q.KindOf[q.Percent](), readAs[q.Percent]}, {q.KindOf[q.Bitterness](), readAs[q.Bitterness]},
+	{q.KindOf[q.Colour](), readAs[q.Colour]},
+	{q.KindOf[q.Carbonation](), readAs[q.Carbonation]}, {q.KindOf[q.Concentration](), readAs[q.Concentration]},
+	{q.KindOf[q.Cells](), readAs[q.Cells]},
 	{q.KindOf[q.Extract](), readAs[q.Extract]},
 }
 
@@ -78,7 +81,8 @@ func (l *listener) byUnit(run int) error {
 		if !hasUnit(text) {
 			return l.bareNumber(text, run)
 		}
-		return fmt.Errorf("%s has no place of itself in %s: put one of its keys before it (%s)", text, l.place.called(), l.keyList())
+		return fmt.Errorf("%s has no place of itself in %s: put one of its keys before it (%s)", text, l.place.called(),
+			l.keyList())
 	}
 	l.tokens = l.tokens[run:]
 	return l.take(Value{Key: fits[0], Text: text})
@@ -124,7 +128,8 @@ func impossible(v Value, word journal.Word) error {
 		if near := value / l.tenfold; near >= l.low && near <= l.high && value > l.high {
 			guess = fmt.Sprintf(" (%s?)", strings.TrimSpace(q.Plain(near)+" "+unitOf(v.Text)))
 		}
-		return fmt.Errorf("%s %s cannot be: a %s lies between %s and %s%s", v.Key, v.Text, l.kind.Name, q.Plain(l.low), q.Plain(l.high), guess)
+		return fmt.Errorf("%s %s cannot be: a %s lies between %s and %s%s", v.Key, v.Text, l.kind.Name, q.Plain(l.low),
+			q.Plain(l.high), guess)
 	}
 	return nil
 }
@@ -142,11 +147,13 @@ func (l *listener) bareNumber(text string, run int) error {
 	case (l.place.bare == "" || value > heaviest) && l.strangeUnit():
 		return l.unknownNumber()
 	case l.place.bare == "" || err != nil:
-		return fmt.Errorf("%s has no unit: say what it is by one (%s L, %s C) or by a key (%s)", text, text, text, l.keyList())
+		return fmt.Errorf("%s has no unit: say what it is by one (%s L, %s C) or by a key (%s)", text, text, text,
+			l.keyList())
 	case gravity && value >= 1000*lightest && value <= 1000*heaviest:
 		return fmt.Errorf("%s is no gravity as this book writes it: %.3f?", text, value/1000)
 	case gravity && (value < lightest || value > heaviest):
-		return fmt.Errorf("%s has no unit and is no beer's gravity: say what it is by a unit (%s L, %s C) or by a key (%s)", text, text, text, l.keyList())
+		return fmt.Errorf("%s has no unit and is no beer's gravity: say what it is by a unit (%s L, %s C) or by a "+
+			"key (%s)", text, text, text, l.keyList())
 	}
 	l.tokens = l.tokens[run:]
 	return l.take(Value{Key: l.place.bare, Text: text})

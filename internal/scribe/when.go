@@ -43,13 +43,15 @@ func At(text string, now time.Time, zone *time.Location) (When, error) {
 		case err != nil:
 			return When{}, &Refusal{Reason: fmt.Sprintf("--when %s: %q %v", text, full, err)}
 		case t.After(now):
-			return When{}, &Refusal{Reason: fmt.Sprintf("--when %s: that is still to come today; if yesterday is meant, say --when %q", text, now.AddDate(0, 0, -1).Format(time.DateOnly)+" "+full[11:])}
+			return When{}, &Refusal{Reason: fmt.Sprintf("--when %s: that is still to come today; if yesterday is "+
+				"meant, say --when %q", text, now.AddDate(0, 0, -1).Format(time.DateOnly)+" "+full[11:])}
 		}
 		return When{Text: full, Day: full[:10], Chosen: true}, nil
 	}
 	t, dateOnly, err := journal.ParseMoment(text, zone)
 	if err != nil {
-		return When{}, &Refusal{Reason: fmt.Sprintf("--when: %q %v: expected 16:10, 2026-03-07 or \"2026-03-07 16:10\"", text, err)}
+		return When{}, &Refusal{Reason: fmt.Sprintf("--when: %q %v: expected 16:10, 2026-03-07 or \"2026-03-07 16:10\"",
+			text, err)}
 	}
 	w := When{Text: text, Day: t.In(zone).Format(time.DateOnly), Chosen: true}
 	if !dateOnly && len(text) == len(form) {

@@ -6,6 +6,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
 )
 
@@ -149,6 +150,17 @@ func (a at) pouredTable(g *book.Gyle) view.Table {
 	return t.done()
 }
 
+// ventedFor says how long a container was vented.
+func ventedFor(length journal.VentLength) string {
+	switch length {
+	case journal.UntilQuiet:
+		return "until quiet"
+	case journal.ForAMoment:
+		return "for a moment"
+	}
+	return ""
+}
+
 func (a at) deedTable(g *book.Gyle) view.Table {
 	t := newTable("p-done", "Done", "When", "What", "#At", "#How much", "Notes")
 	for _, d := range g.Done {
@@ -156,7 +168,8 @@ func (a at) deedTable(g *book.Gyle) view.Table {
 		if d.Package.Written() {
 			to = phrase(", ", to, a.packageName(g, d.Package.N))
 		}
-		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(a.spell, d.At), value(a.spell, d.Volume), phrase("; ", with("with", d.With.Name), d.Note.Text))
+		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(a.spell, d.At), value(a.spell, d.Volume),
+			phrase("; ", with("with", d.With.Name), ventedFor(d.Until.Word), d.Note.Text))
 	}
 	return t.done()
 }

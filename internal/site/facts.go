@@ -77,6 +77,7 @@ func (a at) facts(subject *book.Subject) []view.Property {
 		rangeOf(f, "works at", c.Yeast.WorksAt)
 		f.text("settles", c.Yeast.Settles.String())
 		factOf(f, "live cells", c.Yeast.Cells)
+		f.flag("goes on for months", c.Yeast.Superattenuates)
 	case c.Water != nil:
 		a.ions(f, c.Water)
 	case c.Vessel != nil:

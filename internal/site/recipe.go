@@ -165,7 +165,7 @@ func (a at) addedTable(g *book.Gyle) view.Table {
 			what = a.named("fruit", x.Juice)
 		}
 		if what.Text == "" {
-			what.Text = phrase(", ", x.Spice.Text, x.Wood.Text, x.Other.Text)
+			what.Text = x.Called()
 		}
 		t.row(what, phrase(", ", value(a.spell, x.Weight).String(), value(a.spell, x.Volume).String()), x.Into.String(), a.spell.tableMoment(x.When))
 	}
