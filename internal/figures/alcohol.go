@@ -42,7 +42,7 @@ var (
 	}
 	kindConditioned = &Kind{
 		ID: "abv-conditioned", Label: "Alcohol when conditioned", Unit: "% vol", Decimals: 1,
-		Says:    "With what the priming sugar and the gravity still to fall add: what is drunk, and what a label states.",
+		Says:    "With what the priming sugar, the gravity still to fall and all that joined the beer since its last gravity add or thin: what is drunk, and what a label states.",
 		Formula: "{B} = {A} + from {m} g sugar in {V} L + from the points still to fall",
 		Symbols: []string{"B: alcohol, % vol", "A: alcohol before priming", "m: priming sugar, g", "V: beer it went into, L"},
 		Valid:   "1.000 to 1.130", Source: "stoichiometry, less the yeast's share", Checked: "3 g/L of sucrose adds about 0.2 % vol",
@@ -88,7 +88,7 @@ func alcohol(b *bench) {
 	strength := add(b, kindABV, "", abv, pair("A", sym("A", abv, "%"))...)
 	qualify(strength)
 	if lacking := b.unreckoned(); strength != nil && len(lacking) > 0 {
-		strength.Note = "without what the fruit brought: " + strings.Join(lacking, " and ") + " is not written"
+		strength.Note = "the fruit's sugar is taken as 5 to 17 %: " + strings.Join(lacking, " and ") + " is not written"
 	}
 	duty := from2(b, brewing.DutyStrength, og, fg)
 	qualify(add(b, kindDuty, "", duty, pair("A", sym("A", duty, "%"))...))
@@ -106,29 +106,99 @@ func (b *bench) abv() Estimate[q.Percent] {
 // conditioned is the strength as drunk, for the gyle as a whole and for each
 // container that is primed apart from it.
 func (b *bench) conditioned(qualify func(*Figure)) {
-	conditioned := b.strength("", b.usualPriming(), qualify)
-	for _, c := range b.Containers() {
-		if _, own := b.priming(c); own && b.sharedPriming() {
-			b.strength(c.Key, b.primingOf(c), qualify)
+	conditioned := b.strength("", allOf, b.usualPriming(), qualify)
+	for _, c := range b.containers {
+		p, own := b.priming(c)
+		if (own || p.Each.Written()) && b.sharedPriming() || b.putInto(c.Index) {
+			b.strength(c.Key, c.Index, b.primingOf(c), qualify)
 		}
 	}
 	units := from1(b, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, b.abv()))
 	qualify(add(b, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
 }
 
+// putInto tells whether anything but priming went into one container alone.
+func (b *bench) putInto(of int) bool {
+	for _, a := range b.additions() {
+		if a.into == of && !a.creeps {
+			return true
+		}
+	}
+	return false
+}
+
 // usualPriming is the priming of the gyle as a whole; where each container is
 // primed apart, the first one's.
 func (b *bench) usualPriming() primed {
-	if !b.sharedPriming() && len(b.Containers()) > 0 {
-		return b.primingOf(b.Containers()[0])
+	if !b.sharedPriming() && len(b.containers) > 0 {
+		return b.primingOf(b.containers[0])
 	}
 	return b.gylePriming()
 }
 
-// strength adds the strength that one priming leads to.
-func (b *bench) strength(of string, priming primed, qualify func(*Figure)) Estimate[q.Percent] {
-	gas := sum(b, priming.co2, b.co2ToCome())
-	conditioned := from2(b, brewing.StrengthConditioned, b.abv(), gas)
+// strength adds the strength that a beer comes to in the end.
+func (b *bench) strength(of string, index int, priming primed, qualify func(*Figure)) Estimate[q.Percent] {
+	conditioned := b.strengthInTheEnd(index, priming)
 	qualify(add(b, kindConditioned, of, conditioned, sym("B", conditioned, "%"), sym("A", b.abv(), "%"), sym("m", priming.sugar, ""), sym("V", priming.volume, "")))
 	return conditioned
+}
+
+// strengthInTheEnd is the strength once all has fermented that was put in, by mass:
+// alcohol from the gravity still to fall, from sugar, and from the wort that was
+// blended in; the volume grows by what joined the beer after its last gravity.
+func (b *bench) strengthInTheEnd(index int, priming primed) Estimate[q.Percent] {
+	made := b.fallOf(allOf).value
+	if priming.wort == nil {
+		made = sum(b, made, priming.co2)
+	}
+	late := b.addedLate(index)
+	for i := range late {
+		if !late[i].worty() {
+			made = sum(b, made, b.perLitre(late[i].gas(), b.beerOf(late[i])))
+		}
+	}
+	strength := from2(b, brewing.StrengthConditioned, b.abv(), made)
+	volume := b.beerJoined()
+	if index != allOf {
+		volume = b.contentsToReckon(b.containers[index])
+	}
+	if priming.wort != nil {
+		shared := b.sharedVolume()
+		if index != allOf {
+			shared = volume
+		}
+		strength = b.blendedStrength(strength, shared, *priming.wort)
+	}
+	for _, a := range late {
+		strength = b.blendedStrength(strength, volume, a)
+		volume = sum(b, volume, a.liquid)
+	}
+	return strength
+}
+
+// addedLate is what joined the beer after its last gravity, hops apart.
+func (b *bench) addedLate(index int) []addition {
+	var late []addition
+	for _, a := range b.additions() {
+		at, _ := b.entered(a)
+		early := a.into == allOf && !a.shared
+		if !a.creeps && (early && b.afterLastGravity(at) || a.shared || a.into == index && index != allOf) {
+			late = append(late, a)
+		}
+	}
+	return late
+}
+
+// worty tells whether an addition is wort of a gravity of its own.
+func (a addition) worty() bool { return a.wort.known }
+
+// blendedStrength is the strength of a beer once something joined it: wort brings the
+// alcohol that it makes, anything else thins it by its volume.
+func (b *bench) blendedStrength(beer Estimate[q.Percent], volume Estimate[q.Volume], a addition) Estimate[q.Percent] {
+	brings := exactly(q.Percent(0))
+	if a.worty() {
+		end := from2(b, brewing.FinalGravityFromAttenuation, a.wort, b.attenuationOfWort())
+		brings = from2(b, brewing.AlcoholByVolume, a.wort, end)
+	}
+	return from4(b, byVolume[q.Percent], volume, beer, a.liquid, brings)
 }

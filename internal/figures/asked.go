@@ -90,13 +90,6 @@ func (s *Sheet) VentedYet(c Container) bool {
 	return false
 }
 
-// WarmestPlace is the warmest heat that the entry names for a container, and its
-// line; not written where it names none.
-func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
-	hottest := s.hottestNamed(c)
-	return hottest.Value, hottest.Where
-}
-
 // CapacityOf is what a container holds to the brim, in litres; 0 where nobody
 // knows.
 func (i *Inquiry) CapacityOf(c Container) float64 {

@@ -36,13 +36,11 @@ func packageKey(i int) string {
 }
 
 // Is tells whether the container is of a kind: bottle, soft bag, cask …
-func (c Container) Is(kinds ...journal.VesselKind) bool {
-	return c.Vessel != nil && c.Vessel.Is.Is(kinds...)
-}
+func (c Container) Is(kind string) bool { return c.Vessel != nil && c.Vessel.Is.Word == kind }
 
 // Rigid tells whether the container keeps its shape under pressure. One that
 // nobody knows is taken as rigid, the more dangerous.
-func (c Container) Rigid() bool { return !c.Is(journal.SoftBag, journal.Bucket) }
+func (c Container) Rigid() bool { return !c.Is("soft bag") && !c.Is("bucket") }
 
 // Count is how many alike there are.
 func (c Container) Count() int {
@@ -83,8 +81,8 @@ func (c Container) Called() string {
 // builtInKind is the kind at the start of a built-in vessel's name, KIND SIZE.
 func builtInKind(name string) string {
 	for _, kind := range journal.VesselKinds() {
-		if strings.HasPrefix(name, string(kind)+" ") && strings.ContainsAny(name, "0123456789") {
-			return string(kind)
+		if strings.HasPrefix(name, kind+" ") && strings.ContainsAny(name, "0123456789") {
+			return kind
 		}
 	}
 	return ""
@@ -170,7 +168,7 @@ func (b *bench) fillOf(c Container) Estimate[q.Volume] {
 	switch {
 	case c.Package.Fill.Written():
 		return read(b, c.Package.Fill, c.Package.Fill.Key, ofFill)
-	case c.Is(journal.Bottle) && c.Vessel.Capacity.Written():
+	case c.Is("bottle") && c.Vessel.Capacity.Written():
 		nominal := c.Vessel.Capacity.Value / brimOver
 		return b.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
 	case len(b.Gyle.Packages) == 1 && c.Count() == 1:
@@ -203,52 +201,13 @@ func (b *bench) contents(c Container) Estimate[q.Volume] {
 	})
 }
 
-// warmest is the warmest place that a container has stood or will stand in: the
-// highest heat that the entry names for it, else the heat it was racked at,
-// where it starts.
-func (b *bench) warmest(c Container) Estimate[q.Temperature] {
-	hottest := b.hottestNamed(c)
-	if !hottest.Written() {
-		hottest = b.Gyle.Racked.Temp
-	}
-	return read(b, hottest, "conditioned.warmest", ofHeat)
-}
-
-// hottestNamed is the highest heat that the entry names for a container.
-func (s *Sheet) hottestNamed(c Container) journal.Value[q.Temperature] {
-	conditioned, cellared := s.Conditioned(c), s.Cellared(c)
-	heats := []journal.Value[q.Temperature]{conditioned.Warmest, conditioned.At, cellared.Warmest, cellared.At}
-	for i := range s.Gyle.Done {
-		d := &s.Gyle.Done[i]
-		if d.Did.Is(journal.Moved) && aboutPackage(d, c) {
-			heats = append(heats, d.At)
-		}
-	}
-	var hottest journal.Value[q.Temperature]
-	for _, h := range heats {
-		if h.Written() && (!hottest.Written() || h.Value > hottest.Value) {
-			hottest = h
-		}
-	}
-	return hottest
-}
-
 // aboutPackage tells whether a deed was done to the container, or to all.
 func aboutPackage(d *journal.Deed, c Container) bool {
 	return !d.Package.Written() || d.Package.N == c.Index
 }
 
-// cellarHeat is where it is served from: as written, else the trade's cellar.
-func (b *bench) cellarHeat(c Container) Estimate[q.Temperature] {
-	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At} {
-		if h.Written() {
-			return read(b, h, h.Key, ofHeat)
-		}
-	}
-	return customary(b, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
-}
-
-// sealedHeat is the beer's heat when the container was closed.
+// sealedHeat is the beer's heat when a container was closed: as racked, else a
+// cool room's.
 func (b *bench) sealedHeat() Estimate[q.Temperature] {
 	if b.Gyle.Racked.Temp.Written() {
 		return read(b, b.Gyle.Racked.Temp, "racked.temp", ofHeat)

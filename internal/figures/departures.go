@@ -10,11 +10,11 @@ import (
 
 // What went into the containers and what has left them, as an account of both.
 
-// account is made once, while the sheet is worked out.
-func (b *bench) account() *account {
-	return b.memoAccount.once(func() *account {
+// departed is made once, while the sheet is worked out.
+func (b *bench) departed() *departures {
+	return b.memoDeparted.once(func() *departures {
 		vessels := max(len(b.Containers()), 1)
-		a := &account{
+		a := &departures{
 			begun: b.begunAsContents(), holdings: make([]holding, 0, vessels),
 			events: make([]departure, 0, len(b.Gyle.Poured)+vessels),
 		}
@@ -27,7 +27,7 @@ func (b *bench) account() *account {
 			a.holdings = append(a.holdings, holding{b.rackedVolume(), exactly(q.Volume(0))})
 			spells = append(spells, spell{b.Gyle.Served.Broached, b.Gyle.Served.Emptied})
 		}
-		b.departures(a, spells)
+		b.addDepartures(a, spells)
 		for i, open := range spells {
 			if b.past(open.emptied) {
 				a.events = append(a.events, departure{at: b.cameAt(open.emptied), what: emptied, of: i})
@@ -38,27 +38,27 @@ func (b *bench) account() *account {
 	})
 }
 
-// departures adds what was poured, dumped and drawn off into other gyles. What
+// addDepartures adds what was poured, dumped and drawn off into other gyles. What
 // others took on the day of filling or before came out of the fermenter, and was
 // never in the containers.
-func (b *bench) departures(a *account, spells []spell) {
+func (b *bench) addDepartures(a *departures, spells []spell) {
 	for i := range b.Gyle.Poured {
 		p := &b.Gyle.Poured[i]
 		if b.past(p.When) {
 			volume := read(b, p.Volume, keyOf(p.Volume.Where, "poured", i, "volume"), ofFill)
-			a.events = append(a.events, departure{b.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When)})
+			a.events = append(a.events, departure{b.cameAt(p.When), "poured", volume, sourceOf(spells, p.Package, p.When), p.Where})
 		}
 	}
 	for i := range b.Gyle.Done {
 		d := &b.Gyle.Done[i]
 		if b.wasDumped(d) && (d.Package.Written() || b.afterFilling(d.When)) {
-			a.events = append(a.events, departure{b.cameAt(d.When), "dumped", b.dumpedIn(i), sourceOf(spells, d.Package, d.When)})
+			a.events = append(a.events, departure{b.cameAt(d.When), "dumped", b.dumpedIn(i), sourceOf(spells, d.Package, d.When), d.Where})
 		}
 	}
 	for _, d := range b.Taken {
 		if d.Volume.Written() && b.past(d.On) && b.afterFilling(d.On) {
 			volume := read(b, d.Volume, d.Volume.Key, ofVolume)
-			a.events = append(a.events, departure{b.cameAt(d.On), "drawn off", volume, sourceOf(spells, journal.Whole{}, d.On)})
+			a.events = append(a.events, departure{b.cameAt(d.On), "drawn off", volume, sourceOf(spells, journal.Whole{}, d.On), d.Where})
 		}
 	}
 }

@@ -67,7 +67,7 @@ func energies(b *bench) {
 	} {
 		energy := b.likeBeers(from2(b, row.beer, og, fg), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
 		b.labelled(add(b, kindEnergy, row.of, energy, sym("E", energy, row.of), sym("FG", fg, ""), inWords("a", row.a), inWords("c", row.c), sym("W", weight, ""), sym("RE", extract, "")))
-		priming, toCome := b.usualPriming().co2, b.co2ToCome()
+		priming, toCome := b.usualPriming().co2, b.stillToCome()
 		drunk := sum(b, energy, from2(b, row.added, priming, toCome))
 		b.labelled(add(b, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
 	}

@@ -44,12 +44,18 @@ type Figure struct {
 	// PlusMinus is U = 2u, in the kind's unit (days for a date); NaN where none
 	// makes sense.
 	PlusMinus float64
+	// Upper is the bound that 97.5 in 100 lie under, with all that the entry leaves open
+	// at its worst, where HasUpper; Lower of a margin or a slack the one that they lie
+	// above, where HasLower.
+	Upper, Lower float64
 	// Date is the value of a figure whose unit is "date".
 	Date time.Time
 	// Provisional says that a later reading may still change it.
 	Provisional bool
 	// Note is a qualification printed beside it, or "".
 	Note string
+
+	hasUpper, hasLower bool
 
 	at     []journal.Where // the lines that it rests on, where its shares don't say
 	worked span
@@ -72,6 +78,38 @@ type Missing struct {
 	Of      string
 	Needs   []string // the keys that would suffice
 	Because string   // why it is withheld though the readings are there
+}
+
+// HasUpper tells whether the figure has a bound of its own.
+func (f Figure) HasUpper() bool { return f.hasUpper }
+
+// HasLower tells whether the figure has a bound below: a margin, a slack.
+func (f Figure) HasLower() bool { return f.hasLower }
+
+// UpperBound is what the figure is held against where it might hurt somebody: its own
+// bound, else its value and all of its ±.
+func (f Figure) UpperBound() float64 {
+	switch {
+	case f.hasUpper:
+		return f.Upper
+	case f.HasPlusMinus():
+		return f.Value + f.PlusMinus
+	}
+	return f.Value
+}
+
+// bounded gives a figure an upper bound, never less than its value and ±.
+func (f *Figure) bounded(upper float64) {
+	if f != nil {
+		f.Upper, f.hasUpper = max(upper, f.Value+f.PlusMinus), true
+	}
+}
+
+// lowerBounded gives a figure that is the better the more it is a bound below.
+func (f *Figure) lowerBounded(lower float64) {
+	if f != nil {
+		f.Lower, f.hasLower = min(lower, f.Value-f.PlusMinus), true
+	}
 }
 
 // HasPlusMinus tells whether an uncertainty makes sense for the figure.

@@ -62,7 +62,7 @@ func (b *bench) contentsToReckon(c Container) Estimate[q.Volume] {
 func (b *bench) sharing() Estimate[q.Volume] {
 	total, any := exactly(q.Volume(0)), false
 	for _, c := range b.Containers() {
-		if _, own := b.priming(c); !own && !c.forced() {
+		if _, own := b.priming(c); !own && !c.Forced() {
 			total, any = sum(b, total, b.contents(c)), true
 		}
 	}

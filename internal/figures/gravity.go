@@ -209,40 +209,51 @@ func (b *bench) lastReading() *GravityReading {
 	return nil
 }
 
-// expectedFG is where the gravity should stop. Until it has, the lower of the
-// forecast and of what the yeast is known for counts: a beer that has slowed for
-// a day draws a curve that ends too high, and gas reckoned too low bursts bottles.
+// expectedFG is where the gravity should stop: the lower of the forecast and of what
+// the yeast is known for, since a beer that has slowed for a day draws a curve that
+// ends too high, and gas reckoned too low bursts bottles. The longer the readings
+// have stood level, the nearer it is to the last of them; it is never above that.
 func (b *bench) expectedFG() Estimate[q.Gravity] {
 	return b.memoExpectedFG.once(func() Estimate[q.Gravity] {
-		if b.standing().AtLeast() {
-			return b.fg()
+		promised, last := b.promisedFG(), b.fg()
+		if b.asDrawn() {
+			return first(b.drawnGravity(kindExpectedFG.ID), promised)
 		}
-		f, _ := b.forecastCurve()
-		if f == nil {
-			return b.expectedByYeast()
+		if !last.known {
+			return promised
 		}
-		forecast, byYeast := b.forecastFG(), b.expectedByYeast()
-		if byYeast.known && byYeast.Value < forecast.Value {
-			return byYeast
+		left := b.stood(allOf).promise()
+		if left < nothingLeft {
+			return last
 		}
-		return forecast
+		return from2(b, func(last, promised q.Gravity) (q.Gravity, error) {
+			return last - q.Gravity(left)*max(last-promised, 0), nil
+		}, last, promised)
 	})
 }
 
-// expectedByYeast is where the yeast should stop, whatever the readings say. What
-// no yeast can use, such as lactose, stays in the beer on top; sugar that joined
-// it later is fermented with the rest.
-func (b *bench) expectedByYeast() Estimate[q.Gravity] {
-	og := b.ogToFerment()
-	stays := b.unfermentable()
-	if stays.known && stays.Value == 0 {
-		return from2(b, brewing.FinalGravityFromAttenuation, og, b.expectedAttenuation())
+// nothingLeft is the part of a promise that no longer prints.
+const nothingLeft = 0.005
+
+// promisedFG is the lower of the forecast and of where the yeast should stop.
+func (b *bench) promisedFG() Estimate[q.Gravity] {
+	byYeast := b.expectedByYeast()
+	f, _ := b.forecastCurve()
+	if f == nil {
+		return byYeast
 	}
-	return from3(b, func(og q.Gravity, a q.Percent, stays q.Number) (q.Gravity, error) {
-		over := q.Gravity(stays) * q.Point
-		fg, err := brewing.FinalGravityFromAttenuation(og-over, a)
-		return fg + over, err
-	}, og, b.expectedAttenuation(), stays)
+	forecast := b.forecastFG()
+	if byYeast.known && byYeast.Value < forecast.Value {
+		return byYeast
+	}
+	return forecast
+}
+
+// expectedByYeast is where the yeast should stop, whatever the readings say. What
+// no yeast can use, such as lactose, stays in the beer on top; plain sugar ferments
+// right out.
+func (b *bench) expectedByYeast() Estimate[q.Gravity] {
+	return b.endsAt(b.ogToFerment(), b.expectedAttenuation())
 }
 
 // unfermentable is how many points of gravity come from sugars that yeast cannot
@@ -274,25 +285,26 @@ func (b *bench) unfermentable() Estimate[q.Number] {
 // attenuation, as the malt's dextrins do.
 const mostlyFermentable = 50
 
-// expectedAttenuation is what the yeast should do: by its card, else by this
-// brewer's past with it.
+// expectedAttenuation is what the yeast should do: by the brewer's own card, else by
+// this brewer's past with it, else by the card that is built in, else as ale yeasts do.
 func (b *bench) expectedAttenuation() Estimate[q.Percent] {
 	for i := range b.Gyle.Yeast {
 		p := &b.Gyle.Yeast[i]
 		card := b.card("yeast", p.Yeast)
-		if card == nil || card.Yeast == nil || !card.Yeast.Attenuates.Written() {
-			continue
-		}
-		a := card.Yeast.Attenuates
-		return input(b, a.Middle(), Input{What: "what the card of " + p.Yeast.Name + " says", Where: a.Where, Uncertainty: standard(float64(a.HalfWidth())), Unit: "%", Reason: "half the range on the card"})
-	}
-	for i := range b.Gyle.Yeast {
-		p := &b.Gyle.Yeast[i]
-		if past := b.Past.Attenuation[p.Yeast.Name]; past.Enough() {
+		says := card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written()
+		if past := b.Past.Attenuation[p.Yeast.Name]; past.Enough() && (!says || card.BuiltIn) {
 			return learned[q.Percent](b, past, "%", "the past with "+p.Yeast.Name)
 		}
+		if says {
+			a := card.Yeast.Attenuates
+			return input(b, a.Middle(), Input{
+				What: "what the card of " + p.Yeast.Name + " says", Where: a.Where,
+				Uncertainty: standard(float64(a.HalfWidth())), Unit: "%", Reason: "half the range on the card",
+			})
+		}
 	}
-	return missing[q.Percent]("yeast[0].yeast")
+	return customary(b, (anyYeastLeast+anyYeastMost)/2, float64(anyYeastMost-anyYeastLeast)/2, "%",
+		"how far a yeast that no card knows ferments", "ale yeasts take 67 to 83 % (common practice, no source)")
 }
 
 // Stability is whether the gravity has stood still, and on what evidence.

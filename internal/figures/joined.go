@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
@@ -9,25 +11,47 @@ import (
 // Extract that joins the beer while it works is in no reading of the original
 // gravity, and makes alcohol all the same.
 
-// fermentedOG is the original gravity with all reckoned in that went into the
-// fermenter after it was read: sugars, fruit, juice. It is what there was to
-// ferment.
+// fermentedOG is the original gravity of all extract over all liquor that were in the
+// beer at its last gravity: what went into the fermenter since the original one was read
+// is reckoned in by mass, in order. What went in later is still to ferment.
 func (b *bench) fermentedOG() Estimate[q.Gravity] {
 	return b.memoFermentedOG.once(func() Estimate[q.Gravity] {
-		og := b.og()
-		if b.anyJoined() {
-			og = from3(b, func(og q.Gravity, degrees q.Number, v q.Volume) (q.Gravity, error) {
-				return brewing.GravityOf(q.Number(og.Points()*v.Litres())+degrees, v)
-			}, og, b.potential(b.joined), b.workingVolume())
-		}
-		for i := range b.Gyle.Added {
-			a := &b.Gyle.Added[i]
-			if sugar := b.fruitSugar(a); b.fruitJoined(a) && sugar.Written() {
-				og = b.withFruit(og, i, a, sugar)
-			}
+		og, volume := b.og(), b.workingVolume()
+		for _, a := range b.joinedBefore() {
+			og = b.withAddition(og, volume, a)
+			volume = sum(b, volume, a.liquid)
 		}
 		return og
 	})
+}
+
+// joinedBefore is what went into the fermenter before the last gravity, in order.
+func (b *bench) joinedBefore() []addition {
+	var joined []addition
+	for _, a := range b.additions() {
+		at, _ := b.entered(a)
+		if a.into == allOf && !a.shared && !a.creeps && !b.afterLastGravity(at) {
+			joined = append(joined, a)
+		}
+	}
+	slices.SortStableFunc(joined, func(x, y addition) int { return x.when.Time.Compare(y.when.Time) })
+	return joined
+}
+
+// withAddition is a gravity once something has joined the beer. Extract by weight is
+// conserved.
+func (b *bench) withAddition(og Estimate[q.Gravity], volume Estimate[q.Volume], a addition) Estimate[q.Gravity] {
+	switch {
+	case a.worty():
+		return from4(b, brewing.BlendedGravity, volume, og, a.liquid, a.wort)
+	case a.water:
+		return from4(b, brewing.BlendedGravity, volume, og, a.liquid, exactly(q.Gravity(1)))
+	case a.weight.known:
+		return from4(b, brewing.GravityWithExtract, volume, og, a.weight, a.raises)
+	}
+	return from4(b, func(v q.Volume, og q.Gravity, liquid q.Volume, degrees q.Number) (q.Gravity, error) {
+		return brewing.BlendedGravity(v, og, liquid, 1+q.Gravity(float64(degrees)/liquid.Litres())*q.Point)
+	}, volume, og, a.liquid, a.raises)
 }
 
 // ogToFerment is the same, or what to expect of it on paper.
@@ -52,7 +76,7 @@ func (b *bench) workingVolume() Estimate[q.Volume] {
 // joined tells whether a line of the grist went into the fermenter after the
 // original gravity was read: later than the yeast, and by now.
 func (b *bench) joined(g *journal.Grain) bool {
-	return intoOf(g) == journal.IntoFermenter && b.duringWork(g.When)
+	return intoOf(g) == "fermenter" && b.duringWork(g.When)
 }
 
 func (b *bench) anyJoined() bool {
@@ -71,11 +95,6 @@ func (b *bench) duringWork(m journal.Moment) bool {
 	return b.past(m) && (b.begunAsBeer() || m.Middle().After(b.pitchedAt()))
 }
 
-// fruitJoined tells whether fruit or juice went into the beer while it worked.
-func (b *bench) fruitJoined(a *journal.Addition) bool {
-	return (a.Fruit.Name != "" || a.Juice.Name != "") && (a.Into.Is(journal.IntoFermenter) || !a.Into.Written()) && b.duringWork(a.When)
-}
-
 // fruitSugar is the sugar in a fruit or juice: as written, else by its card.
 func (b *bench) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	if a.Sugar.Written() {
@@ -91,28 +110,12 @@ func (b *bench) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	return journal.Value[q.Percent]{}
 }
 
-// withFruit is a gravity once fruit has joined it: the juice brings its sugar and
-// its water, the skins and stones stay out. Extract by weight is conserved.
-func (b *bench) withFruit(og Estimate[q.Gravity], i int, a *journal.Addition, sugar journal.Value[q.Percent]) Estimate[q.Gravity] {
-	sweet := read(b, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
-	liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
-	if a.Fruit.Name != "" && !a.Volume.Written() {
-		juice := customary(b, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice", "the rest is skin, stone and pulp (common practice, no source)")
-		liquid = from3(b, func(m q.Mass, juice q.Number, sweet q.Percent) (q.Volume, error) {
-			return q.Volume(m.Kilograms() * float64(juice) / q.Plato(float64(sweet)).SG()), nil
-		}, read(b, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight), juice, sweet)
-	}
-	return from4(b, func(v q.Volume, og q.Gravity, liquid q.Volume, sweet q.Percent) (q.Gravity, error) {
-		return brewing.BlendedGravity(v, og, liquid, q.Plato(float64(sweet)))
-	}, b.workingVolume(), og, liquid, sweet)
-}
-
 // unreckoned are the additions whose sugar nobody wrote, as keys.
 func (b *bench) unreckoned() []string {
 	var keys []string
 	for i := range b.Gyle.Added {
 		a := &b.Gyle.Added[i]
-		if sugar := b.fruitSugar(a); b.fruitJoined(a) && !sugar.Written() {
+		if sugar := b.fruitSugar(a); (a.Fruit.Name != "" || a.Juice.Name != "") && b.afterYeast(a) && !sugar.Written() {
 			keys = append(keys, key("added", i, "sugar"))
 		}
 	}

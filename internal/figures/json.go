@@ -31,7 +31,9 @@ func Encode[D any](document D) ([]byte, error) {
 
 // Document is a gyle's figures and notices in the published form. Values are
 // unrounded numbers in the unit beside them, dates RFC 3339; plus_minus is U = 2u,
-// null where none makes sense.
+// null where none makes sense; upper
+// is the bound that 97.5 in 100 lie under with all that is left open at its worst, null
+// for figures without one; lower is that of a margin or a slack, which they lie above.
 type Document struct {
 	Gyle     int           `json:"gyle"`
 	Beer     string        `json:"beer"`
@@ -69,6 +71,8 @@ type figureJSON struct {
 	Label       string     `json:"label"`
 	Value       any        `json:"value"` // a number, or a date as text
 	PlusMinus   *float64   `json:"plus_minus"`
+	Upper       *float64   `json:"upper"`
+	Lower       *float64   `json:"lower,omitempty"`
 	Unit        string     `json:"unit"`
 	Provisional bool       `json:"provisional"`
 	Note        string     `json:"note,omitempty"`
@@ -100,6 +104,12 @@ func figureOut(f Figure, file string) figureJSON {
 	}
 	if f.HasPlusMinus() && !math.IsInf(f.PlusMinus, 0) {
 		out.PlusMinus = &f.PlusMinus
+	}
+	if f.HasUpper() && !math.IsInf(f.Upper, 0) {
+		out.Upper = &f.Upper
+	}
+	if f.HasLower() && !math.IsInf(f.Lower, 0) {
+		out.Lower = &f.Lower
 	}
 	for _, w := range f.From() {
 		from := fromJSON{Key: w.Key, Line: w.Line}

@@ -18,8 +18,8 @@ type Left struct {
 	What   string // what left: filled, for the beginning, then poured, dumped, drawn off or emptied
 }
 
-// account is a gyle's beer from its containers on.
-type account struct {
+// departures are a gyle's beer in its containers and what has left them.
+type departures struct {
 	begun    time.Time // zero where nobody says
 	holdings []holding
 	events   []departure // what has come, in order
@@ -34,6 +34,7 @@ type departure struct {
 	what   string
 	volume Estimate[q.Volume] // not of what was emptied: that is all there was
 	of     int                // the holding, or anyOf
+	where  journal.Where
 }
 
 const (
@@ -43,7 +44,7 @@ const (
 
 // left is what can still be drawn.
 func (b *bench) left() {
-	a := b.account()
+	a := b.departed()
 	volume, sediment, drawn := exactly(q.Volume(0)), exactly(q.Volume(0)), exactly(q.Volume(0))
 	a.after(len(a.events), func(h holding) {
 		volume, sediment = sum(b, volume, h.contents), sum(b, sediment, h.sediment)
@@ -61,7 +62,7 @@ func (b *bench) leftOverTime() []Left {
 	if _, known := b.Find(kindPintsLeft.ID, ""); !known {
 		return nil
 	}
-	a := b.account()
+	a := b.departed()
 	begun := a.begun
 	if len(a.events) > 0 && (begun.IsZero() || a.events[0].at.Before(begun)) {
 		begun = a.events[0].at
@@ -77,7 +78,7 @@ func (b *bench) leftOverTime() []Left {
 
 // after tells what stands once so many of the events have come, and what has been
 // taken of that. What left a container goes with it when it is emptied.
-func (a *account) after(events int, in func(holding), out func(departure)) {
+func (a *departures) after(events int, in func(holding), out func(departure)) {
 	gone := func(of int) bool {
 		return slices.ContainsFunc(a.events[:events], func(e departure) bool { return e.what == emptied && e.of == of })
 	}
@@ -94,7 +95,7 @@ func (a *account) after(events int, in func(holding), out func(departure)) {
 }
 
 // litresAfter is what can be drawn once so many of the events have come.
-func (a *account) litresAfter(events int) (total q.Volume, known bool) {
+func (a *departures) litresAfter(events int) (total q.Volume, known bool) {
 	known = true
 	a.after(events, func(h holding) {
 		total += h.contents.Value - h.sediment.Value

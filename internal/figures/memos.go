@@ -29,21 +29,27 @@ type memos struct {
 	memoBoilGravity   memo[Estimate[q.Gravity]]
 	memoHoppedVolume  memo[Estimate[q.Volume]]
 	memoBitterness    memo[Estimate[q.Bitterness]]
-	memoResidual      memo[Estimate[q.Carbonation]]
-	memoToCome        memo[Estimate[q.Carbonation]]
+	memoResidual      memo[likelyAndWorst[q.Carbonation]]
+	memoCultures      memo[[]culture]
+	memoSimple        memo[Estimate[q.Number]]
+	memoAdditions     memo[[]addition]
+	memoOver          memo[Estimate[q.Number]]
+	memoFall          memo[fall]
 	memoSharedVolume  memo[Estimate[q.Volume]]
 	memoGylePriming   memo[primed]
-	memoAccount       memo[*account]
+	memoDeparted      memo[*departures]
 	ofContainer       []containerMemos // by the container's index
 	hydrometers       []*hydrometer
 }
 
 // containerMemos are what several figures of one container share.
 type containerMemos struct {
-	fill      memo[Estimate[q.Volume]]
-	contents  memo[Estimate[q.Volume]]
-	condition memo[Estimate[q.Carbonation]]
-	priming   memo[primed]
+	fill     memo[Estimate[q.Volume]]
+	contents memo[Estimate[q.Volume]]
+	priming  memo[primed]
+	fall     memo[fall]
+	warmest  memo[likelyAndWorst[q.Temperature]]
+	reckoned memo[*reckoned]
 }
 
 // memo remembers what was worked out once.

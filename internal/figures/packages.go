@@ -1,8 +1,9 @@
 package figures
 
 import (
+	"cmp"
+
 	"gylebook/internal/brewing"
-	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -62,41 +63,76 @@ var (
 
 // packaged is what each container holds and takes.
 func packaged(b *bench) {
-	for _, c := range b.Containers() {
-		if c.Is(journal.Bucket) {
+	for _, c := range b.containers {
+		if c.Is("bucket") {
 			continue // open or airlocked: it cannot hold pressure
 		}
+		r := b.reckon(c)
 		if c.Rigid() {
-			b.rigid(c)
+			b.rigid(c, r)
 		} else {
-			b.bag(c)
+			b.bag(c, r)
 		}
 	}
 }
 
-func (b *bench) rigid(c Container) {
-	headspace := from2(b, brewing.Headspace, b.capacity(c), b.fill(c))
-	add(b, kindHeadspace, c.Key, headspace, sym("H", headspace, "L"), sym("K", b.capacity(c), "L"), sym("V", b.fill(c), "L"))
-	room := first(headspace, b.usualHeadspace(c))
-	b.rigidPressure(kindPressureCellar, c, room, b.cellarHeat(c))
-	warmest := b.rigidPressure(kindPressureWarmest, c, room, b.warmest(c))
+func (b *bench) rigid(c Container, r *reckoned) {
+	room := value[q.Volume](r, roomNow)
+	beer := value[q.Volume](r, beerNow)
+	if headspace := from2(b, brewing.Headspace, b.capacity(c), b.fill(c)); headspace.known && room.known {
+		add(b, kindHeadspace, c.Key, room, sym("H", room, "L"), sym("K", b.capacity(c), "L"), sym("V", beer, "L"))
+	} else {
+		b.lacks(kindHeadspace, c.Key, cmp.Or(headspace.lack, room.lack))
+	}
+	b.pressure(kindPressureCellar, c, r, gaugeCellar, b.cellarHeat(c))
+	warmest := b.pressure(kindPressureWarmest, c, r, gaugeWarmest, b.warmest(c).likely)
 	if c.Vessel != nil && c.Vessel.Rated.Written() {
 		rated := exactly(c.Vessel.Rated.Value)
 		margin := from2(b, func(r, p q.Pressure) (q.Pressure, error) { return r - p, nil }, rated, warmest)
-		add(b, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
-		b.takes(c, room, rated)
+		f := add(b, kindMargin, c.Key, margin, sym("m", margin, "bar"), sym("r", rated, "bar"), sym("p", warmest, "bar"))
+		f.lowerBounded(rated.Value.Bar() - r.upper(gaugeWarmest))
+		b.takes(c, r, rated)
 	}
 }
 
+// pressure adds the pressure at one heat.
+func (b *bench) pressure(k *Kind, c Container, r *reckoned, o outcome, heat Estimate[q.Temperature]) Estimate[q.Pressure] {
+	p, all := value[q.Pressure](r, o), value[q.Carbonation](r, inAll)
+	f := add(b, k, c.Key, p, sym("p", p, "bar"), sym("C", all, ""), sym("V", value[q.Volume](r, beerNow), ""), sym("H", value[q.Volume](r, roomNow), ""), sym("T", heat, "°C"))
+	f.bounded(r.upper(o))
+	if f != nil && o == gaugeWarmest && !b.PlaceNamed(c) {
+		f.Note = "taken as 25 °C: nothing says where it stands; conditioned.warmest or cellared.warmest would"
+	}
+	extrapolated(f, beyondHenry(all, heat, 50))
+	return p
+}
+
 // takes adds the condition that a container's rating allows.
-func (b *bench) takes(c Container, room Estimate[q.Volume], rated Estimate[q.Pressure]) {
-	warmest := b.warmest(c)
-	most := result[q.Carbonation](b.evaluate(func(x *point) (float64, error) {
-		sealed := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[2]), Purged: c.Package.Purged.Yes() || c.forced()}
-		gas, err := takenUp(sealed, q.Pressure(x[4]), q.Temperature(x[3]))
-		return float64(max(gas, 0)), err
-	}, arg(b.fill(c)), arg(room), arg(b.sealedHeat()), arg(warmest), arg(rated)))
-	add(b, kindTakes, c.Key, most, sym("C", most, "vol"), sym("V", b.fill(c), ""), sym("H", room, ""), sym("T", warmest, "°C"), sym("r", rated, "bar"))
+func (b *bench) takes(c Container, r *reckoned, rated Estimate[q.Pressure]) {
+	warmest := b.warmest(c).likely
+	most := Estimate[q.Carbonation]{lack: r.lack}
+	if r.lack == nil {
+		many, lack := b.evaluateMany(func(x, y []float64) error {
+			gas, err := r.likely.taken(x[1:], q.Pressure(x[0]))
+			y[0] = float64(gas)
+			return err
+		}, append([]argument{arg(rated)}, r.numbers...), 1)
+		most = Estimate[q.Carbonation]{lack: lack}
+		if lack == nil {
+			most = result[q.Carbonation](many[0])
+		}
+	}
+	add(b, kindTakes, c.Key, most, sym("C", most, "vol"), sym("V", value[q.Volume](r, beerNow), ""), sym("H", value[q.Volume](r, roomNow), ""), sym("T", warmest, "°C"), sym("r", rated, "bar"))
+}
+
+// taken is the gas, as volumes of the beer, with which a container comes to a gauge
+// pressure at the warmest, the air above it being as it is.
+func (w *walk) taken(x []float64, gauge q.Pressure) (q.Carbonation, error) {
+	state, err := w.through(x)
+	if err != nil {
+		return 0, err
+	}
+	return state.Gauged(gauge, q.Temperature(x[warmestSlot])).InAll(), nil
 }
 
 // usualHeadspace stands in for a container whose capacity nobody knows, so that
@@ -110,19 +146,6 @@ func (b *bench) usualHeadspace(c Container) Estimate[q.Volume] {
 	return customary(b, q.Volume(0.05*share), 0.03*share, "L", "the headspace of "+c.Called(), "capacity not known: taken as 2 to 8 % of the beer in it (common practice, no source)")
 }
 
-// rigidPressure is the pressure at one heat. A keg on gas is held to its
-// regulator, and warms up sealed with what it took up there.
-func (b *bench) rigidPressure(k *Kind, c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	condition := b.conditionOf(c)
-	pressure := b.sealedPressure(c, condition, headspace, heat)
-	if c.forced() {
-		pressure = b.pressureAfterGas(c, headspace, heat)
-	}
-	f := add(b, k, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", b.fillToReckon(c), ""), sym("H", headspace, ""), sym("T", heat, "°C"))
-	extrapolated(f, beyondHenry(condition, heat, 50))
-	return pressure
-}
-
 // beyondHenry tells whether beer is colder, warmer or gassier than the sums of
 // pressure are good for.
 func beyondHenry(condition Estimate[q.Carbonation], heat Estimate[q.Temperature], warmest q.Temperature) bool {
@@ -132,90 +155,68 @@ func beyondHenry(condition Estimate[q.Carbonation], heat Estimate[q.Temperature]
 // mostPressed is the condition up to which pressures were compared.
 const mostPressed = q.Carbonation(6)
 
-func (b *bench) sealedPressure(c Container, condition Estimate[q.Carbonation], headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	return result[q.Pressure](b.evaluate(func(x *point) (float64, error) {
-		p, err := brewing.RigidPressure(brewing.Sealed{
-			CO2: q.Carbonation(x[0]), Beer: q.Volume(x[1]), Headspace: q.Volume(x[2]),
-			SealedAt: q.Temperature(x[3]), Purged: c.Package.Purged.Yes(),
-		}, q.Temperature(x[4]))
-		return float64(p), err
-	}, arg(condition), arg(b.fillToReckon(c)), arg(headspace), arg(b.sealedHeat()), arg(heat)))
-}
-
-// pressureAfterGas is the pressure in a keg that its regulator has brought to
-// equilibrium and that was then shut off and brought to another heat.
-func (b *bench) pressureAfterGas(c Container, headspace Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	set := read(b, c.Package.Gas.Set, keyUnder(c.Package.Gas.Set.Where, c.Key, "gas.set"), ofPressure)
-	return result[q.Pressure](b.evaluate(func(x *point) (float64, error) {
-		keg := brewing.Sealed{Beer: q.Volume(x[0]), Headspace: q.Volume(x[1]), SealedAt: q.Temperature(x[3]), Purged: true}
-		gas, err := takenUp(keg, q.Pressure(x[2]), q.Temperature(x[3]))
-		if err != nil {
-			return 0, err
-		}
-		keg.CO2 = gas
-		p, err := brewing.RigidPressure(keg, q.Temperature(x[4]))
-		return float64(p), err
-	}, arg(b.fillToReckon(c)), arg(headspace), arg(set), arg(b.gasHeat(c)), arg(heat)))
-}
-
-// takenUp is the gas, as volumes of the beer, with which a keg reaches a
-// pressure at a heat: what the beer dissolves, and what the headspace holds
-// beyond the atmosphere it was closed with. Pressure rises with it in a straight
-// line, which two points give.
-func takenUp(keg brewing.Sealed, set q.Pressure, at q.Temperature) (q.Carbonation, error) {
-	keg.CO2 = 0
-	flat, err := brewing.RigidPressure(keg, at)
-	if err != nil {
-		return 0, err
+func (b *bench) bag(c Container, r *reckoned) {
+	all, warmest := value[q.Carbonation](r, inAll), b.warmest(c).likely
+	fill, capacity := value[q.Volume](r, beerNow), b.capacity(c)
+	free, slack := value[q.Volume](r, freeGas), value[q.Volume](r, slackWarmest)
+	if !capacity.known {
+		slack = Estimate[q.Volume]{lack: capacity.lack}
 	}
-	keg.CO2 = 1
-	gassy, err := brewing.RigidPressure(keg, at)
-	return q.Carbonation((set - flat) / (gassy - flat)), err
-}
-
-func (b *bench) bag(c Container) {
-	condition, fill, capacity, warmest := b.conditionOf(c), b.fill(c), b.capacity(c), b.warmest(c)
-	free := from3(b, brewing.BagFreeGas, condition, fill, warmest)
-	tooWarm := beyondHenry(condition, warmest, 40)
+	tooWarm := beyondHenry(all, warmest, 40)
 	held := from1(b, brewing.ResidualCO2, warmest)
-	f := add(b, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", condition, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	f := add(b, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", all, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
+	f.bounded(r.upper(freeGas))
 	extrapolated(f, tooWarm)
-	slack := b.slack(capacity, fill, free)
-	extrapolated(add(b, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L")), tooWarm)
-	room := from2(b, brewing.Headspace, capacity, fill)
-	cellar := b.cellarHeat(c)
-	slackInCellar := b.slack(capacity, fill, from3(b, brewing.BagFreeGas, condition, fill, cellar))
+	f = add(b, kindSlack, c.Key, slack, sym("s", slack, "L"), sym("K", capacity, "L"), sym("V", fill, "L"), sym("G", free, "L"))
+	f.lowerBounded(r.lower(slackWarmest))
+	extrapolated(f, tooWarm)
+	room := value[q.Volume](r, roomNow)
 	for _, at := range []struct {
-		kind        *Kind
-		heat        Estimate[q.Temperature]
-		slackAtHeat Estimate[q.Volume]
-	}{{kindPressureCellar, cellar, slackInCellar}, {kindPressureWarmest, warmest, slack}} {
-		pressure := b.bagPressure(at.slackAtHeat, condition, fill, capacity, at.heat)
-		f := add(b, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", condition, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
-		extrapolated(f, beyondHenry(condition, at.heat, 50))
+		kind         *Kind
+		heat         Estimate[q.Temperature]
+		gauge, slack outcome
+	}{{kindPressureCellar, b.cellarHeat(c), gaugeCellar, slackCellar}, {kindPressureWarmest, warmest, gaugeWarmest, slackWarmest}} {
+		pressure, upper := b.bagPressure(r, at.gauge, at.slack)
+		f := add(b, at.kind, c.Key, pressure, sym("p", pressure, "bar"), sym("C", all, ""), sym("V", fill, ""), sym("H", room, ""), sym("T", at.heat, "°C"))
+		f.bounded(upper)
+		extrapolated(f, beyondHenry(all, at.heat, 50))
 	}
 }
 
-func (b *bench) slack(capacity, fill, free Estimate[q.Volume]) Estimate[q.Volume] {
-	return from3(b, func(k, v, g q.Volume) (q.Volume, error) { return k - v - g, nil }, capacity, fill, free)
+// bagPressure is the pressure in a bag, and its upper bound. A slack bag's pressure is
+// nothing however one reading is moved, but several together may take up the slack:
+// then its ± is the pressure at the low end of the slack's, owed to each reading as
+// the slack's doubt is.
+func (b *bench) bagPressure(r *reckoned, gauge, slack outcome) (Estimate[q.Pressure], float64) {
+	pressure := value[q.Pressure](r, gauge)
+	if !pressure.known {
+		return pressure, 0
+	}
+	upper := r.upper(gauge)
+	if low, ok := r.likely.tightened(r.numbers, r.values[slack], gauge); ok {
+		if owed := low / 2; owed > pressure.u {
+			pressure.shares, pressure.u = b.scaled(r.values[slack].shares, owed/r.values[slack].u), owed
+		}
+		upper = max(upper, low)
+	}
+	if low, ok := r.worst.tightened(r.numbersAtWorst, r.bounds[slack], gauge); ok {
+		upper = max(upper, low)
+	}
+	return pressure, upper
 }
 
-// bagPressure is the pressure in a bag at a heat where it has so much slack. A
-// slack bag's pressure is nothing however one reading is moved, but several
-// together may take up the slack: then its ± is the pressure at the low end of
-// the slack's, owed to each reading as the slack's doubt is.
-func (b *bench) bagPressure(slack Estimate[q.Volume], condition Estimate[q.Carbonation], fill, capacity Estimate[q.Volume], heat Estimate[q.Temperature]) Estimate[q.Pressure] {
-	pressure := from4(b, brewing.BagPressure, condition, fill, capacity, heat)
-	u := slack.Uncertainty()
-	if !pressure.known || !slack.known || slack.Value <= 0 || float64(slack.Value) >= 2*u {
-		return pressure
+// tightened is the gauge pressure where all readings together are off by as much as
+// makes the slack smaller by its ±, false where there is none left or no doubt of it.
+func (w *walk) tightened(numbers []argument, slack argument, gauge outcome) (float64, bool) {
+	if slack.u <= 0 || slack.value <= 0 || slack.value >= 2*slack.u {
+		return 0, false
 	}
-	away := -2 / u
-	low, err := brewing.BagPressure(
-		q.Carbonation(arg(condition).along(slack.shares, away)), q.Volume(arg(fill).along(slack.shares, away)),
-		q.Volume(arg(capacity).along(slack.shares, away)), q.Temperature(arg(heat).along(slack.shares, away)))
-	if owed := float64(low) / 2; err == nil && owed > pressure.Uncertainty() {
-		pressure.shares, pressure.u = b.scaled(slack.shares, owed/u), owed
+	x, y := make([]float64, len(numbers)), make([]float64, outcomes)
+	for i := range numbers {
+		x[i] = numbers[i].along(slack.shares, -2/slack.u)
 	}
-	return pressure
+	if err := w.along(x, y); err != nil {
+		return 0, false
+	}
+	return y[gauge], true
 }

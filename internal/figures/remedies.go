@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"gylebook/internal/brewing"
 	q "gylebook/internal/quantity"
 )
@@ -9,20 +11,35 @@ import (
 // answer is the program's own figure at another heat.
 
 // PressureAt is the gauge pressure in a container once it is conditioned, at a
-// heat that nobody has written; a bag has its own. ok is false where its figures
+// heat that nobody has written, with its upper bound. ok is false where its figures
 // lack something, or the heat is outside −2 to 50 °C.
 func (i *Inquiry) PressureAt(c Container, heat q.Temperature) (f Figure, ok bool) {
-	at := exactly(heat)
+	r := i.reckon(c)
+	if r.lack != nil {
+		return Figure{}, false
+	}
+	likely, lack := i.evaluateMany(r.likely.along, standingAt(r.numbers, heat), int(outcomes))
+	worst, lackToo := i.evaluateMany(r.worst.along, standingAt(r.numbersAtWorst, heat), int(outcomes))
+	if lack != nil || lackToo != nil {
+		return Figure{}, false
+	}
+	at := *r
+	at.numbers, at.numbersAtWorst = standingAt(r.numbers, heat), standingAt(r.numbersAtWorst, heat)
+	at.values, at.bounds = likely, worst
+	pressure, upper := value[q.Pressure](&at, gaugeWarmest), at.upper(gaugeWarmest)
 	if !c.Rigid() {
-		condition, fill, capacity := i.conditionOf(c), i.fill(c), i.capacity(c)
-		slack := i.slack(capacity, fill, from3(i.bench, brewing.BagFreeGas, condition, fill, at))
-		return aside("bar", i.bagPressure(slack, condition, fill, capacity, at))
+		pressure, upper = i.bagPressure(&at, gaugeWarmest, slackWarmest)
 	}
-	room := first(from2(i.bench, brewing.Headspace, i.capacity(c), i.fill(c)), i.usualHeadspace(c))
-	if c.forced() {
-		return aside("bar", i.pressureAfterGas(c, room, at))
-	}
-	return aside("bar", i.sealedPressure(c, i.conditionOf(c), room, at))
+	f, ok = aside("bar", pressure)
+	f.bounded(upper)
+	return f, ok
+}
+
+// standingAt is what a walk is given, with another heat for the warmest.
+func standingAt(numbers []argument, heat q.Temperature) []argument {
+	moved := slices.Clone(numbers)
+	moved[warmestSlot] = arg(exactly(heat))
+	return moved
 }
 
 // Where a remedy may look, in °C: as cold as a refrigerator, as warm as a room.
@@ -40,7 +57,7 @@ func (i *Inquiry) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, 
 		if !known {
 			return 0, Figure{}, false
 		}
-		if f.Value+f.PlusMinus <= limit.Bar() {
+		if f.UpperBound() <= limit.Bar() {
 			return q.Celsius(float64(degrees)), f, true
 		}
 	}
@@ -50,8 +67,7 @@ func (i *Inquiry) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, 
 // HeldAt is what beer that is vented until it is quiet keeps at a heat, with the
 // ± of published values for it.
 func (i *Inquiry) HeldAt(heat q.Temperature) (f Figure, ok bool) {
-	held := from1(i.bench, brewing.ResidualCO2, exactly(heat))
-	return aside("vol", scattered(i.bench, held, residualScatter, "vol", "how much of its gas the beer held on to", "published values for one temperature differ by ± 0.1 vol"))
+	return aside("vol", i.publishedScatter(from1(i.bench, brewing.ResidualCO2, exactly(heat))))
 }
 
 // HeatHolding is the whole degree, between 2 and 20 °C, at which beer that is
@@ -73,6 +89,3 @@ func (i *Inquiry) HeatHolding(condition q.Carbonation) (heat q.Temperature, ok b
 	}
 	return q.Celsius(float64(best)), true
 }
-
-// Forced tells whether a container's gas comes from a cylinder.
-func (c Container) Forced() bool { return c.forced() }

@@ -1,0 +1,298 @@
+package figures
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// addition is one thing put into the beer after the yeast that bears on its gas,
+// strength or volume, however the entry says it.
+type addition struct {
+	what  string
+	where journal.Where
+	when  journal.Moment // not written where nobody says
+	// into is the container it went into, allOf for the beer before it was shared
+	// out; shared says that it went into all containers together.
+	into   int
+	shared bool
+	gas    func() Estimate[q.Mass] // carbon dioxide that it can give in all, g
+	liquid Estimate[q.Volume]      // that the beer grows by
+	raises Estimate[q.Number]      // litre-degrees of gravity
+	wort   Estimate[q.Gravity]
+	sugar  bool             // plain sugar, which ferments right out
+	water  bool             // nothing but water
+	creeps bool             // hops, which may free extract
+	weight Estimate[q.Mass] // of sugar or hops
+	stood  time.Duration    // how long hops were in it
+}
+
+// none of a kind, exactly.
+func noGas() Estimate[q.Mass]      { return exactly(q.Mass(0)) }
+func noLiquid() Estimate[q.Volume] { return exactly(q.Volume(0)) }
+func noRise() Estimate[q.Number]   { return exactly(q.Number(0)) }
+
+// additions are all of them but priming, in the order of the entry.
+func (b *bench) additions() []addition {
+	return b.memoAdditions.once(func() []addition {
+		return slices.Concat(b.sugarsAdded(), b.fruitAdded(), b.toppings(), b.dryHops())
+	})
+}
+
+// intoOf is where an addition went: into a container that is named, into all of
+// them, or into the beer before it was shared out.
+func (b *bench) intoWhich(into journal.Choice, of journal.Whole) (index int, shared bool) {
+	switch {
+	case of.Written() && of.N < len(b.containers):
+		return of.N, false
+	case into.Is("package") && len(b.containers) == 1:
+		return 0, false
+	case into.Is("package"):
+		return allOf, true
+	}
+	return allOf, false
+}
+
+// sugarsAdded are lines of the grist that went in after the yeast, or into a
+// container.
+func (b *bench) sugarsAdded() []addition {
+	var all []addition
+	for i := range b.Gyle.Grist {
+		g := &b.Gyle.Grist[i]
+		bottled := g.Into.Is("package") || g.Package.Written()
+		if !bottled && !b.joined(g) || g.When.Written() && !b.past(g.When) {
+			continue
+		}
+		a := addition{what: b.grainName(g), where: g.Where, when: g.When, sugar: true}
+		a.into, a.shared = b.intoWhich(g.Into, g.Package)
+		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+		a.weight = weight
+		a.gas = func() Estimate[q.Mass] { return b.gasOfSugar(weight, b.cardOfGrain(g), a.what) }
+		a.raises = from2(b, brewing.LitreDegrees, weight, b.extractOr(i, g))
+		a.liquid = times[q.Volume](b, weight, sugarsOwnVolume)
+		all = append(all, a)
+	}
+	return all
+}
+
+// sugarsOwnVolume is how much a gram of sugar swells what it is stirred into, in L:
+// 0.62 mL (density of sucrose solutions, NBS Circular C440, below 20 %).
+const sugarsOwnVolume = 0.00062
+
+// extractOr is what a line of the grist can give, plain sugar's where nobody says.
+func (b *bench) extractOr(i int, g *journal.Grain) Estimate[q.Extract] {
+	return first(b.extractOf(i, g), customary(b, q.Extract(350), 35, "Ldeg/kg", "the extract of "+b.grainName(g),
+		"no card says: taken as a sugar's or syrup's, 315 to 385 Ldeg/kg"))
+}
+
+func (b *bench) grainName(g *journal.Grain) string {
+	for _, n := range []journal.Name{g.Sugar, g.Syrup, g.Malt, g.Adjunct} {
+		if n.Name != "" {
+			return n.Name
+		}
+	}
+	return "sugar"
+}
+
+// gasOfSugar is the carbon dioxide from a weight of sugar, in all.
+func (b *bench) gasOfSugar(weight Estimate[q.Mass], card *journal.Card, name string) Estimate[q.Mass] {
+	return from2(b, func(m q.Mass, y q.Number) (q.Mass, error) { return m * q.Mass(y), nil }, weight, b.yieldOf(card, name))
+}
+
+// fruitAdded are fruit, juice, wort, water and whatever else is said to hold sugar.
+func (b *bench) fruitAdded() []addition {
+	var all []addition
+	for i := range b.Gyle.Added {
+		a := &b.Gyle.Added[i]
+		if a.When.Written() && !b.past(a.When) || !b.afterYeast(a) {
+			continue
+		}
+		switch {
+		case a.Wort.Text != "":
+			all = append(all, b.wortAdded(i, a))
+		case a.Liquor.Text != "":
+			liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
+			all = append(all, b.placed(a, addition{what: a.Liquor.Text, liquid: liquid, gas: noGas, raises: noRise(), water: true}))
+		case a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written():
+			all = append(all, b.sweetened(i, a))
+		}
+	}
+	return all
+}
+
+// afterYeast tells whether an addition went into the beer, not into the wort.
+func (b *bench) afterYeast(a *journal.Addition) bool {
+	if a.Into.Is("mash") || a.Into.Is("copper") {
+		return false
+	}
+	return !a.When.Written() || a.Into.Is("package") || a.Package.Written() || b.duringWork(a.When)
+}
+
+func (b *bench) placed(a *journal.Addition, out addition) addition {
+	out.where, out.when = a.Where, a.When
+	out.into, out.shared = b.intoWhich(a.Into, a.Package)
+	return out
+}
+
+func (b *bench) wortAdded(i int, a *journal.Addition) addition {
+	volume := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
+	gravity := read(b, a.Gravity, keyOf(a.Gravity.Where, "added", i, "gravity"), ofHydrometer)
+	return b.placed(a, b.wort(a.Wort.Text, volume, first(gravity, b.og())))
+}
+
+// wort is so much wort of a gravity, which ferments as this beer's own did.
+func (b *bench) wort(what string, volume Estimate[q.Volume], gravity Estimate[q.Gravity]) addition {
+	out := addition{what: what, liquid: volume, wort: gravity}
+	out.raises = from2(b, litreDegrees, volume, gravity)
+	out.gas = func() Estimate[q.Mass] {
+		return from3(b, func(v q.Volume, g q.Gravity, a q.Percent) (q.Mass, error) {
+			vol := g.Points() * a.Fraction() * brewing.CO2PerPoint
+			return q.Mass(max(vol, 0) * q.GramsPerVolume * v.Litres()), nil
+		}, volume, gravity, b.attenuationOfWort())
+	}
+	return out
+}
+
+// attenuationOfWort is how far wort that joins the beer ferments: as the beer itself
+// did or should.
+func (b *bench) attenuationOfWort() Estimate[q.Percent] {
+	return first(from2(b, brewing.ApparentAttenuation, b.ogToFerment(), b.expectedFG()), b.expectedAttenuation())
+}
+
+// sweetened is fruit, juice or anything else with sugar in it.
+func (b *bench) sweetened(i int, a *journal.Addition) addition {
+	out := addition{what: first3(a.Fruit.Name, a.Juice.Name, first3(a.Other.Text, a.Spice.Text, "what was added")), sugar: true}
+	share := b.sweetness(i, a)
+	liquid, weight := b.juiceIn(i, a, share)
+	sugar := from2(b, func(m q.Mass, s q.Percent) (q.Mass, error) { return m * q.Mass(s.Fraction()), nil }, weight, share)
+	out.gas = func() Estimate[q.Mass] {
+		return b.gasOfSugar(sugar, b.card("sugar", journal.Name{Name: "glucose"}), "fruit sugar")
+	}
+	out.liquid = liquid
+	out.raises = from2(b, func(v q.Volume, s q.Percent) (q.Number, error) {
+		return litreDegrees(v, q.Plato(float64(s)))
+	}, liquid, share)
+	return b.placed(a, out)
+}
+
+func first3(names ...string) string {
+	for _, n := range names {
+		if n != "" {
+			return n
+		}
+	}
+	return ""
+}
+
+// sweetness is the sugar in fruit or juice: as written, else by its card, else what
+// fruit has.
+func (b *bench) sweetness(i int, a *journal.Addition) Estimate[q.Percent] {
+	if sugar := b.fruitSugar(a); sugar.Written() {
+		return read(b, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
+	}
+	return customary(b, q.Percent(11), 6, "%", "the sugar in "+first3(a.Fruit.Name, a.Juice.Name, "what was added"),
+		"not written: fruits and juices have 5 to 17 % (common practice, no source)")
+}
+
+// juiceIn is what an addition brings in liquid, and the weight that its sugar is a
+// share of: of fruit, the juice that comes out of it.
+func (b *bench) juiceIn(i int, a *journal.Addition, share Estimate[q.Percent]) (Estimate[q.Volume], Estimate[q.Mass]) {
+	density := func(s q.Percent) float64 { return 1000 * q.Plato(float64(s)).SG() }
+	if a.Volume.Written() || !a.Weight.Written() && a.Juice.Name != "" {
+		liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
+		return liquid, from2(b, func(v q.Volume, s q.Percent) (q.Mass, error) {
+			return q.Mass(v.Litres() * density(s)), nil
+		}, liquid, share)
+	}
+	fruit := read(b, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight)
+	pressed := customary(b, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice",
+		"the rest is skin, stone and pulp (common practice, no source)")
+	weight := from2(b, func(m q.Mass, part q.Number) (q.Mass, error) { return m * q.Mass(part), nil }, fruit, pressed)
+	return from2(b, func(m q.Mass, s q.Percent) (q.Volume, error) {
+		return q.Volume(m.Grams() / density(s)), nil
+	}, weight, share), weight
+}
+
+// toppings are what was done under the name of topping up: with wort, beer or
+// liquor, as its words have it. Where they do not say, it is taken as liquor, which
+// is what the strength goes by, and gives gas in the bound as wort would.
+func (b *bench) toppings() []addition {
+	var all []addition
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if !d.Did.Is("topped up") || !b.past(d.When) || !d.When.Middle().After(b.pitchedAt()) {
+			continue
+		}
+		volume := read(b, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofVolume)
+		words := strings.ToLower(d.What.Text + " " + d.With.Name + " " + d.Note.Text)
+		var a addition
+		switch {
+		case containsAny(words, "wort", "speise", "krausen", "kräusen"):
+			a = b.wort("wort", volume, b.og())
+		case containsAny(words, "sugar", "syrup", "juice", "honey"):
+			a = b.wort("what it was topped up with", volume, b.og())
+		case containsAny(words, "liquor", "water", "beer", "ale", "lager"):
+			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise(), water: !containsAny(words, "beer", "ale", "lager")}
+		default:
+			a = addition{what: "what it was topped up with", liquid: volume, raises: noRise(), water: true}
+			a.gas = func() Estimate[q.Mass] {
+				half := times[q.Mass](b, b.wort("", volume, b.og()).gas(), 0.5)
+				return b.anywhereUpTo(half, "whether it was topped up with wort", "not written: liquor, or wort")
+			}
+		}
+		a.where, a.when, a.into = d.Where, d.When, allOf
+		if d.Package.Written() && d.Package.N < len(b.containers) {
+			a.into = d.Package.N
+		}
+		all = append(all, a)
+	}
+	return all
+}
+
+// anywhereUpTo is a mass between nought and twice the given one.
+func (b *bench) anywhereUpTo(half Estimate[q.Mass], what, reason string) Estimate[q.Mass] {
+	share := customary(b, q.Number(1), 1, "", what, reason)
+	return from2(b, func(m q.Mass, share q.Number) (q.Mass, error) { return m * q.Mass(max(share, 0)), nil }, half, share)
+}
+
+func containsAny(text string, words ...string) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(text, w) })
+}
+
+// dryHops are hops in the beer: they may free extract from dextrins.
+func (b *bench) dryHops() []addition {
+	var all []addition
+	for i := range b.Gyle.Hops {
+		h := &b.Gyle.Hops[i]
+		dry := h.Dry.Written() || h.Into.Is("package") || h.Package.Written() || h.Into.Is("fermenter")
+		if !dry || h.When.Written() && !b.past(h.When) {
+			continue
+		}
+		a := addition{what: h.Hop.Name, where: h.Where, when: h.When, gas: noGas, liquid: noLiquid(), raises: noRise(), creeps: true}
+		a.into, a.shared = b.intoWhich(h.Into, h.Package)
+		if h.Dry.Written() {
+			a.stood = h.Dry.Value.Span()
+		}
+		a.weight = read(b, h.Weight, keyOf(h.Weight.Where, "hops", i, "weight"), ofSmall)
+		all = append(all, a)
+	}
+	return all
+}
+
+// entered is when an addition is taken to have gone in. One that nobody dates stands
+// at the latest moment that the rest allows: when the beer was closed in, or now, less
+// the time that hops are said to have been in it.
+func (b *bench) entered(a addition) (at time.Time, dated bool) {
+	if a.when.Written() {
+		return a.when.Middle(), true
+	}
+	sealed, is := b.sealedAt()
+	if !is {
+		sealed = b.Now
+	}
+	return sealed.Add(-time.Second - a.stood), false
+}

@@ -1,0 +1,261 @@
+package figures
+
+import (
+	"math"
+	"time"
+
+	"gylebook/internal/brewing"
+	q "gylebook/internal/quantity"
+)
+
+// What a beer's gravity has still to fall once it is closed in has two witnesses:
+// what its yeast can do, and how it has stood. The fall lies between nought and the
+// smaller of the two.
+
+// fall is the gas that a beer's own gravity still gives, per litre of it.
+type fall struct {
+	value Estimate[q.Carbonation] // what the readings say
+	// bound is what it comes to at worst, before the doubt of what it rests on.
+	bound Estimate[q.Carbonation]
+}
+
+// What level readings prove (common practice, no source: a tail of two days with a
+// margin, chosen so that ordinary healthy bottles pass). The fall ahead is at most
+// the one seen and half a point more, as fast as that again for three days; what
+// works for months is allowed sixty.
+const (
+	unseenFall   = 0.5 // points
+	tail         = 72 * time.Hour
+	slowTail     = 60 * 24 * time.Hour
+	levelFades   = 20.0 // hours of standing level over which the yeast's promise fades
+	stuckFrom    = 2.0  // points above the least that its yeast does, where standing level stops proving anything
+	stuckBy      = 3.0
+	driest       = q.Percent(95) // apparent, of a beer that has gone below all that is known of its yeast
+	dryMargin    = 2.0           // points above the yeast's most from which on its card alone is no limit
+	provesAfter  = 7 * 24.0      // hours in a container after which standing level there outweighs "may start again"
+	creepMost    = 1.5           // vol (a home-brewing magazine on hop creep: 3.0 vol became 4.5)
+	creepDose    = 2.0           // g/L of dry hops from which on all of that is allowed for (common practice, no source)
+	creepSettles = 72.0          // hours of standing level after the hops
+)
+
+// evidence is how a gravity has stood: what it fell by over a span of hours.
+type evidence struct {
+	fell  float64 // points
+	hours float64
+}
+
+// most is the farthest fall ahead that a stand leaves open, in points.
+func (e evidence) most(tail time.Duration) float64 {
+	if e.hours <= 0 {
+		return math.Inf(1)
+	}
+	return (max(e.fell, 0) + unseenFall) * tail.Hours() / e.hours
+}
+
+// promise is how much of what the yeast is known for is still to be believed beside
+// readings that have stood level so long: all at first, nothing after some days, and
+// no jump between.
+func (e evidence) promise() float64 {
+	x := e.hours / levelFades
+	return math.Exp(-x * x)
+}
+
+// stood is how the beer had stood at its last gravity before it was closed in, by the
+// readings after everything that could set it going again.
+func (b *bench) stood(of int) evidence {
+	since := b.setGoing(of)
+	if b.asDrawn() {
+		return b.stoodBefore(since)
+	}
+	level := b.standing().Level
+	for len(level) > 0 && level[0].When.Before(since) {
+		level = level[1:]
+	}
+	if len(level) >= 2 {
+		first, last := level[0], level[len(level)-1]
+		return evidence{first.Gravity.Value.Points() - last.Gravity.Value.Points(), last.When.Sub(first.When).Hours()}
+	}
+	return b.lastlyFell(since)
+}
+
+// asDrawn tells whether the beer came from other gyles and was not read since.
+func (b *bench) asDrawn() bool { return b.begunAsBeer() && len(b.beforeSealing()) == 0 }
+
+// stoodBefore is how the beers had stood that this one was drawn from: the worst of
+// them.
+func (b *bench) stoodBefore(since time.Time) (worst evidence) {
+	for i := range b.Gyle.DrawnFrom {
+		if b.Other == nil {
+			return evidence{}
+		}
+		other := b.Other(b.Gyle.DrawnFrom[i].Gyle.N)
+		if other == nil || other.Gyle == b.Gyle || !since.IsZero() {
+			return evidence{}
+		}
+		st := other.stability
+		if len(st.Level) < 2 {
+			return evidence{}
+		}
+		e := evidence{st.Level[0].Gravity.Value.Points() - st.Level[len(st.Level)-1].Gravity.Value.Points(), st.Span.Hours()}
+		if i == 0 || e.most(tail) > worst.most(tail) {
+			worst = e
+		}
+	}
+	return worst
+}
+
+// lastlyFell is by how much it fell between its last two readings.
+func (b *bench) lastlyFell(since time.Time) evidence {
+	all := byTime(b.beforeSealing(), b.sightings())
+	if n := len(all); n >= 2 && !all[n-2].When.Before(since) {
+		a, c := all[n-2], all[n-1]
+		return evidence{a.Gravity.Value.Points() - c.Gravity.Value.Points(), c.When.Sub(a.When).Hours()}
+	}
+	return evidence{}
+}
+
+// setGoing is when last something went into the beer that could set it working
+// again: extract, another culture. Gravities before that prove nothing.
+func (b *bench) setGoing(of int) time.Time {
+	var last time.Time
+	for _, a := range b.additions() {
+		at, _ := b.entered(a)
+		if !a.water && !a.creeps && a.into == allOf && !a.shared && at.After(last) && !b.afterLastGravity(at) {
+			last = at
+		}
+	}
+	for _, c := range b.cultures() {
+		if at := c.pitched.Middle(); c.second(b) && (c.into == allOf || c.into == of) && at.After(last) {
+			last = at
+		}
+	}
+	return last
+}
+
+// afterLastGravity tells whether a moment is later than the last gravity that counts
+// before the beer was closed in.
+func (b *bench) afterLastGravity(at time.Time) bool {
+	last, any := b.lastGravityAt()
+	return !any || at.After(last)
+}
+
+func (b *bench) lastGravityAt() (time.Time, bool) {
+	all := byTime(b.beforeSealing(), b.sightings())
+	if len(all) == 0 {
+		return time.Time{}, false
+	}
+	return all[len(all)-1].When, true
+}
+
+// fallOf is the fall still ahead of a container's beer when it was closed in, allOf
+// for the beer as a whole.
+func (b *bench) fallOf(of int) fall {
+	if of == allOf {
+		return b.memoFall.once(func() fall { return b.fallBy(of) })
+	}
+	return b.ofContainer[of].fall.once(func() fall { return b.fallBy(of) })
+}
+
+func (b *bench) fallBy(of int) fall {
+	g, end := b.gravityAtSealing(), b.expectedFG()
+	if !g.known {
+		lacking := from2(b, brewing.CO2ToCome, g, end)
+		return fall{lacking, lacking}
+	}
+	stood := b.stood(of)
+	value := from2(b, brewing.CO2ToCome, g, end)
+	value = b.unseen(value, stood, of)
+	f := fall{value: value, bound: b.boundOf(g, stood, of)}
+	if of != allOf {
+		f = b.readInside(f, g, of)
+	}
+	f.bound = sum(b, f.bound, exactly(b.creep(of)))
+	if f.value.known && f.bound.known && f.bound.Value < f.value.Value {
+		f.bound = f.value
+	}
+	return f
+}
+
+// unseen adds the doubt of a fall too small or too slow for the readings to show.
+func (b *bench) unseen(value Estimate[q.Carbonation], stood evidence, of int) Estimate[q.Carbonation] {
+	reach := min(stood.most(b.tailOf(of)), 6) * (1 - stood.promise())
+	u := standard(reach / 2 * brewing.CO2PerPoint)
+	return scattered(b, value, u, "vol", "a fall that level readings do not show",
+		"half a point and what was seen, for three days more (common practice, no source)")
+}
+
+func (b *bench) tailOf(of int) time.Duration {
+	if _, _, goesOn := b.attenuationLimits(of); goesOn {
+		return slowTail
+	}
+	return tail
+}
+
+// boundOf is the most that a gravity may still give.
+func (b *bench) boundOf(g Estimate[q.Gravity], stood evidence, of int) Estimate[q.Carbonation] {
+	least, most, goesOn := b.attenuationLimits(of)
+	og := b.ogToFerment()
+	lowest := b.endsAt(og, exactly(most))
+	if !lowest.known {
+		return from2(b, brewing.CO2ToCome, g, lowest)
+	}
+	byYeast := from2(b, brewing.CO2ToCome, g, lowest)
+	above := g.Value.Points() - lowest.Value.Points()
+	allowed, byStanding := max(above, 0), stood.most(b.tailOf(of))
+	// Gone below all that its card says, or nearly: then the card is no limit.
+	if beyond := ramp(dryMargin-above, 0, dryMargin); beyond > 0 {
+		dry := b.endsAt(og, exactly(max(driest, most)))
+		allowed = max(allowed, beyond*min(byStanding, g.Value.Points()-dry.Value.Points()))
+	}
+	bound := min(allowed, byStanding)
+	reference := lowest
+	if !goesOn {
+		reference = b.endsAt(og, exactly(least))
+	}
+	stuck := ramp(g.Value.Points()-reference.Value.Points(), stuckFrom, stuckBy)
+	bound += stuck * max(0, allowed-bound)
+	share := 0.0
+	if bound > 0 && byYeast.Value > 0 && above >= bound-1e-9 {
+		share = min(bound*brewing.CO2PerPoint/float64(byYeast.Value), 1)
+	}
+	rest := bound*brewing.CO2PerPoint - share*float64(byYeast.Value)
+	return sum(b, times[q.Carbonation](b, byYeast, share), exactly(q.Carbonation(max(rest, 0))))
+}
+
+// ramp goes from 0 at one value to 1 at another, straight.
+func ramp(x, from, to float64) float64 { return min(max((x-from)/(to-from), 0), 1) }
+
+// creep is the most that hops in the beer may still free, in vol: all of it where they
+// went in after the last gravity, less the longer it stood level with them in it.
+func (b *bench) creep(of int) q.Carbonation {
+	most := 0.0
+	for _, a := range b.additions() {
+		if !a.creeps || a.into != allOf && a.into != of {
+			continue
+		}
+		at, _ := b.entered(a)
+		level := 0.0
+		if a.into == allOf && !a.shared {
+			level = b.levelAfter(at).Hours()
+		}
+		dose := 1.0
+		if v := b.beerJoined(); a.weight.known && v.known && v.Value > 0 {
+			dose = min(a.weight.Value.Grams()/v.Value.Litres()/creepDose, 1)
+		}
+		most = max(most, creepMost*dose*(1-min(level/creepSettles, 1)))
+	}
+	return q.Carbonation(most)
+}
+
+// levelAfter is how long the last level readings span, those before a moment left
+// out.
+func (b *bench) levelAfter(at time.Time) time.Duration {
+	level := b.standing().Level
+	for len(level) > 0 && level[0].When.Before(at) {
+		level = level[1:]
+	}
+	if len(level) < 2 {
+		return 0
+	}
+	return level[len(level)-1].When.Sub(level[0].When)
+}

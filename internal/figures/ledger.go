@@ -1,0 +1,300 @@
+package figures
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// The account of one container is a dated list of postings, made once from the
+// entry, and a walk over it. Everything the entry says that bears on the container's
+// gas is a posting: what it was filled with, what was put in, what was let out, what
+// a gauge showed.
+
+// happening is what a posting does to a container.
+type happening int
+
+const (
+	filling      happening = iota // beer, its gas, what its gravity still gives
+	putIn                         // something fermentable, or liquid
+	venting                       // gas out: for a moment, or until quiet
+	feeding                       // a cylinder on, for a while
+	holdingValve                  // a valve that lets out what is above its setting
+	gauging                       // a gauge was read
+	drawing                       // beer out, something in behind it
+	broaching                     // opened to the air
+)
+
+// posting is one line of an account. What its numbers mean goes by what happens: each
+// is likely or at its worst.
+type posting struct {
+	what  happening
+	at    time.Time
+	where journal.Where
+	says  string
+	a, b  posted
+	c, d  posted
+	days  float64         // of a feeding: how long
+	in    brewing.Behind  // of a drawing
+	sure  bool            // of a venting: that it was until quiet, or for a moment; of a gauge: that it was read at rest
+	quiet bool            // of a sure venting
+	only  boundOrEstimate // which of the two reckonings it is in
+}
+
+// posted is one number of a posting, stripped of its type.
+type posted struct{ likely, worst argument }
+
+func post[Q ~float64](e Estimate[Q]) posted { return posted{arg(e), arg(e)} }
+
+func postBoth[Q ~float64](e likelyAndWorst[Q]) posted { return posted{arg(e.likely), arg(e.worst)} }
+
+// boundOrEstimate says whether a posting counts in both reckonings or in the bound
+// alone, where the entry leaves open whether it will come to pass.
+type boundOrEstimate int
+
+const (
+	inBoth boundOrEstimate = iota
+	inBoundOnly
+)
+
+// postings are the account of a container, in order of time.
+func (b *bench) postings(c Container) []posting {
+	filled := b.Filled(c)
+	all := []posting{b.fillingOf(c, filled)}
+	all = append(all, b.primings(c, filled)...)
+	all = append(all, b.putIns(c, filled)...)
+	all = append(all, b.ventings(c, filled)...)
+	all = append(all, b.feedings(c, filled)...)
+	all = append(all, b.valves(c, filled)...)
+	all = append(all, b.gauges(c, filled)...)
+	all = append(all, b.drawings(c)...)
+	slices.SortStableFunc(all[1:], func(x, y posting) int { return cmp.Or(x.at.Compare(y.at), cmp.Compare(x.what, y.what)) })
+	return all
+}
+
+// fillingOf is what a container was filled with, or is to be.
+func (b *bench) fillingOf(c Container, filled journal.Moment) posting {
+	fall := b.fallOf(c.Index)
+	return posting{
+		what: filling, at: filled.Middle(), where: filled.Where, says: "filled",
+		a: postBoth(b.residual()), b: postBoth(likelyAndWorst[q.Carbonation]{fall.value, fall.bound}),
+		c: post(b.sealedHeat()),
+	}
+}
+
+// primings are the sugar or wort stirred in when it was filled.
+func (b *bench) primings(c Container, filled journal.Moment) []posting {
+	p := b.primingOf(c)
+	if p.co2.known && p.co2.Value == 0 {
+		return nil
+	}
+	return []posting{{what: putIn, at: filled.Middle(), where: p.where, says: p.says, a: post(p.co2)}}
+}
+
+// putIns are what went into the beer after its last gravity, or into the container.
+func (b *bench) putIns(c Container, filled journal.Moment) []posting {
+	var all []posting
+	for _, a := range b.additions() {
+		at, dated := b.entered(a)
+		early := a.into == allOf && !a.shared
+		if a.creeps || a.water || early && !b.afterLastGravity(at) || a.into != allOf && a.into != c.Index {
+			continue
+		}
+		gas := b.perLitre(a.gas(), b.beerOf(a))
+		p := posting{what: putIn, at: at, where: a.where, says: a.what, a: post(gas)}
+		if early {
+			left := b.leftOfLate(a, at, dated)
+			p.a = posted{arg(from2(b, scaledGas, gas, left)), arg(gas)}
+			p.at = filled.Middle()
+		}
+		all = append(all, p)
+	}
+	return all
+}
+
+func scaledGas(c q.Carbonation, share q.Number) (q.Carbonation, error) {
+	return c * q.Carbonation(min(max(share, 0), 1)), nil
+}
+
+// blowsOff is how long sugar in an open fermenter takes to be gone with its gas, in
+// days at working heat (common practice, no source); colder it takes twice as long for
+// each 5 °C.
+const blowsOff = 2.0
+
+// leftOfLate is the part of a late addition that was still to ferment when the beer
+// was closed in: between all of it and what may have blown off by then.
+func (b *bench) leftOfLate(a addition, at time.Time, dated bool) Estimate[q.Number] {
+	closed := b.Now
+	if sealed, is := b.sealedAt(); is {
+		closed = sealed
+	}
+	days := max(closed.Sub(at).Hours()/24, 0)
+	heat := b.heatAtClosing(journal.Value[q.Temperature]{})
+	takes := blowsOff
+	if heat.known {
+		takes *= 1 + 3*ramp(-heat.Value.Celsius(), -15, -5)
+	}
+	least := 1 - min(days/takes, 1)
+	if !dated {
+		least = 0
+	}
+	return customary(b, q.Number((1+least)/2), (1-least)/2, "", "how much of "+a.what+" was still to ferment "+a.where.Key,
+		"it went in after the last gravity: between all of it and what may have blown off by then (common practice, no source)")
+}
+
+// beerOf is the beer that an addition went into: of one container, of all, or in the
+// fermenter.
+func (b *bench) beerOf(a addition) Estimate[q.Volume] {
+	if a.into != allOf {
+		return b.contentsToReckon(b.containers[a.into])
+	}
+	return b.beerJoined()
+}
+
+// beerJoined is the beer that what is added joins, by whatever the entry says of it.
+func (b *bench) beerJoined() Estimate[q.Volume] {
+	nominal := exactly(q.Volume(0))
+	for _, c := range b.containers {
+		nominal = sum(b, nominal, b.contentsToReckon(c))
+	}
+	return first(b.rackedVolume(), b.workingVolume(), nominal, read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
+}
+
+// ventings are when gas was let out. A moment's venting empties the room above the
+// beer, a long one lets the beer go quiet; where the entry does not say which, either.
+func (b *bench) ventings(c Container, filled journal.Moment) []posting {
+	var all []posting
+	for i := range b.Gyle.Done {
+		d := &b.Gyle.Done[i]
+		if !isVenting(d) || !aboutPackage(d, c) || !b.past(d.When) || filled.Written() && end(d.When).Before(filled.Time) {
+			continue
+		}
+		if !d.Package.Written() && b.beforeClosing(d.When) && filled.Written() && d.When.Middle().Before(filled.Time) {
+			continue // of the fermenter
+		}
+		heat := b.heatOn(c, d.When.Middle())
+		if d.At.Written() {
+			heat = read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
+		}
+		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: post(heat), sure: true, quiet: d.Until.Is("quiet") || !c.Rigid()}
+		if !d.Until.Written() && c.Rigid() {
+			p.sure = false
+			escapes := customary(b, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
+			p.b = postBoth(likelyAndWorst[q.Number]{escapes, exactly(q.Number(0))})
+		}
+		all = append(all, p)
+	}
+	return all
+}
+
+// feedings are gas put on from a cylinder: since when, until when, at which heat.
+func (b *bench) feedings(c Container, filled journal.Moment) []posting {
+	g := &c.Package.Gas
+	if !g.Set.Written() {
+		return nil
+	}
+	from := first1(g.From, filled)
+	planned := from.Written() && !b.past(from)
+	share, worst := b.shareOfGas(c), exactly(q.Number(1))
+	if g.With.Is("nitrogen") || g.Share.Written() {
+		worst = share
+	} else if g.With.Is("mixed") {
+		worst = exactly(q.Number(0.75))
+	}
+	until := b.Now
+	if !g.To.Written() || g.To.Time.After(b.Now) || planned {
+		until = from.Middle().Add(forGood)
+	} else {
+		until = g.To.Middle()
+	}
+	p := posting{
+		what: feeding, at: from.Middle(), where: g.Set.Where, says: "gas on", days: max(until.Sub(from.Middle()).Hours()/24, 0),
+		a: post(read(b, g.Set, keyUnder(g.Set.Where, c.Key, "gas.set"), ofPressure)), b: post(b.gasHeat(c)),
+		c: postBoth(likelyAndWorst[q.Number]{share, worst}), d: postBoth(b.takesUpIn(c)),
+	}
+	if planned && filled.Written() && b.past(filled) {
+		p.only = inBoundOnly
+	}
+	return []posting{p}
+}
+
+// forGood is long enough for any beer to come to equilibrium with its cylinder.
+const forGood = 400 * 24 * time.Hour
+
+func first1(moments ...journal.Moment) journal.Moment {
+	for _, m := range moments {
+		if m.Written() {
+			return m
+		}
+	}
+	return journal.Moment{}
+}
+
+// shareOfGas is the share of carbon dioxide in a cylinder's gas.
+func (b *bench) shareOfGas(c Container) Estimate[q.Number] {
+	g := &c.Package.Gas
+	switch {
+	case g.With.Is("nitrogen"):
+		return exactly(q.Number(0))
+	case g.Share.Written():
+		return times[q.Number](b, read(b, g.Share, keyUnder(g.Share.Where, c.Key, "gas.share"), doubt{fixed: 1, reason: "as the supplier states (common practice, no source)"}), 0.01)
+	case g.With.Is("mixed"):
+		return customary(b, q.Number(0.5), 0.25, "", "the carbon dioxide in the mixed gas of "+c.Key, "not written: mixed gas has 25 to 75 % (common practice, no source)")
+	}
+	return exactly(q.Number(1))
+}
+
+// takesUpIn is how long beer takes to come near equilibrium with its cylinder, as the
+// days to 1/e of the way left: from 2 where it is rocked to 10 where it stands.
+func (b *bench) takesUpIn(c Container) likelyAndWorst[q.Number] {
+	days := customary(b, q.Number(5), 3, "days", "how fast "+c.Called()+" takes up gas "+c.Key, "2 to 10 days by how it is done (common practice, no source)")
+	return likelyAndWorst[q.Number]{days, exactly(q.Number(2))}
+}
+
+func (b *bench) gasHeat(c Container) Estimate[q.Temperature] {
+	if c.Package.Gas.At.Written() {
+		return read(b, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat)
+	}
+	return b.cellarHeat(c)
+}
+
+// valves are a relief valve on the container that holds a set pressure.
+func (b *bench) valves(c Container, filled journal.Moment) []posting {
+	v := &c.Package.Spunding
+	if !v.Written() || v.To.Written() && b.past(v.To) || v.From.Written() && !b.past(v.From) {
+		return nil
+	}
+	set := read(b, v.Set, keyUnder(v.Set.Where, c.Key, "spunding.set"), ofValve)
+	return []posting{{what: holdingValve, at: first1(v.From, filled).Middle(), where: v.Set.Where, says: "valve", a: post(set), b: post(b.heatOn(c, b.Now))}}
+}
+
+// restsAfter is how long after filling a container has come to rest, so that a gauge on
+// it measures all of its gas.
+const restsAfter = 14 * 24 * time.Hour
+
+// gauges are what was read of the container's own gauge.
+func (b *bench) gauges(c Container, filled journal.Moment) []posting {
+	var all []posting
+	for i := range b.Gyle.Readings {
+		r := &b.Gyle.Readings[i]
+		ofIt := r.Package.Written() && r.Package.N == c.Index
+		only := !r.Package.Written() && len(b.containers) == 1 && filled.Written() && r.When.Written() && r.When.Time.After(end(filled))
+		if !ofIt && !only || !r.Pressure.Written() || !b.past(r.When) || !c.Rigid() {
+			continue
+		}
+		heat := b.heatOn(c, r.When.Middle())
+		if r.Temp.Written() {
+			heat = read(b, r.Temp, r.Temp.Key, ofHeat)
+		}
+		rested := filled.Written() && r.When.Middle().Sub(filled.Middle()) >= restsAfter && r.Temp.Written()
+		all = append(all, posting{
+			what: gauging, at: r.When.Middle(), where: r.Pressure.Where, says: "gauge read", sure: rested,
+			a: post(read(b, r.Pressure, keyOf(r.Pressure.Where, "readings", i, "pressure"), ofGauge)), b: post(heat),
+		})
+	}
+	return all
+}

@@ -1,0 +1,264 @@
+package figures
+
+import (
+	"slices"
+	"time"
+
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// place is where a container stands, or is to stand, for a while.
+type place struct {
+	heat  journal.Value[q.Temperature]
+	from  time.Time // zero: since it was filled
+	to    time.Time // zero: no end is named
+	usual bool      // the usual heat there, and no warmest of it is named
+}
+
+// places are all that the entry names for a container after it was filled.
+func (s *Sheet) places(c Container) []place {
+	var all []place
+	add := func(heat journal.Value[q.Temperature], from, to time.Time, usual bool) {
+		if heat.Written() {
+			all = append(all, place{heat, from, to, usual})
+		}
+	}
+	conditioned, cellared, filled := s.Conditioned(c), s.Cellared(c), start(s.Filled(c))
+	until := end0(conditioned.To)
+	if until.IsZero() && cellared.At.Written() {
+		until = start(cellared.From)
+	}
+	from := orElse(start(conditioned.From), filled)
+	add(conditioned.Warmest, from, until, false)
+	add(conditioned.At, from, until, !conditioned.Warmest.Written())
+	from = orElse(start(cellared.From), orElse(end0(conditioned.To), filled))
+	add(cellared.Warmest, from, time.Time{}, false)
+	add(cellared.At, from, time.Time{}, !cellared.Warmest.Written())
+	add(c.Package.Gas.At, start(c.Package.Gas.From), end0(c.Package.Gas.To), true)
+	moves := s.moves(c)
+	for i, m := range moves {
+		until := s.movedOn(c, m.at)
+		if m.read && i+1 < len(moves) && moves[i+1].read && (until.IsZero() || moves[i+1].at.Before(until)) {
+			until = moves[i+1].at // a later reading of where it stands
+		}
+		add(m.heat, m.at, until, !m.read)
+	}
+	if s.past(s.Broached(c)) || len(all) == 0 {
+		add(s.Gyle.Served.At, start(s.Broached(c)), time.Time{}, true)
+	}
+	return all
+}
+
+// move is a heat that a container was brought to, or read at, on a day.
+type move struct {
+	at   time.Time
+	heat journal.Value[q.Temperature]
+	read bool
+}
+
+// moves are what was done to a container's heat, and what was read of it.
+func (s *Sheet) moves(c Container) []move {
+	var all []move
+	for i := range s.Gyle.Done {
+		d := &s.Gyle.Done[i]
+		if (d.Did.Is("moved") || d.Did.Is("chilled") || d.Did.Is("warmed")) && aboutPackage(d, c) && d.At.Written() && s.afterFilled(c, d.When) {
+			all = append(all, move{start(d.When), d.At, false})
+		}
+	}
+	for i := range s.Gyle.Readings {
+		r := &s.Gyle.Readings[i]
+		if r.Package.Written() && r.Package.N == c.Index && r.Temp.Written() && r.When.Written() {
+			all = append(all, move{start(r.When), r.Temp, true})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b move) int { return a.at.Compare(b.at) })
+	return all
+}
+
+func (s *Sheet) afterFilled(c Container, m journal.Moment) bool {
+	filled := s.Filled(c)
+	return !m.Written() || !filled.Written() || !end(m).Before(filled.Time)
+}
+
+// movedOn is when a container was next brought to another place after a moment; zero
+// where nobody says.
+func (s *Sheet) movedOn(c Container, after time.Time) (next time.Time) {
+	take := func(t time.Time) {
+		if !t.IsZero() && t.After(after) && (next.IsZero() || t.Before(next)) {
+			next = t
+		}
+	}
+	for _, m := range s.moves(c) {
+		if !m.read {
+			take(m.at)
+		}
+	}
+	if cellared := s.Cellared(c); cellared.At.Written() {
+		take(start(cellared.From))
+	}
+	take(start(s.Conditioned(c).From))
+	return next
+}
+
+func start(m journal.Moment) time.Time {
+	if !m.Written() {
+		return time.Time{}
+	}
+	return m.Time
+}
+
+func orElse(t, otherwise time.Time) time.Time {
+	if t.IsZero() {
+		return otherwise
+	}
+	return t
+}
+
+// end0 is the end of a moment, zero for one that is not written.
+func end0(m journal.Moment) time.Time {
+	if !m.Written() {
+		return time.Time{}
+	}
+	return end(m)
+}
+
+// over tells whether a place is behind a container: by its own end, or because the
+// container was moved, chilled or warmed since it came there.
+func (s *Sheet) over(c Container, p place) bool {
+	if !p.to.IsZero() && !p.to.After(s.Now) {
+		return true
+	}
+	moved := s.movedOn(c, p.from)
+	return !p.from.IsZero() && !moved.IsZero() && !moved.After(s.Now)
+}
+
+// How warm a place may be that the entry does not name, in °C (common practice, no
+// source): a room, and what a summer's day adds to a usual heat, less where that is a
+// refrigerator's.
+const (
+	unnamedRoom, unnamedRoomOff = 25.0, 5.0
+	summersDay                  = 6.0
+	coldsDay                    = 2.0
+	coldPlace, coolPlace        = 4.0, 10.0
+)
+
+// warmest is the warmest place that a container still has ahead of it, and the same
+// with a summer's day where only a usual heat is named. Where nothing is named, a
+// warm room is taken, because nothing says. It is never colder than its cellar.
+func (b *bench) warmest(c Container) likelyAndWorst[q.Temperature] {
+	return b.ofContainer[c.Index].warmest.once(func() likelyAndWorst[q.Temperature] {
+		var likely, worst journal.Value[q.Temperature]
+		worstHeat, named := 0.0, false
+		for _, p := range b.places(c) {
+			if b.over(c, p) || !limitsOf(p.heat.Value.Kind()).hold(float64(p.heat.Value)) {
+				continue
+			}
+			heat := p.heat.Value.Celsius() + p.summer()
+			if !named || heat > worstHeat {
+				worst, worstHeat = p.heat, heat
+			}
+			if !named || p.heat.Value > likely.Value {
+				likely = p.heat
+			}
+			named = true
+		}
+		if !named {
+			room := customary(b, q.Celsius(unnamedRoom), unnamedRoomOff, "°C", "where "+c.Called()+" stands",
+				"taken as 25 ± 5 °C: nothing says where it stands (common practice for a room, no source)")
+			return b.notBelowCellar(c, likelyAndWorst[q.Temperature]{room, room})
+		}
+		summer := q.Temperature(worstHeat) - q.Temperature(worst.Value.Celsius())
+		out := likelyAndWorst[q.Temperature]{
+			read(b, likely, likely.Key, ofHeat),
+			from1(b, func(t q.Temperature) (q.Temperature, error) { return t + summer, nil }, read(b, worst, worst.Key, ofHeat)),
+		}
+		return b.notBelowCellar(c, out)
+	})
+}
+
+func (b *bench) notBelowCellar(c Container, w likelyAndWorst[q.Temperature]) likelyAndWorst[q.Temperature] {
+	cellar := b.cellarHeat(c)
+	if !cellar.known {
+		return w
+	}
+	if w.likely.known && w.likely.Value < cellar.Value {
+		w.likely = cellar
+	}
+	if w.worst.known && w.worst.Value < cellar.Value {
+		w.worst = cellar
+	}
+	return w
+}
+
+// summer is what a warm day may add to a usual heat.
+func (p place) summer() float64 {
+	if !p.usual {
+		return 0
+	}
+	return coldsDay + (summersDay-coldsDay)*ramp(p.heat.Value.Celsius(), coldPlace, coolPlace)
+}
+
+// StoodAt is the warmest heat that the entry names for where a container has stood so
+// far, and its line; not written where it names none.
+func (s *Sheet) StoodAt(c Container) (q.Temperature, journal.Where) {
+	var hottest journal.Value[q.Temperature]
+	for _, p := range s.places(c) {
+		if !p.from.After(s.Now) && (!hottest.Written() || p.heat.Value > hottest.Value) {
+			hottest = p.heat
+		}
+	}
+	return hottest.Value, hottest.Where
+}
+
+// WarmestPlace is the warmest heat that the entry names for where a container still is to
+// stand, and its line; not written where it names none.
+func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
+	var hottest journal.Value[q.Temperature]
+	for _, p := range s.places(c) {
+		if !s.over(c, p) && (!hottest.Written() || p.heat.Value > hottest.Value) {
+			hottest = p.heat
+		}
+	}
+	return hottest.Value, hottest.Where
+}
+
+// PlaceNamed tells whether the entry names any place that a container still has ahead
+// of it.
+func (s *Sheet) PlaceNamed(c Container) bool {
+	for _, p := range s.places(c) {
+		if !s.over(c, p) {
+			return true
+		}
+	}
+	return false
+}
+
+// heatOn is the heat that a container stood at on a day, else its cellar's.
+func (b *bench) heatOn(c Container, at time.Time) Estimate[q.Temperature] {
+	var there place
+	for _, p := range b.places(c) {
+		if p.from.After(at) || !p.to.IsZero() && !p.to.After(at) {
+			continue
+		}
+		if there.heat.Written() && p.from.Before(there.from) {
+			continue
+		}
+		there = p
+	}
+	if there.heat.Written() {
+		return read(b, there.heat, there.heat.Key, ofHeat)
+	}
+	return b.cellarHeat(c)
+}
+
+// cellarHeat is where it is served from: as written, else the cylinder's, else the
+// trade's cellar.
+func (b *bench) cellarHeat(c Container) Estimate[q.Temperature] {
+	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At, c.Package.Gas.At} {
+		if h.Written() && limitsOf(h.Value.Kind()).hold(float64(h.Value)) {
+			return read(b, h, h.Key, ofHeat)
+		}
+	}
+	return customary(b, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
+}

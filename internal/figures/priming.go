@@ -1,0 +1,207 @@
+package figures
+
+import (
+	"errors"
+	"strings"
+
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
+)
+
+// primed is one priming: the sugar or wort, the beer it went into, and what it gives.
+type primed struct {
+	sugar  Estimate[q.Mass]
+	volume Estimate[q.Volume] // of beer and what was stirred in
+	yield  Estimate[q.Number] // grams of CO2 a gram
+	co2    Estimate[q.Carbonation]
+	wort   *addition // instead of sugar
+	where  journal.Where
+	says   string
+}
+
+func unprimed(volume Estimate[q.Volume]) primed {
+	return primed{sugar: exactly(q.Mass(0)), volume: volume, yield: exactly(q.Number(0)), co2: exactly(q.Carbonation(0))}
+}
+
+// gylePriming is the gyle-wide priming, stirred into what was racked less what went
+// into containers with a priming of their own. Where it is so much for each container,
+// it is that of the first that takes it.
+func (b *bench) gylePriming() primed {
+	return b.memoGylePriming.once(func() primed {
+		if b.Gyle.Priming.Each.Written() {
+			for _, c := range b.containers {
+				if _, own := b.priming(c); !own {
+					return b.primingOf(c)
+				}
+			}
+		}
+		return b.prime(&b.Gyle.Priming, "priming", b.sharedVolume(), 1)
+	})
+}
+
+// primingOf is the priming that a container's beer got.
+func (b *bench) primingOf(c Container) primed {
+	p, own := b.priming(c)
+	if !own && !p.Each.Written() {
+		return b.gylePriming()
+	}
+	return b.ofContainer[c.Index].priming.once(func() primed {
+		key := p.Where.Key
+		if p.Each.Written() {
+			return b.prime(p, key, b.fillToReckon(c), 1)
+		}
+		return b.prime(p, key, b.contentsToReckon(c), c.Count())
+	})
+}
+
+// prime works out one priming of a volume of beer. No sugar gives exactly nothing; a
+// sugar whose weight is left out is what the aim asks for.
+func (b *bench) prime(p *journal.Priming, k string, volume Estimate[q.Volume], count int) primed {
+	switch {
+	case !p.Written():
+		return unprimed(volume)
+	case p.Wort.Written() || b.unreadKey(k+".wort"):
+		return b.primeWithWort(p, k, volume)
+	}
+	out := primed{volume: volume, yield: b.sugarYield(p.Sugar), where: p.Where, says: firstName(p.Sugar.Name, "priming sugar")}
+	weight, key := p.Weight, keyUnder(p.Weight.Where, k, "weight")
+	if p.Each.Written() {
+		weight, key = p.Each, keyUnder(p.Each.Where, k, "each")
+	}
+	if !weight.Written() && !b.unreadKey(k+".weight") && !b.unreadKey(k+".each") {
+		return b.primedForAim(out)
+	}
+	out.sugar = read(b, weight, key, ofSmall)
+	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, volume)
+	return out
+}
+
+// unreadKey tells whether something stands at a key, or below it, that could not be
+// read.
+func (b *bench) unreadKey(key string) bool {
+	for _, w := range b.Gyle.NotRead {
+		if strings.HasPrefix(w.Key, key) {
+			return true
+		}
+	}
+	return false
+}
+
+func firstName(names ...string) string {
+	for _, n := range names {
+		if n != "" {
+			return n
+		}
+	}
+	return ""
+}
+
+// What a brewer weighs who says neither how much nor for which aim, in g/L (common
+// practice, no source): 2 to 8.
+const (
+	unsaidPriming    = 5.0
+	unsaidPrimingOff = 3.0
+)
+
+// primedForAim is a priming whose weight nobody wrote: what the aim asks for, else
+// what is usual.
+func (b *bench) primedForAim(out primed) primed {
+	if b.Gyle.Aim.Condition.Written() {
+		out.sugar = b.sugarForAim(out.yield, out.volume)
+	}
+	if !out.sugar.known {
+		usual := customary(b, q.Number(unsaidPriming), unsaidPrimingOff, "g/L", "the priming sugar",
+			"its weight is not written: taken as 2 to 8 g/L (common practice, no source)")
+		out.sugar = from2(b, func(g q.Number, v q.Volume) (q.Mass, error) {
+			return q.Mass(float64(g) * v.Litres()), nil
+		}, usual, out.volume)
+	}
+	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, out.volume)
+	return out
+}
+
+func (b *bench) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
+	wort := read(b, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume)
+	gravity := read(b, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
+	if !gravity.known && !b.unreadKey(k+".gravity") {
+		gravity = first(b.og(), gravity)
+	}
+	a := b.wort("priming wort", wort, gravity)
+	out := unprimed(sum(b, volume, wort))
+	out.wort, out.where, out.says = &a, p.Where, "priming wort"
+	out.co2 = b.perLitre(a.gas(), out.volume)
+	return out
+}
+
+// perLitre is so much carbon dioxide in so much beer.
+func (b *bench) perLitre(gas Estimate[q.Mass], volume Estimate[q.Volume]) Estimate[q.Carbonation] {
+	return from2(b, func(m q.Mass, v q.Volume) (q.Carbonation, error) {
+		if v <= 0 {
+			return 0, errNoBeer
+		}
+		return q.Carbonation(m.Grams() / q.GramsPerVolume / v.Litres()), nil
+	}, gas, volume)
+}
+
+var errNoBeer = errors.New("there is no beer for it to go into")
+
+// sharedVolume is the beer that takes the gyle-wide priming.
+func (b *bench) sharedVolume() Estimate[q.Volume] {
+	return b.memoSharedVolume.once(func() Estimate[q.Volume] {
+		volume := b.rackedVolume()
+		if !volume.known {
+			return first(b.sharing(), b.workingVolume(), volume)
+		}
+		for _, c := range b.containers {
+			if _, own := b.priming(c); own {
+				volume = from2(b, less, volume, b.contentsToReckon(c))
+			}
+		}
+		return first(volume, b.sharing())
+	})
+}
+
+func less(a, c q.Volume) (q.Volume, error) {
+	if a <= c {
+		return 0, errors.New("the containers that are primed apart hold all that was racked")
+	}
+	return a - c, nil
+}
+
+// sugarYield is the CO2 from a gram of a sugar: its chemistry, by its card, less
+// the share that goes into yeast. Plain sugar where none is named, and where no
+// card knows the one that is: that gives the most gas of those that brewers
+// prime with, and how much less another gives is its doubt. So a sugar that
+// nobody knows never hides a danger.
+func (b *bench) sugarYield(name journal.Name) Estimate[q.Number] {
+	typed := name.Name
+	if name.Name == "" {
+		name.Name = "sucrose"
+	}
+	return b.yieldOf(b.card("sugar", name), typed)
+}
+
+// yieldOf is the CO2 from a gram of what a card describes.
+func (b *bench) yieldOf(card *journal.Card, name string) Estimate[q.Number] {
+	share := customary(b, q.Number(brewing.YeastShareFactor), 0.025, "", "the sugar that goes into yeast",
+		"Balling's 0.463 against the chemical 0.489; with little growth in the container it is less")
+	var chemical Estimate[q.Percent]
+	if card == nil || card.Sugar == nil || !card.Sugar.CO2.Written() {
+		chemical = customary(b, sucroseCO2, unknownSugar, "%", "the gas that "+name+" gives",
+			"no card says: taken as plain sugar, the most, with the 25 to 51 % that sugars and syrups give as its doubt")
+	} else {
+		chemical = read(b, card.Sugar.CO2, "co2", doubt{})
+	}
+	return from2(b, func(p q.Percent, share q.Number) (q.Number, error) {
+		return q.Number(p.Fraction()) * share, nil
+	}, chemical, share)
+}
+
+// sucroseCO2 is what sucrose gives by stoichiometry, in % of its weight (IUPAC
+// 2021 abridged atomic masses), and unknownSugar how far another may be from it:
+// liquid malt extract gives about 25 % (the larder's cards).
+const (
+	sucroseCO2   = q.Percent(51.428)
+	unknownSugar = 26.0
+)

@@ -1,0 +1,220 @@
+package figures
+
+import (
+	"math"
+
+	"gylebook/internal/brewing"
+	q "gylebook/internal/quantity"
+)
+
+// The walk goes through a container's postings with plain numbers. It is a pure
+// function of them, so that a doubt is carried through it by moving one number at a
+// time; it knows no entry and no clock.
+
+// slot is the place of a number among those that a walk is given.
+type slot int
+
+// The numbers that every walk has; those of its postings follow, four of each.
+const (
+	beerSlot slot = iota
+	roomSlot
+	outsideSlot
+	cellarSlot
+	warmestSlot
+	takenInSlot // days in which what was put in is taken, to 1/e
+	fallsInSlot // days in which the beer's own fall comes, to 1/e
+	fixedSlots
+	perPosting = 4
+)
+
+// outcome is the place of a number among those that a walk comes to.
+type outcome int
+
+const (
+	inAll        outcome = iota // carbon dioxide in all, vol
+	dissolved                   // in the beer, at the heat of its cellar
+	gaugeCellar                 // bar
+	gaugeWarmest                // bar
+	freeGas                     // of a bag at the warmest, L
+	slackWarmest                // of a bag at the warmest, L
+	slackCellar                 // of a bag in the cellar, L
+	beerNow                     // L
+	roomNow                     // L
+	outcomes
+)
+
+// walk is a container's account made ready to be gone through.
+type walk struct {
+	soft, purged bool
+	posts        []posting
+	worst        bool // reckon with what is worst of all that is left open
+	feeds        bool // a cylinder is still on it
+	until        int  // go no farther than so many postings, and let nothing more come; all where below nothing
+}
+
+// walked is a container on its way through its postings.
+type walked struct {
+	brewing.Held
+	sugar, fall brewing.Moles // carbon dioxide still to come, from what was put in and from the beer's own fall
+	days        float64       // since it was filled
+}
+
+// along goes through all postings and gives what the container comes to.
+func (w *walk) along(x, y []float64) error {
+	state, err := w.through(x)
+	if err != nil {
+		return err
+	}
+	h := state.Held
+	h.CO2 += state.sugar + state.fall
+	set, fed := w.regulator(x)
+	if valve, ok := w.valve(x); ok {
+		h = h.HeldUnder(valve.set, valve.heat)
+	}
+	cellar, err := h.At(q.Temperature(x[cellarSlot]))
+	if err != nil {
+		return err
+	}
+	warm, err := h.At(q.Temperature(x[warmestSlot]))
+	if err != nil {
+		return err
+	}
+	if valve, ok := w.valve(x); ok {
+		warm.Gauge, cellar.Gauge = min(warm.Gauge, valve.set), min(cellar.Gauge, valve.set)
+	}
+	if fed {
+		warm.Gauge, cellar.Gauge = max(warm.Gauge, set), max(cellar.Gauge, set)
+	}
+	y[inAll], y[dissolved] = float64(h.InAll()), float64(cellar.Dissolved)
+	y[gaugeCellar], y[gaugeWarmest] = cellar.Gauge.Bar(), warm.Gauge.Bar()
+	y[freeGas], y[slackWarmest], y[slackCellar] = warm.Free.Litres(), (h.Room - warm.Free).Litres(), (h.Room - cellar.Free).Litres()
+	y[beerNow], y[roomNow] = h.Beer.Litres(), h.Room.Litres()
+	return nil
+}
+
+// through is the container after all of its postings, before what is still to come.
+func (w *walk) through(x []float64) (walked, error) {
+	first := w.numbers(x, 0)
+	h := brewing.Held{Beer: q.Volume(x[beerSlot]), Room: q.Volume(x[roomSlot]), Soft: w.soft, Outside: q.AirPressure(x[outsideSlot])}
+	h, err := brewing.Filled(h, q.Carbonation(max(first[0], 0)), q.Temperature(first[2]), w.purged)
+	if err != nil {
+		return walked{}, err
+	}
+	s := walked{Held: h, fall: brewing.MolesOf(q.Carbonation(max(first[1], 0)), h.Beer)}
+	for i := 1; i < len(w.posts) && (w.until < 0 || i < w.until); i++ {
+		p := &w.posts[i]
+		if p.only == inBoundOnly && !w.worst {
+			continue
+		}
+		s.wait(w.daysUntil(p), x)
+		w.take(&s, p, w.numbers(x, i))
+	}
+	return s, nil
+}
+
+// numbers are those of one posting.
+func (w *walk) numbers(x []float64, i int) []float64 {
+	at := int(fixedSlots) + i*perPosting
+	return x[at : at+perPosting]
+}
+
+func (w *walk) daysUntil(p *posting) float64 {
+	if w.posts[0].at.IsZero() || p.at.IsZero() {
+		return 0
+	}
+	return p.at.Sub(w.posts[0].at).Hours() / 24
+}
+
+// wait lets gas come until so many days after it was filled.
+func (s *walked) wait(until float64, x []float64) {
+	if until <= s.days {
+		return
+	}
+	passed := until - s.days
+	come := func(left *brewing.Moles, days float64) {
+		part := brewing.Moles(1 - math.Exp(-passed/max(days, 0.1)))
+		s.CO2 += *left * part
+		*left -= *left * part
+	}
+	come(&s.sugar, x[takenInSlot])
+	come(&s.fall, x[fallsInSlot])
+	s.days = until
+}
+
+// take lets one thing happen.
+func (w *walk) take(s *walked, p *posting, x []float64) {
+	switch p.what {
+	case putIn:
+		s.sugar += brewing.MolesOf(q.Carbonation(max(x[0], 0)), s.Beer)
+	case venting:
+		s.Held = vented(s.Held, p, x)
+	case broaching:
+		s.Held = s.VentedForAMoment(q.Temperature(x[0]))
+	case feeding:
+		part := 1 - math.Exp(-p.days/max(x[3], 0.1))
+		s.Held = s.Fed(brewing.Regulator{Set: q.Pressure(x[0]), Share: min(max(x[2], 0), 1)}, q.Temperature(x[1]), part)
+	case gauging:
+		s.Held = w.gauged(s.Held, p, x)
+	case drawing:
+		s.sugar, s.fall = s.drawnWith(s.sugar, x[0]), s.drawnWith(s.fall, x[0])
+		s.Held = s.Drawn(q.Volume(x[0]), q.Temperature(x[1]), p.in)
+	}
+}
+
+// drawnWith is what is left of something in the beer once some of that is drawn.
+func (s *walked) drawnWith(of brewing.Moles, litres float64) brewing.Moles {
+	return of * brewing.Moles(1-min(max(litres/s.Beer.Litres(), 0), 1))
+}
+
+func vented(h brewing.Held, p *posting, x []float64) brewing.Held {
+	t := q.Temperature(x[0])
+	moment := h.VentedForAMoment(t)
+	switch {
+	case p.sure && p.quiet:
+		return h.VentedToQuiet(t)
+	case p.sure:
+		return moment
+	}
+	return moment.Between(h.VentedToQuiet(t), x[1])
+}
+
+// gauged is what it holds by its gauge: at rest in the account's place, before that
+// only where it shows more.
+func (w *walk) gauged(h brewing.Held, p *posting, x []float64) brewing.Held {
+	by := h
+	if w.worst {
+		by.Inert = 0 // whatever the air's share, the more of it is carbon dioxide the harder it presses when warm
+	}
+	by = by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
+	if p.sure || by.CO2 > h.CO2 {
+		return by
+	}
+	return h
+}
+
+// regulator is the setting of a cylinder that is still on.
+func (w *walk) regulator(x []float64) (set q.Pressure, on bool) {
+	for i := range w.posts {
+		p := &w.posts[i]
+		if p.what == feeding && w.feeds && (p.only != inBoundOnly || w.worst) {
+			return q.Pressure(w.numbers(x, i)[0]), true
+		}
+	}
+	return 0, false
+}
+
+// heldAt is a valve's setting and the heat at which it let gas out.
+type heldAt struct {
+	set  q.Pressure
+	heat q.Temperature
+}
+
+func (w *walk) valve(x []float64) (v heldAt, on bool) {
+	for i := range w.posts {
+		if w.posts[i].what == holdingValve {
+			n := w.numbers(x, i)
+			return heldAt{q.Pressure(n[0]), q.Temperature(n[1])}, true
+		}
+	}
+	return v, false
+}
