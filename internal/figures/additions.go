@@ -45,13 +45,13 @@ func (b *bench) additions() []addition {
 
 // intoOf is where an addition went: into a container that is named, into all of
 // them, or into the beer before it was shared out.
-func (b *bench) intoWhich(into journal.Choice, of journal.Whole) (index int, shared bool) {
+func (b *bench) intoWhich(into journal.Choice[journal.Place], of journal.Whole) (index int, shared bool) {
 	switch {
 	case of.Written() && of.N < len(b.containers):
 		return of.N, false
-	case into.Is("package") && len(b.containers) == 1:
+	case into.Is(journal.IntoPackage) && len(b.containers) == 1:
 		return 0, false
-	case into.Is("package"):
+	case into.Is(journal.IntoPackage):
 		return allOf, true
 	}
 	return allOf, false
@@ -63,7 +63,7 @@ func (b *bench) sugarsAdded() []addition {
 	var all []addition
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
-		bottled := g.Into.Is("package") || g.Package.Written()
+		bottled := g.Into.Is(journal.IntoPackage) || g.Package.Written()
 		if !bottled && !b.joined(g) || g.When.Written() && !b.past(g.When) {
 			continue
 		}
@@ -126,10 +126,10 @@ func (b *bench) fruitAdded() []addition {
 
 // afterYeast tells whether an addition went into the beer, not into the wort.
 func (b *bench) afterYeast(a *journal.Addition) bool {
-	if a.Into.Is("mash") || a.Into.Is("copper") {
+	if a.Into.Is(journal.IntoMash, journal.IntoCopper) {
 		return false
 	}
-	return !a.When.Written() || a.Into.Is("package") || a.Package.Written() || b.duringWork(a.When)
+	return !a.When.Written() || a.Into.Is(journal.IntoPackage) || a.Package.Written() || b.duringWork(a.When)
 }
 
 func (b *bench) placed(a *journal.Addition, out addition) addition {
@@ -224,7 +224,7 @@ func (b *bench) toppings() []addition {
 	var all []addition
 	for i := range b.Gyle.Done {
 		d := &b.Gyle.Done[i]
-		if !d.Did.Is("topped up") || !b.past(d.When) || !d.When.Middle().After(b.pitchedAt()) {
+		if !d.Did.Is(journal.ToppedUp) || !b.past(d.When) || !d.When.Middle().After(b.pitchedAt()) {
 			continue
 		}
 		volume := read(b, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofVolume)
@@ -268,7 +268,7 @@ func (b *bench) dryHops() []addition {
 	var all []addition
 	for i := range b.Gyle.Hops {
 		h := &b.Gyle.Hops[i]
-		dry := h.Dry.Written() || h.Into.Is("package") || h.Package.Written() || h.Into.Is("fermenter")
+		dry := h.Dry.Written() || h.Into.Is(journal.IntoPackage) || h.Package.Written() || h.Into.Is(journal.IntoFermenter)
 		if !dry || h.When.Written() && !b.past(h.When) {
 			continue
 		}

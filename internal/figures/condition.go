@@ -179,7 +179,7 @@ func (b *bench) sharedPriming() bool {
 
 // Forced tells whether a container's gas comes from a cylinder.
 func (c Container) Forced() bool {
-	return c.Package.Gas.Set.Written() && !c.Package.Gas.With.Is("nitrogen")
+	return c.Package.Gas.Set.Written() && !c.Package.Gas.With.Is(journal.Nitrogen)
 }
 
 // gravityAtSealing is the gravity that falls on in the container. Beer that was
@@ -230,7 +230,7 @@ func (b *bench) overDissolved() Estimate[q.Number] {
 		beer, gas := exactly(q.Volume(0)), exactly(q.Volume(0))
 		for _, c := range b.containers {
 			fill := b.fillToReckon(c)
-			if _, own := b.priming(c); own || c.Forced() || !fill.known || c.Is("bucket") {
+			if _, own := b.priming(c); own || c.Forced() || !fill.known || c.Is(journal.Bucket) {
 				continue
 			}
 			over := exactly(q.Number(1))

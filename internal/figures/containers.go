@@ -36,11 +36,13 @@ func packageKey(i int) string {
 }
 
 // Is tells whether the container is of a kind: bottle, soft bag, cask …
-func (c Container) Is(kind string) bool { return c.Vessel != nil && c.Vessel.Is.Word == kind }
+func (c Container) Is(kinds ...journal.VesselKind) bool {
+	return c.Vessel != nil && c.Vessel.Is.Is(kinds...)
+}
 
 // Rigid tells whether the container keeps its shape under pressure. One that
 // nobody knows is taken as rigid, the more dangerous.
-func (c Container) Rigid() bool { return !c.Is("soft bag") && !c.Is("bucket") }
+func (c Container) Rigid() bool { return !c.Is(journal.SoftBag, journal.Bucket) }
 
 // Count is how many alike there are.
 func (c Container) Count() int {
@@ -81,8 +83,8 @@ func (c Container) Called() string {
 // builtInKind is the kind at the start of a built-in vessel's name, KIND SIZE.
 func builtInKind(name string) string {
 	for _, kind := range journal.VesselKinds() {
-		if strings.HasPrefix(name, kind+" ") && strings.ContainsAny(name, "0123456789") {
-			return kind
+		if strings.HasPrefix(name, string(kind)+" ") && strings.ContainsAny(name, "0123456789") {
+			return string(kind)
 		}
 	}
 	return ""
@@ -168,7 +170,7 @@ func (b *bench) fillOf(c Container) Estimate[q.Volume] {
 	switch {
 	case c.Package.Fill.Written():
 		return read(b, c.Package.Fill, c.Package.Fill.Key, ofFill)
-	case c.Is("bottle") && c.Vessel.Capacity.Written():
+	case c.Is(journal.Bottle) && c.Vessel.Capacity.Written():
 		nominal := c.Vessel.Capacity.Value / brimOver
 		return b.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
 	case len(b.Gyle.Packages) == 1 && c.Count() == 1:

@@ -68,7 +68,7 @@ func (b *bench) culturesOf(g *journal.Gyle, depth int) []culture {
 
 func (b *bench) culture(p *journal.Pitch, depth int) culture {
 	c := culture{name: p.Yeast.Name, pitched: p.Pitched, into: allOf, least: anyYeastLeast, most: anyYeastMost, where: p.Where, own: depth == 0}
-	if p.Into.Is("package") && depth == 0 {
+	if p.Into.Is(journal.IntoPackage) && depth == 0 {
 		c.into = 0
 		if p.Package.Written() {
 			c.into = p.Package.N
@@ -137,7 +137,7 @@ func (b *bench) simpleShare() Estimate[q.Number] {
 
 // plainSugar tells whether a line of the grist is a sugar that ferments right out.
 func (b *bench) plainSugar(g *journal.Grain) bool {
-	if g.Sugar.Name == "" && g.Syrup.Name == "" || g.Into.Is("package") {
+	if g.Sugar.Name == "" && g.Syrup.Name == "" || g.Into.Is(journal.IntoPackage) {
 		return false
 	}
 	card := b.cardOfGrain(g)

@@ -76,7 +76,7 @@ func (b *bench) workingVolume() Estimate[q.Volume] {
 // joined tells whether a line of the grist went into the fermenter after the
 // original gravity was read: later than the yeast, and by now.
 func (b *bench) joined(g *journal.Grain) bool {
-	return intoOf(g) == "fermenter" && b.duringWork(g.When)
+	return intoOf(g) == journal.IntoFermenter && b.duringWork(g.When)
 }
 
 func (b *bench) anyJoined() bool {

@@ -180,7 +180,7 @@ func (b *bench) ventings(c Container, filled journal.Moment) []posting {
 		if d.At.Written() {
 			heat = read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
 		}
-		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: post(heat), sure: true, quiet: d.Until.Is("quiet") || !c.Rigid()}
+		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: post(heat), sure: true, quiet: d.Until.Is(journal.UntilQuiet) || !c.Rigid()}
 		if !d.Until.Written() && c.Rigid() {
 			p.sure = false
 			escapes := customary(b, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
@@ -200,9 +200,9 @@ func (b *bench) feedings(c Container, filled journal.Moment) []posting {
 	from := first1(g.From, filled)
 	planned := from.Written() && !b.past(from)
 	share, worst := b.shareOfGas(c), exactly(q.Number(1))
-	if g.With.Is("nitrogen") || g.Share.Written() {
+	if g.With.Is(journal.Nitrogen) || g.Share.Written() {
 		worst = share
-	} else if g.With.Is("mixed") {
+	} else if g.With.Is(journal.MixedGas) {
 		worst = exactly(q.Number(0.75))
 	}
 	until := b.Now
@@ -238,11 +238,11 @@ func first1(moments ...journal.Moment) journal.Moment {
 func (b *bench) shareOfGas(c Container) Estimate[q.Number] {
 	g := &c.Package.Gas
 	switch {
-	case g.With.Is("nitrogen"):
+	case g.With.Is(journal.Nitrogen):
 		return exactly(q.Number(0))
 	case g.Share.Written():
 		return times[q.Number](b, read(b, g.Share, keyUnder(g.Share.Where, c.Key, "gas.share"), doubt{fixed: 1, reason: "as the supplier states (common practice, no source)"}), 0.01)
-	case g.With.Is("mixed"):
+	case g.With.Is(journal.MixedGas):
 		return customary(b, q.Number(0.5), 0.25, "", "the carbon dioxide in the mixed gas of "+c.Key, "not written: mixed gas has 25 to 75 % (common practice, no source)")
 	}
 	return exactly(q.Number(1))

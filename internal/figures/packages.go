@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -64,7 +65,7 @@ var (
 // packaged is what each container holds and takes.
 func packaged(b *bench) {
 	for _, c := range b.containers {
-		if c.Is("bucket") {
+		if c.Is(journal.Bucket) {
 			continue // open or airlocked: it cannot hold pressure
 		}
 		r := b.reckon(c)

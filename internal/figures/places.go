@@ -62,7 +62,7 @@ func (s *Sheet) moves(c Container) []move {
 	var all []move
 	for i := range s.Gyle.Done {
 		d := &s.Gyle.Done[i]
-		if (d.Did.Is("moved") || d.Did.Is("chilled") || d.Did.Is("warmed")) && aboutPackage(d, c) && d.At.Written() && s.afterFilled(c, d.When) {
+		if (d.Did.Is(journal.Moved, journal.Chilled, journal.Warmed)) && aboutPackage(d, c) && d.At.Written() && s.afterFilled(c, d.When) {
 			all = append(all, move{start(d.When), d.At, false})
 		}
 	}

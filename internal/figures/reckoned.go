@@ -113,9 +113,10 @@ func (r *reckoned) upper(o outcome) float64 {
 }
 
 // drawings are what was drawn from a container, and that it was opened for it. Of
-// several alike each is drawn whole, and those that are left are as they were.
+// several alike each is drawn whole, and those that are left are as they were. One that
+// has run out is told of as it was when it was full.
 func (b *bench) drawings(c Container) []posting {
-	if c.Count() > 1 {
+	if c.Count() > 1 || b.Spent(c) {
 		return nil
 	}
 	in := b.comesIn(c)
@@ -138,15 +139,15 @@ func (b *bench) drawings(c Container) []posting {
 // comesIn is what comes in as beer is drawn: as the entry says, else as the way of
 // serving and the container have it.
 func (b *bench) comesIn(c Container) brewing.Behind {
-	for _, said := range []journal.Choice{c.Package.Replaced, b.Gyle.Served.Replaced} {
+	for _, said := range []journal.Choice[journal.Replacement]{c.Package.Replaced, b.Gyle.Served.Replaced} {
 		switch said.Word {
-		case "air":
+		case journal.ReplacedByAir:
 			return brewing.Air
-		case "breather":
+		case journal.ReplacedByBreather:
 			return brewing.Breather
-		case "cylinder":
+		case journal.ReplacedByCylinder:
 			return brewing.Cylinder
-		case "nothing":
+		case journal.ReplacedByNothing:
 			return brewing.Nothing
 		}
 	}
@@ -155,7 +156,7 @@ func (b *bench) comesIn(c Container) brewing.Behind {
 		return brewing.Breather
 	case c.Package.Gas.Set.Written():
 		return brewing.Cylinder
-	case c.Is("cask"):
+	case c.Is(journal.Cask):
 		return brewing.Air
 	}
 	return brewing.Nothing

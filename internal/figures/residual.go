@@ -94,14 +94,14 @@ func (b *bench) beforeClosing(m journal.Moment) bool {
 func (b *bench) ventedInFermenter(after time.Time) bool {
 	for i := range b.Gyle.Done {
 		d := &b.Gyle.Done[i]
-		if isVenting(d) && !d.Package.Written() && d.Until.Is("quiet") && b.beforeClosing(d.When) && d.When.Middle().After(after) {
+		if isVenting(d) && !d.Package.Written() && d.Until.Is(journal.UntilQuiet) && b.beforeClosing(d.When) && d.When.Middle().After(after) {
 			return true
 		}
 	}
 	return false
 }
 
-func isVenting(d *journal.Deed) bool { return d.Did.Is("vented") || d.Did.Is("burped") }
+func isVenting(d *journal.Deed) bool { return d.Did.Is(journal.Vented, journal.Burped) }
 
 // heldByValve is what the beer holds under a relief valve on the fermenter that was
 // still on when it was closed in.
