@@ -23,8 +23,8 @@ type Case struct {
 // Certainty is how sure a comparison of a figure with a limit is.
 type Certainty int
 
-// No: the figure is on the good side even with its ±. Perhaps: its ± reaches
-// over. Probably: the figure is over, its ± reaches back. Surely: it is over
+// No: the figure is on the good side even with its upper bound. Perhaps: its bound
+// reaches over. Probably: the figure is over, its ± reaches back. Surely: it is over
 // with all of its ±.
 const (
 	No Certainty = iota
@@ -44,7 +44,7 @@ func Over(f figures.Figure, limit float64) Certainty {
 		return Surely
 	case f.Value > limit:
 		return Probably
-	case f.Value+doubt > limit:
+	case f.UpperBound() > limit:
 		return Perhaps
 	}
 	return No
@@ -52,9 +52,7 @@ func Over(f figures.Figure, limit float64) Certainty {
 
 // Under compares a figure with a lower limit.
 func Under(f figures.Figure, limit float64) Certainty {
-	mirrored := f
-	mirrored.Value = -f.Value
-	return Over(mirrored, -limit)
+	return Over(f.Mirrored(), -limit)
 }
 
 // Verb is "is" or "will" where a finding is sure, and "may be" or "may" where

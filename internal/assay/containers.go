@@ -89,10 +89,12 @@ func (c *Case) UnitsInAPint() (float64, bool) {
 	return float64(abv.Value) * q.UKPint.Litres(), abv.Written()
 }
 
-// IsFilled tells whether a container has been filled.
+// IsFilled tells whether a container has been filled, or may have been where nobody says.
 func (c *Case) IsFilled(k figures.Container) bool {
-	on := c.Filled(k)
-	return !on.Written() || !on.Time.After(c.Now)
+	if on := c.Filled(k); on.Written() {
+		return !on.Time.After(c.Now)
+	}
+	return c.Stage >= figures.Maturing || c.MayBeFilled(k)
 }
 
 func (c *Case) BegunAsBeer() bool {

@@ -35,6 +35,7 @@ func (b *bench) work() *Sheet {
 	for _, family := range families {
 		family(b)
 	}
+	impossibles(b)
 	s := b.Sheet
 	if s.Stage == Working {
 		s.forecast, _ = b.forecastCurve()
@@ -43,7 +44,7 @@ func (b *bench) work() *Sheet {
 	if l := b.logOf(); l != nil {
 		s.logCheck = l.check
 	}
-	s.left = b.leftOverTime()
+	s.left, s.late, s.lowest, s.gauges = b.leftOverTime(), b.unsettled(), b.lowestOf(), b.gaugesChecked()
 	s.Figures, s.Inputs, s.symbols = trimmed(s.Figures), trimmed(s.Inputs), trimmed(s.symbols)
 	return s
 }

@@ -90,12 +90,16 @@ func builtInKind(name string) string {
 	return ""
 }
 
-// Filled is when it was filled: its own day, else the gyle's racking.
+// Filled is when it was filled: its own day, else the gyle's racking, else the first
+// moment at which something is said of it that only a filled container can be.
 func (s *Sheet) Filled(c Container) journal.Moment {
 	if c.Package.On.Written() {
 		return c.Package.On
 	}
-	return s.Gyle.Racked.On
+	if s.Gyle.Racked.On.Written() {
+		return s.Gyle.Racked.On
+	}
+	return filledBy(s.Gyle, c.Index)
 }
 
 // Conditioned is where it stood to condition, its own or the gyle's.
@@ -114,10 +118,9 @@ func (s *Sheet) Cellared(c Container) journal.Cellared {
 	return s.Gyle.Cellared
 }
 
-// Broached is when it was opened for serving; the gyle's moment where it says
-// none and is the only one, or everything was broached at once.
+// Broached is when it was opened for serving, by its own line, else the gyle's.
 func (s *Sheet) Broached(c Container) journal.Moment {
-	if c.Package.Broached.Written() || len(s.Gyle.Packages) > 1 {
+	if c.Package.Broached.Written() {
 		return c.Package.Broached
 	}
 	return s.Gyle.Served.Broached

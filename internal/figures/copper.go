@@ -147,10 +147,14 @@ func (b *bench) hoppedSyrup() bool {
 }
 
 // addition is the bitterness from one addition. Dry hops give none by this
-// reckoning.
+// reckoning; of hops that nobody says how long they boiled, what they give is not
+// known, nor the sum.
 func (b *bench) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
-	if h.Dry.Written() || !h.Boiled.Written() && !h.Steeped.Written() {
+	if h.Dry.Written() || h.Into.Is(journal.IntoFermenter, journal.IntoPackage) {
 		return exactly(q.Bitterness(0))
+	}
+	if !h.Boiled.Written() && !h.Steeped.Written() {
+		return missing[q.Bitterness](key("hops", i, "boiled"))
 	}
 	weight, alpha := read(b, h.Weight, keyOf(h.Weight.Where, "hops", i, "weight"), ofSmall), b.alphaOf(i, h)
 	if h.Steeped.Written() {

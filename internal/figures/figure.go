@@ -98,6 +98,14 @@ func (f Figure) UpperBound() float64 {
 	return f.Value
 }
 
+// Mirrored is the figure with its sign changed, its bounds with it.
+func (f Figure) Mirrored() Figure {
+	f.Value = -f.Value
+	f.Upper, f.Lower = -f.Lower, -f.Upper
+	f.hasUpper, f.hasLower = f.hasLower, f.hasUpper
+	return f
+}
+
 // bounded gives a figure an upper bound, never less than its value and ±.
 func (f *Figure) bounded(upper float64) {
 	if f != nil {

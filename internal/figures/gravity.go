@@ -115,7 +115,7 @@ func (b *bench) thinnedOG() Estimate[q.Gravity] {
 func (b *bench) firstReadingOG() Estimate[q.Gravity] {
 	for i := range b.Gyle.Readings {
 		r := &b.Gyle.Readings[i]
-		if r.Gravity.Written() && !b.pitchedAt().IsZero() && !b.readingTime(r).After(b.pitchedAt()) {
+		if r.Gravity.Written() && r.When.Written() && !b.pitchedAt().IsZero() && !b.readingTime(r).After(b.pitchedAt()) {
 			return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
 		}
 	}

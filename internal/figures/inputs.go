@@ -125,15 +125,19 @@ func scattered[Q ~float64](b *bench, e Estimate[Q], u float64, unit, what, reaso
 
 // typed is a value as the brewer wrote it.
 func typed[Q quantity.Quantity](v journal.Value[Q]) string {
-	unit := v.Value.Kind().Canonical()
-	for _, u := range v.Value.Kind().Units {
-		if v.Unit != "" && v.Unit == u.Symbol {
+	return typedIn(float64(v.Value), v.Value.Kind(), v.Unit)
+}
+
+func typedIn(value float64, kind *quantity.Kind, symbol string) string {
+	unit := kind.Canonical()
+	for _, u := range kind.Units {
+		if symbol != "" && symbol == u.Symbol {
 			unit = u
 		}
 	}
-	text := quantity.Plain(unit.Out(float64(v.Value)))
-	if v.Unit != "" {
-		text += " " + v.Unit
+	text := quantity.Plain(unit.Out(value))
+	if symbol != "" {
+		text += " " + symbol
 	}
 	return text
 }

@@ -59,6 +59,7 @@ type boundOrEstimate int
 const (
 	inBoth boundOrEstimate = iota
 	inBoundOnly
+	inEstimateOnly
 )
 
 // postings are the account of a container, in order of time.

@@ -77,21 +77,33 @@ func (b *bench) leftOverTime() []Left {
 }
 
 // after tells what stands once so many of the events have come, and what has been
-// taken of that. What left a container goes with it when it is emptied.
+// taken of that. What left a container goes with it when it is emptied; what was drawn from
+// nobody says which goes with those that have been emptied since, as far as they held it.
 func (a *departures) after(events int, in func(holding), out func(departure)) {
 	gone := func(of int) bool {
 		return slices.ContainsFunc(a.events[:events], func(e departure) bool { return e.what == emptied && e.of == of })
 	}
+	emptiedHeld := q.Volume(0)
 	for i, h := range a.holdings {
 		if !gone(i) {
 			in(h)
+		} else if h.contents.known {
+			emptiedHeld += h.contents.Value
 		}
 	}
-	for _, e := range a.events[:events] {
-		if e.what != emptied && (e.of == anyOf || !gone(e.of)) {
+	for i, e := range a.events[:events] {
+		switch {
+		case e.what == emptied || e.of != anyOf && gone(e.of):
+		case e.of == anyOf && e.volume.Value <= emptiedHeld && emptiedAfter(a.events[i:events]):
+			emptiedHeld -= e.volume.Value
+		default:
 			out(e)
 		}
 	}
+}
+
+func emptiedAfter(events []departure) bool {
+	return slices.ContainsFunc(events, func(e departure) bool { return e.what == emptied })
 }
 
 // litresAfter is what can be drawn once so many of the events have come.

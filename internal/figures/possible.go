@@ -73,6 +73,12 @@ func limitsOf(k *quantity.Kind) limits {
 		return limits{1, 1e15}
 	case "pH":
 		return limits{1, 13}
+	case "number":
+		return limits{0, 1e6}
+	case "height":
+		return limits{-500, 5000}
+	case "pressure of the air":
+		return limits{40, 110}
 	case "refractometer reading":
 		return limits{-1, 40}
 	}
@@ -82,8 +88,11 @@ func limitsOf(k *quantity.Kind) limits {
 // guess is what an impossible value was probably meant to be: a gravity without
 // its point. It is only ever proposed.
 func guess[Q quantity.Quantity](v journal.Value[Q]) string {
-	x := float64(v.Value)
-	if v.Value.Kind().Name != "gravity" || v.Unit != "" {
+	return guessOf(float64(v.Value), v.Value.Kind(), v.Unit)
+}
+
+func guessOf(x float64, kind *quantity.Kind, unit string) string {
+	if kind.Name != "gravity" || unit != "" {
 		return ""
 	}
 	switch {

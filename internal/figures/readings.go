@@ -38,8 +38,8 @@ func (b *bench) readByHand() []GravityReading {
 		if r.Package.Written() || r.When.Written() && r.When.Middle().After(endOfDay(b.Now)) {
 			continue
 		}
-		if b.readingTime(r).IsZero() {
-			continue // neither its own time nor brew day is known: it could be wort or beer
+		if !r.When.Written() {
+			continue // it could be wort or beer, before or after anything else
 		}
 		g, brix := b.readingGravity(i, r)
 		if g.known {

@@ -122,7 +122,11 @@ func (b *bench) drawings(c Container) []posting {
 	in := b.comesIn(c)
 	var all []posting
 	if broached := b.Broached(c); b.past(broached) && in != brewing.Nothing && in != brewing.Cylinder {
-		all = append(all, posting{what: broaching, at: broached.Middle(), where: broached.Where, says: "broached", a: post(b.heatOn(c, broached.Middle()))})
+		p := posting{what: broaching, at: broached.Middle(), where: broached.Where, says: "broached", a: post(b.heatOn(c, broached.Middle()))}
+		if len(b.containers) > 1 && !c.Package.Broached.Written() {
+			p.only = inEstimateOnly // the gyle's: perhaps of another container
+		}
+		all = append(all, p)
 	}
 	for _, d := range b.departed().events {
 		if d.what == emptied || d.of != c.Index {

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
 )
 
 // Context is what a gyle is worked out in: the cards, the clock, and what this
@@ -63,7 +64,54 @@ type Sheet struct {
 	stability  Stability
 	forecast   *Forecast
 	left       []Left
+	late       []Late
+	lowest     Lowest
+	gauges     []GaugeCheck
 }
+
+// Late is something fermentable that went into the beer after the last gravity that
+// counts, so that no reading shows what has become of it.
+type Late struct {
+	What  string
+	Where journal.Where
+	// Of is the container it went into alone, "" for the whole beer.
+	Of string
+	// Dated is false where nobody says when it went in: it may have been before.
+	Dated bool
+	// Culture says that it is a yeast or bacteria and not extract.
+	Culture bool
+}
+
+// Late is what went in after the last gravity that counts.
+func (s *Sheet) Late() []Late { return s.late }
+
+// Lowest is where the keenest culture that is known to be in the beer would leave it.
+type Lowest struct {
+	Gravity q.Gravity
+	// Known tells whether a card, or this brewer's past, says so of every culture.
+	Known bool
+	Where journal.Where // the line that says so
+	// Simple says that all of its extract is plain sugar: cider, mead or wine.
+	Simple bool
+	GoesOn bool // that a culture works on for months
+}
+
+// Lowest is where the keenest culture would leave the beer; its Gravity is 0 where
+// there is no original gravity.
+func (s *Sheet) Lowest() Lowest { return s.lowest }
+
+// GaugeCheck is a container's gauge beside what its account has there at that hour.
+type GaugeCheck struct {
+	Of      string
+	Where   journal.Where
+	Read    Figure  // bar
+	Least   float64 // bar, with nothing more come than there was
+	Most    float64 // bar, with all of it come
+	PlusOff float64 // bar, the doubt of either
+}
+
+// Gauges are what was read of the containers' gauges, beside the account.
+func (s *Sheet) Gauges() []GaugeCheck { return s.gauges }
 
 // Containers are the gyle's packages.
 func (s *Sheet) Containers() []Container { return s.containers }

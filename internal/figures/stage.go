@@ -36,7 +36,7 @@ func stageOf(g *journal.Gyle, now time.Time) Stage {
 		return Empty
 	case past(g.Served.Broached) || anyPackage(g, past, func(p journal.Package) journal.Moment { return p.Broached }) || anyPoured(g, past):
 		return Pouring
-	case past(g.Racked.On) || anyPackage(g, past, func(p journal.Package) journal.Moment { return p.On }) || drawn(g, past):
+	case past(g.Racked.On) || anyPackage(g, past, func(p journal.Package) journal.Moment { return p.On }) || drawn(g, past) || filledUndated(g, past):
 		return Maturing
 	case pitched(g, past):
 		return Working
@@ -116,4 +116,64 @@ func plannedPitch(g *journal.Gyle, past func(journal.Moment) bool) bool {
 		}
 	}
 	return false
+}
+
+// filledUndated tells whether containers without a day of filling are filled all the
+// same: something is dated that only a filled container can be.
+func filledUndated(g *journal.Gyle, past func(journal.Moment) bool) bool {
+	for i := range g.Packages {
+		if past(filledBy(g, i)) {
+			return true
+		}
+	}
+	return false
+}
+
+// filledBy is the first moment at which a container must have been filled, by what is
+// dated of it; not written where nothing is.
+func filledBy(g *journal.Gyle, of int) (first journal.Moment) {
+	p := &g.Packages[of]
+	take := func(m journal.Moment) {
+		if m.Written() && (!first.Written() || m.Time.Before(first.Time)) {
+			first = m
+		}
+	}
+	for _, m := range []journal.Moment{
+		p.Priming.On, p.Gas.From, p.Spunding.From, p.Condition.From, p.Cellared.From, p.Broached, p.Emptied,
+		g.Priming.On, g.Condition.From, g.Cellared.From, g.Served.Broached, g.Served.Emptied,
+	} {
+		take(m)
+	}
+	ofIt := func(w journal.Whole) bool { return w.Written() && w.N == of }
+	for i := range g.Poured {
+		if d := &g.Poured[i]; !d.Package.Written() || ofIt(d.Package) {
+			take(d.When)
+		}
+	}
+	for i := range g.Tastings {
+		if t := &g.Tastings[i]; ofIt(t.Package) {
+			take(t.When)
+		}
+	}
+	for i := range g.Readings {
+		if r := &g.Readings[i]; ofIt(r.Package) {
+			take(r.When)
+		}
+	}
+	for i := range g.Done {
+		if d := &g.Done[i]; ofIt(d.Package) {
+			take(d.When)
+		}
+	}
+	return first
+}
+
+// MayBeFilled tells whether a container that nobody dates may be filled already: two
+// weeks after brew day, or where brew day is not known. Until then it is a plan.
+func (s *Sheet) MayBeFilled(c Container) bool {
+	if s.Filled(c).Written() {
+		return false
+	}
+	const usualFermentation = 14 * 24 * time.Hour
+	return !s.Gyle.Brewed.Written() || s.Now.Sub(s.Gyle.Brewed.Time) > usualFermentation
 }

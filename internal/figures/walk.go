@@ -103,7 +103,7 @@ func (w *walk) through(x []float64) (walked, error) {
 	s := walked{Held: h, fall: brewing.MolesOf(q.Carbonation(max(first[1], 0)), h.Beer)}
 	for i := 1; i < len(w.posts) && (w.until < 0 || i < w.until); i++ {
 		p := &w.posts[i]
-		if p.only == inBoundOnly && !w.worst {
+		if p.only == inBoundOnly && !w.worst || p.only == inEstimateOnly && w.worst {
 			continue
 		}
 		s.wait(w.daysUntil(p), x)

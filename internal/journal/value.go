@@ -28,6 +28,15 @@ type Value[Q quantity.Quantity] struct {
 	Where
 }
 
+// Measured is the value in its kind's canonical unit, the kind, the unit as
+// typed, and where it stands; nowhere for the word none.
+func (v Value[Q]) Measured() (value float64, kind *quantity.Kind, unit string, where Where) {
+	if v.None {
+		return 0, nil, "", Where{}
+	}
+	return float64(v.Value), v.Value.Kind(), v.Unit, v.Where
+}
+
 // RangeOf is a range on a card, such as 72 to 78 %.
 type RangeOf[Q quantity.Quantity] struct {
 	quantity.Range[Q]

@@ -13,13 +13,13 @@ import (
 func bagRules() []Rule {
 	return []Rule{
 		{
-			ID: "bag-will-swell", Watches: sealed, Worst: notice.Mend, Source: solubility + "; breweries' guides to bags",
-			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend)",
+			ID: "bag-will-swell", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility + "; breweries' guides to bags",
+			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); danger where it may come to half a bar",
 			Example: Example{In: "bagged", Raises: []string{"priming.weight=45 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
 			look:    bagWillSwell,
 		},
 		{
-			ID: "bag-overprimed", Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
+			ID: "bag-overprimed", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
 			When:    "more than 1.5 vol in a soft bag",
 			Example: Example{In: "bagged", Raises: []string{"priming.weight=80 g"}, Spares: []string{"priming.weight=45 g"}},
 			look:    bagOverprimed,
@@ -27,11 +27,17 @@ func bagRules() []Rule {
 	}
 }
 
+// bagBursts is the pressure that a bag may not come to, in bar: a maker of bag and tap
+// fitments names none, and half a bar is where UK pressure rules begin (SI 2000/128, from
+// memory; common practice).
+const bagBursts = 0.5
+
 func bagWillSwell(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		free, ok := c.Find("gas-free", k.Key)
-		if !ok || assay.Over(free, swellLook) < assay.Probably {
+		p, _ := c.Find("pressure-warmest", k.Key)
+		if !ok || assay.Over(free, swellLook) < assay.Probably && (p.Kind == nil || assay.Over(p, bagBursts) < assay.Perhaps) {
 			continue
 		}
 		slack, known := c.Find("bag-slack", k.Key)
@@ -51,7 +57,13 @@ func bagWillSwell(c *inspection) []Found {
 		if tight >= assay.Probably {
 			out.Severity = notice.Mend
 			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), tight.Verb("will", "may"), c.Measure(free))
-			out.Do = c.Text("Chill it below {12 °C} first; then ease the tap upward and let gas out until it is slack. Look daily.")
+			out.Do = c.relief(k)
+		}
+		if p.Kind != nil && assay.Over(p, bagBursts) >= assay.Perhaps {
+			out.Severity = notice.Danger
+			out.Says = fmt.Sprintf("%s %s go tight and come to %s at the warmest.", the(k), assay.Over(p, bagBursts).Verb("will", "may"), c.Measure(p))
+			out.Why = "A bag is made for no pressure: its seam or its tap gives way." + c.placeTaken(k)
+			out.Do = c.relief(k)
 		}
 		found = append(found, out)
 	}
@@ -61,7 +73,7 @@ func bagWillSwell(c *inspection) []Found {
 func bagOverprimed(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		f, ok := c.Find("condition", k.Key)
+		f, ok := c.Find("gas-in-all", k.Key)
 		if !ok || !k.Is(journal.SoftBag) || assay.Over(f, bagVolumes) < assay.Probably {
 			continue
 		}
@@ -69,7 +81,7 @@ func bagOverprimed(c *inspection) []Found {
 			Severity: notice.Mend, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", assay.Over(f, bagVolumes).Verb("will be", "may be"), c.Measure(f), k.Called(), q.Plain(bagVolumes)),
 			Why:  "Bags leak and split at the seams, and the beer comes out as foam.",
-			Do:   "Stand it in a tub, keep it cold, and let gas out every day until it stays slack.",
+			Do:   c.relief(k),
 		})
 	}
 	return found

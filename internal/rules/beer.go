@@ -27,7 +27,7 @@ func beerRules() []Rule {
 			look:    beerPHOff,
 		},
 		{
-			ID: "hop-creep", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger,
+			ID: "hop-creep", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger,
 			Source:  "a home-brewing magazine on hop creep: 1 to 2 °P reported, and 3.0 vol that became 4.5",
 			When:    "dry hops, and level for less than 72 hours after them when it was sealed: danger in glass, mend elsewhere",
 			Example: Example{In: "bottled", Raises: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].into=fermenter", "hops[1].when=2026-03-08"}, Spares: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].into=fermenter", "hops[1].when=2026-03-06", "readings[1].when=2026-03-07 08:00"}},

@@ -19,7 +19,7 @@ func bottleRules() []Rule {
 			look:    bottleUnfit,
 		},
 		{
-			ID: "bottle-limit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
+			ID: "bottle-limit", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
 			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend) or 3 vol (danger)",
 			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
 			look:    bottleLimit,
@@ -62,17 +62,17 @@ func bottleLimit(c *inspection) []Found {
 			continue
 		}
 		severity, sure := notice.Danger, assay.Over(f, bottleDanger)
-		if sure < assay.Probably {
+		if sure < assay.Perhaps {
 			severity, sure = notice.Mend, assay.Over(f, bottleMend)
 		}
-		if sure < assay.Probably {
+		if sure < assay.Probably && severity < notice.Danger {
 			continue
 		}
 		found = append(found, Found{
 			Severity: severity, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("%s %s reach %s%s, and no maker's figure is known for it.", the(k), sure.Verb("will", "may"), c.Measure(f), whence),
 			Why:  "Makers speak of about 4 vol for new beer bottles; used ones take less, and nobody knows how much.",
-			Do:   "Keep them in a closed box in the coldest place. Open one cold, with goggles and gloves; if it gushes, vent them all.",
+			Do:   c.relief(k),
 		})
 	}
 	return found
@@ -98,7 +98,7 @@ func (c *inspection) likeBottle(k figures.Container) bool {
 // gasAtLeast is the gas that a container will hold; where the beer's own is not
 // known, what its sugar alone gives, since there is no less.
 func (c *inspection) gasAtLeast(k figures.Container) (f figures.Figure, whence string, ok bool) {
-	if f, ok = c.Find("condition", k.Key); ok || k.Forced() {
+	if f, ok = c.Find("gas-in-all", k.Key); ok || k.Forced() {
 		return f, "", ok
 	}
 	of := ""

@@ -13,7 +13,7 @@ import (
 func caskRules() []Rule {
 	return []Rule{
 		{
-			ID: "barrel-over", Watches: sealed, Worst: notice.Danger, Source: "a forum guide to pressure barrels: caps open at 10 to 15 psi",
+			ID: "barrel-over", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "a forum guide to pressure barrels: caps open at 10 to 15 psi",
 			When:    "a pressure barrel over its rating, else over 0.7 bar",
 			Example: Example{In: "barrelled", Raises: []string{"priming.weight=80 g"}, Spares: []string{"priming.weight=30 g"}},
 			look:    barrelOver,
@@ -40,19 +40,20 @@ func barrelOver(c *inspection) []Found {
 		if !ok || !k.Is(journal.PressureBarrel) {
 			continue
 		}
-		limit, whose := barrelBar, "caps open at"
+		limit, most, whose := barrelBar, 2*barrelBar, "caps open at"
 		if k.Vessel.Rated.Written() {
 			limit, whose = k.Vessel.Rated.Value.Bar(), "its stamp allows"
+			most = limit
 		}
 		sure := assay.Over(f, limit)
-		if sure < assay.Probably {
+		if sure < assay.Probably && assay.Over(f, most) < assay.Perhaps {
 			continue
 		}
 		found = append(found, Found{
 			Severity: notice.Danger, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("%s %s reach %s at the warmest; %s %s.", the(k), sure.Verb("will", "may"), c.Measure(f), whose, c.PressureAtMost(limit)),
-			Why:  "A relief valve may stick, and a barrel splits at its cap or seam.",
-			Do:   "Stand it in the coldest place you have, then loosen the cap a little at a time, your face turned away.",
+			Why:  "A relief valve may stick, and a barrel splits at its cap or seam." + c.placeTaken(k),
+			Do:   c.relief(k),
 		})
 	}
 	return found

@@ -52,15 +52,36 @@ func hotLiquor(c *inspection) []Found {
 	}}
 }
 
+// fuelUnsaid is a copper in a room of which nobody says what heats it.
+func (c *inspection) fuelUnsaid() []Found {
+	if !c.boiling() && c.Stage > figures.Copper {
+		return nil
+	}
+	return []Found{{
+		Severity: notice.Look, Where: c.Gyle.Copper.Indoors.Where,
+		Says: "The copper stands in a room, and nothing says what heats it.",
+		Why:  "Bottled gas, charcoal and wood make carbon monoxide, which has no smell and kills people who feel only tired.",
+		Do:   "Burn none of these indoors. If it is electric, say so (copper.fuel).",
+	}}
+}
+
 func burnerIndoors(c *inspection) []Found {
 	fuel := c.Gyle.Copper.Fuel
 	burns := fuel.Is(journal.BottledGas, journal.Charcoal, journal.WoodFire)
-	if !burns || !c.Gyle.Copper.Indoors.Yes() {
+	unread := c.Gyle.Unreadable("copper.fuel")
+	if fuel.Written() && !burns || !c.Gyle.Copper.Indoors.Yes() || c.Gyle.Copper.Boiled.None {
 		return nil
+	}
+	if !fuel.Written() && !unread.Written() {
+		return c.fuelUnsaid()
+	}
+	with := "with " + string(fuel.Word)
+	if !fuel.Written() {
+		with = "with something that could not be read (copper.fuel)"
 	}
 	f := Found{
 		Severity: notice.Danger, Where: c.Gyle.Copper.Indoors.Where,
-		Says: fmt.Sprintf("The copper is heated indoors with %s.", fuel.Word),
+		Says: fmt.Sprintf("The copper is heated indoors %s.", with),
 		Why:  "It makes carbon monoxide, which has no smell and kills people who feel only tired.",
 		Do:   "Take it outdoors before you light it. If it is lit, put it out, open everything and leave.",
 	}

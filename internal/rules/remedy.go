@@ -59,31 +59,43 @@ func (c *inspection) bagTakes(k figures.Container) string {
 	return fmt.Sprintf("At the warmest it swells by %s and has room for %s more.", c.Measure(free), c.Measure(slack))
 }
 
-// easing says what can still be done about too much gas in a container: cold for
-// all of them, venting for those that can be, and drinking it before the gas has
-// come.
-func (c *inspection) easing(k figures.Container, aim q.Carbonation) string {
-	if k.Forced() {
-		return "Turn the regulator down, vent the headspace, and let it settle for a day; repeat until it is right."
+// relief is the one thing to do now about too much gas in a container, whichever rule
+// saw it: cold for all of them, venting for those that can be.
+func (c *inspection) relief(k figures.Container) string {
+	switch {
+	case k.Is(journal.Bottle) || k.Vessel == nil:
+		return c.reliefOfBottles(k)
+	case k.Is(journal.SoftBag):
+		return c.Text("Stand it in a tub and chill it below {12 °C}; then ease the tap upward and let gas out until it is slack. Look at it daily.") + c.stillComing(k)
+	case k.Is(journal.PressureBarrel):
+		return "Stand it in the coldest place you have, then loosen the cap a little at a time, your face turned away." + c.stillComing(k)
+	case k.Forced() && c.onGas(k):
+		return "Shut the gas off and vent the headspace, your face turned away; chill it, vent it again when it is cold, and set the regulator lower." + c.stillComing(k)
 	}
-	if k.Is(journal.Bottle) || k.Vessel == nil {
-		return c.easingBottles(k)
+	text := "Chill it where it stands, then vent it slowly, your face turned away, until it is quiet."
+	if aim := c.Gyle.Aim.Condition; aim.Written() {
+		if heat, ok := c.HeatHolding(aim.Value); ok {
+			held, _ := c.HeldAt(heat)
+			text = fmt.Sprintf("Chill it to %s where it stands, then vent it slowly, your face turned away, until it is quiet: it then keeps %s.", c.Heat(heat.Celsius()), c.Measure(held))
+		}
 	}
-	heat, ok := c.HeatHolding(aim)
-	if !ok {
-		return c.Text("Chill it to about {4 °C}, then vent it a little at a time and taste between.") + c.stillComing(k)
-	}
-	held, _ := c.HeldAt(heat)
-	return fmt.Sprintf("Chill it to %s and vent it there, slowly, until it is quiet: it then keeps %s.", c.Heat(heat.Celsius()), c.Measure(held)) + c.stillComing(k)
+	return text + c.stillComing(k)
 }
 
-// easingBottles: a bottle cannot be vented to a measure, only kept cold.
-func (c *inspection) easingBottles(k figures.Container) string {
-	cold, ok := c.PressureAt(k, q.Celsius(4))
-	if !ok {
-		return "Keep it as cold as you can, boxed and covered, and drink it soon; open it cold, over a sink." + c.stillComing(k)
+// onGas tells whether a cylinder is still on a container.
+func (c *inspection) onGas(k figures.Container) bool {
+	to := k.Package.Gas.To
+	return !to.Written() || !c.Come(to)
+}
+
+// reliefOfBottles: a bottle cannot be vented to a measure, only kept cold and opened
+// with care.
+func (c *inspection) reliefOfBottles(k figures.Container) string {
+	text := "Goggles and gloves on, move them to the coldest place you have, boxed and covered. Open one cold, over a sink; if it gushes, vent them all, and drink them soon."
+	if cold, ok := c.PressureAt(k, q.Celsius(4)); ok {
+		text = c.Sayf("Goggles and gloves on, move them to the coldest place you have, boxed and covered: at {4 °C} it is %s. Open one cold, over a sink; if it gushes, vent them all, and drink them soon.", c.Measure(cold))
 	}
-	return c.Sayf("Keep it at {4 °C}, boxed and covered: there it is %s. Open it cold, over a sink, and drink it soon.", c.Measure(cold)) + c.stillComing(k)
+	return text + c.stillComing(k)
 }
 
 // gasComes is how long the gas of priming takes to come (common practice, no

@@ -17,6 +17,7 @@ type Rule struct {
 	Worst   notice.Severity // the gravest it can be
 	Source  string
 	Example Example
+	group   group // of rules that see one slip
 	// look examines one gyle. What it returns lacks only what the rule itself
 	// knows: id and source.
 	look func(c *inspection) []Found
@@ -58,7 +59,7 @@ func Rules() []Rule {
 		readingRules(), nameRules(), slipRules(),
 		recipeRules(), storeRules(), waterRules(), brewdayRules(), infusionRules(), hazardRules(),
 		pitchRules(), fermentRules(), loggerRules(), workingRules(), beerRules(),
-		sealingRules(), bagRules(), caskRules(), bottleRules(),
+		sealingRules(), contentsRules(), bagRules(), caskRules(), bottleRules(),
 		airRules(), cleaningRules(),
 		cellarRules(), serviceRules(), partyRules(),
 		labelRules(), peopleRules(), tastingRules(),
@@ -69,14 +70,19 @@ func Rules() []Rule {
 // no danger, carries the brewer's reason.
 func Examine(s *figures.Sheet) []notice.Notice {
 	c := inspect(s)
-	var all []notice.Notice
-	for _, r := range Rules() {
+	var found []raised
+	for turn, r := range Rules() {
 		if !slices.Contains(r.Watches, s.Stage) {
 			continue
 		}
 		for _, f := range r.look(c) {
-			all = append(all, c.notice(r, f))
+			found = append(found, raised{f, r, turn})
 		}
+	}
+	found = c.gather(found)
+	all := make([]notice.Notice, 0, len(found))
+	for _, r := range found {
+		all = append(all, c.notice(r.rule, r.Found))
 	}
 	slices.SortStableFunc(all, notice.Graver)
 	return all

@@ -13,39 +13,39 @@ import (
 
 const solubility = "R. F. Weiss, Mar. Chem. 2 (1974) 203, × 0.936 for beer"
 
-// sealed are the stages in which the beer is closed in.
-var sealed = []figures.Stage{figures.Maturing, figures.Pouring}
+// sealed are the stages in which the beer is closed in, or may be where nobody says.
+var sealed = []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}
 
 // sealingRules are about gas and pressure in any container; bagRules, caskRules
 // and bottleRules about what one kind of it can do.
 func sealingRules() []Rule {
 	return []Rule{
 		{
-			ID: "primed-wrong-volume", Watches: from(figures.Working), Worst: notice.Mend, Source: "worked: 64 g of sucrose is 0.83 vol in 20 L and 0.90 in 18.5",
+			ID: "primed-wrong-volume", group: ofGas, Watches: from(figures.Working), Worst: notice.Mend, Source: "worked: 64 g of sucrose is 0.83 vol in 20 L and 0.90 in 18.5",
 			When:    "sugar worked out for a volume 5 % (look) or 10 % (mend) off the one it went into; look where the condition meets the aim all the same",
 			Example: Example{In: "bottled", Raises: []string{"priming.worked_for=22.5 L", "priming.weight=100 g"}, Spares: []string{"priming.worked_for=20.5 L", "priming.weight=100 g"}},
 			look:    primedWrongVolume,
 		},
 		{
-			ID: "over-condition", Watches: sealed, Worst: notice.Look, Source: assay.CommonPractice,
+			ID: "over-condition", group: ofGas, Watches: sealed, Worst: notice.Look, Source: assay.CommonPractice,
 			When:    "more than 0.3 vol above the aim (limits.condition_within may say otherwise)",
 			Example: Example{In: "bottled", Raises: []string{"priming.weight=130 g"}, Spares: []string{"priming.weight=100 g"}},
 			look:    overCondition,
 		},
 		{
-			ID: "pressure-high", Watches: sealed, Worst: notice.Danger, Source: solubility,
+			ID: "pressure-high", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility,
 			When:    "at the warmest place, 80 % (mend) or all (danger) of the maker's rating",
 			Example: Example{In: "bottled", Raises: []string{"packages[0].vessel=weak bottle", "conditioned.warmest=32 C"}, Spares: []string{"packages[0].vessel=plated bottle"}},
 			look:    pressureHigh,
 		},
 		{
-			ID: "rating-unknown", Watches: sealed, Worst: notice.Danger, Source: assay.CommonPractice,
+			ID: "rating-unknown", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: assay.CommonPractice,
 			When:    "sealed, keeps its shape, and no maker's figure: look until its pressure passes the ceiling for its kind, then danger",
 			Example: Example{In: "bottled", Raises: []string{"packages[0].vessel=demijohn", "packages[0].count=4", "packages[0].fill=4.8 L"}, Spares: []string{"packages[0].vessel=plated bottle"}},
 			look:    ratingUnknown,
 		},
 		{
-			ID: "place-warmer", Watches: sealed, Worst: notice.Mend, Source: assay.CommonPractice,
+			ID: "place-warmer", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: assay.CommonPractice,
 			When:    "a place noted that is warmer than the warmest it was reckoned for",
 			Example: Example{In: "bottled", Raises: []string{"done[+].did=moved", "done[0].when=2026-03-15", "done[0].at=26 C"}, Spares: []string{"done[+].did=moved", "done[0].when=2026-03-15", "done[0].at=19 C"}},
 			look:    placeWarmer,
@@ -93,23 +93,29 @@ func primedWrongVolume(c *inspection) []Found {
 	case c.Stage < figures.Maturing || len(c.Live()) == 0:
 		return []Found{f}
 	}
-	var found []Found
+	worst, any := figures.Container{}, false
+	gas := 0.0
 	for _, k := range c.Live() {
-		if own := k.Package.Priming.Written(); !own && !k.Forced() {
-			found = append(found, c.primedWrong(f, share, k))
+		reached, ok := c.Find("condition", k.Key)
+		if own := k.Package.Priming.Written(); !own && !k.Forced() && ok && (!any || reached.Value > gas) {
+			worst, any, gas = k, true, reached.Value
 		}
 	}
-	return found
+	if !any {
+		return []Found{f}
+	}
+	return []Found{c.primedWrong(f, share, worst)}
 }
 
-// primedWrong is what the wrong weight of sugar comes to in one container.
+// primedWrong is what the wrong weight of sugar comes to, in the container that it
+// comes to most in.
 func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Found {
-	f.Of = k.Key
 	reached, ok := c.Find("condition", k.Key)
 	if ok {
 		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), c.Measure(reached), c.against())
 	}
-	if aim := c.Gyle.Aim.Condition; ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= assay.DoubtOf(reached.PlusMinus) {
+	aim := c.Gyle.Aim.Condition
+	if ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= assay.DoubtOf(reached.PlusMinus) {
 		f.Severity, f.Do = notice.Look, "It comes out right all the same: leave it as it is. Next time weigh the sugar for what was really racked."
 		return f
 	}
@@ -120,12 +126,7 @@ func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Fo
 	if takes := c.takes(k); takes != "" {
 		f.Why += " " + takes
 	}
-	aim := c.Gyle.Aim.Condition
-	if !aim.Written() {
-		f.Do = "Keep it cold and serve it soon." + c.stillComing(k)
-		return f
-	}
-	f.Do = c.easing(k, aim.Value)
+	f.Do = c.relief(k)
 	return f
 }
 
@@ -184,7 +185,7 @@ func overCondition(c *inspection) []Found {
 			Severity: notice.Look, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at%s.", the(k), sure.Verb("will", "may"), c.Measure(f), q.Plain(aim.Value.Volumes()), assay.OwnOrTrade(allowed.Own, " (your settings allow "+q.Plain(allowed.Most)+" over it)", "")),
 			Why:  strings.TrimSpace("Beer that far over its aim fobs in the line and prickles in the glass. " + c.takes(k)),
-			Do:   c.easing(k, aim.Value),
+			Do:   c.relief(k),
 		})
 	}
 	return found
@@ -194,7 +195,7 @@ func pressureHigh(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		f, ok := c.Find("pressure-warmest", k.Key)
-		if k.Vessel == nil || !k.Vessel.Rated.Written() || !k.Rigid() || k.Is(journal.PressureBarrel) {
+		if k.Vessel == nil || !k.Vessel.Rated.Written() || k.Is(journal.PressureBarrel) {
 			continue
 		}
 		rated := k.Vessel.Rated.Value.Bar()
@@ -206,35 +207,34 @@ func pressureHigh(c *inspection) []Found {
 		}
 		severity := notice.Mend
 		switch {
-		case assay.Over(f, rated) >= assay.Probably:
+		case assay.Over(f, rated) >= assay.Perhaps:
 			severity = notice.Danger
-		case assay.Over(f, rated*shareOfRating) < assay.Probably && assay.Over(f, rated) < assay.Perhaps:
+		case assay.Over(f, rated*shareOfRating) < assay.Probably:
 			continue
 		}
 		found = append(found, Found{
 			Severity: severity, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("%s %s reach %s at the warmest; its maker allows %s.", the(k), assay.Over(f, rated*shareOfRating).Verb("will", "may"), c.Measure(f), c.PressureAtMost(rated)),
-			Why:  "Nothing is left for a warm day or an odd reading.",
-			Do:   c.coolUnder(k, rated*shareOfRating),
+			Why:  "Nothing is left for a warm day or an odd reading." + c.placeTaken(k),
+			Do:   c.relief(k),
 		})
 	}
 	return found
 }
 
-// coolUnder says how cold a container must stand for its pressure to be well
-// under the maker's rating.
-func (c *inspection) coolUnder(k figures.Container, limit float64) string {
-	heat, at, ok := c.HeatUnder(k, q.Pressure(limit))
-	if !ok {
-		return "Move it to the coldest place you have now, then vent it once it is cold."
+// placeTaken says what was taken for the place of a container that nobody names, as the
+// end of a reason.
+func (c *inspection) placeTaken(k figures.Container) string {
+	if c.PlaceNamed(k) {
+		return ""
 	}
-	return fmt.Sprintf("Move it somewhere no warmer than %s now, where it is %s; vent it once it is cold.", c.Units.AtMost(heat.Celsius(), "°C"), c.Measure(at))
+	return c.Text(" Nothing says where it stands: {25 °C} is taken until you do (cellared.warmest).")
 }
 
 // beyondReckoning is so much gas that no pressure is given for it: far over what
 // anything of a home brewery takes.
 func (c *inspection) beyondReckoning(k figures.Container) (Found, bool) {
-	f, ok := c.Find("condition", k.Key)
+	f, ok := c.Find("gas-in-all", k.Key)
 	if !ok || assay.Over(f, mostReckoned) < assay.Probably {
 		return Found{}, false
 	}
@@ -263,14 +263,22 @@ func ceiling(k figures.Container) float64 {
 	return unratedBar
 }
 
+// hurts is the pressure that an upper bound may not pass in a container without a
+// maker's figure. A cask's or keg's ceiling is for what is likely: what a summer's day
+// and all doubts together come to is held against half as much again, since the trade
+// fills both daily and they hold (common practice, no source).
+func hurts(k figures.Container) float64 {
+	if k.Is(journal.Keg, journal.Cask) {
+		return 1.5 * ceiling(k)
+	}
+	return ceiling(k)
+}
+
 func ratingUnknown(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		if !k.Rigid() || k.Is(journal.PressureBarrel) || k.Vessel != nil && k.Vessel.Rated.Written() {
 			continue
-		}
-		if k.Is(journal.Cask) && c.OpenedYet(k) {
-			continue // its spile lets the air in: it is sealed no more
 		}
 		f, ok := c.Find("pressure-warmest", k.Key)
 		out := Found{
@@ -279,16 +287,20 @@ func ratingUnknown(c *inspection) []Found {
 			Why:  "What it takes cannot be guessed from its looks.",
 			Do:   "Find the maker's rating and note it on a vessel card (rated); keep it cool until then.",
 		}
-		if ok {
-			out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", c.Measure(f))
-			if !k.Is(journal.Bottle) && assay.Over(f, ceiling(k)) >= assay.Probably {
-				out.Severity = notice.Danger
-				out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), assay.Over(f, ceiling(k)).Verb("will", "may"), c.Measure(f))
-				out.Why = "A container without a maker's figure counts as one that takes nothing."
-				out.Do = "Chill it, then vent it slowly, your face turned away. Find the maker's rating before you fill it again."
+		if !ok {
+			if beyond, is := c.beyondReckoning(k); is {
+				out = beyond
 			}
-		} else if beyond, is := c.beyondReckoning(k); is {
-			out = beyond
+			found = append(found, out)
+			continue
+		}
+		out.Why = fmt.Sprintf("At the warmest it reaches %s; what it takes cannot be guessed from its looks.", c.Measure(f))
+		over := assay.Over(f, ceiling(k))
+		if !k.Is(journal.Bottle) && (over >= assay.Probably || assay.Over(f, hurts(k)) >= assay.Perhaps) {
+			out.Severity = notice.Danger
+			out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over.Verb("will", "may"), c.Measure(f))
+			out.Why = "A container without a maker's figure counts as one that takes nothing." + c.placeTaken(k)
+			out.Do = c.relief(k) + " Find the maker's rating before you fill it again."
 		}
 		found = append(found, out)
 	}

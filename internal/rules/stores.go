@@ -143,9 +143,15 @@ func (c *inspection) pitchedOn() (time.Time, bool) {
 	return time.Time{}, false
 }
 
-// wortMade tells whether the copper is done: wort was measured after it.
+// wortMade tells whether the copper is done: wort was measured after it, or its day is
+// over.
 func (c *inspection) wortMade() bool {
-	return c.Gyle.Copper.After.Written() || c.Gyle.Fermenter.Volume.Written() || c.Gyle.Fermenter.Gravity.Written()
+	if c.Gyle.Copper.After.Written() || c.Gyle.Fermenter.Written() {
+		return true
+	}
+	// A brew day that was noted by halves: a day later its copper is done all the same.
+	begun := c.Gyle.Mash.Written() || c.Gyle.Sparge.Written() || c.Gyle.Copper.Written()
+	return begun && c.Stage == figures.Copper && c.Now.Sub(c.wortMadeAt()) > wortLook
 }
 
 // wortMadeAt is when the copper was done: by its start and length, else brew

@@ -2,6 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strconv"
+	"strings"
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
@@ -15,21 +18,21 @@ import (
 func workingRules() []Rule {
 	return []Rule{
 		{
-			ID: "not-finished", Watches: []figures.Stage{figures.Maturing, figures.Pouring}, Worst: notice.Danger,
+			ID: "not-finished", group: ofFinished, Watches: sealed, Worst: notice.Danger,
 			Source:  "home-brewing magazines' and suppliers' help pages on finishing before bottling",
-			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect; look where only limits.level_for asks for longer; mend in a watched soft bag or a cask that was racked early on purpose",
+			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect, or with something fermentable or another culture put in after the last of them; look where only limits.level_for asks for longer; mend in a watched soft bag or a cask that was racked early on purpose",
 			Example: Example{In: "bottled", Raises: []string{"readings[1].when=2026-03-09 20:00"}, Spares: []string{"readings[1].gravity=1.011"}},
 			look:    notFinished,
 		},
 		{
-			ID: "still-to-fall", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
+			ID: "still-to-fall", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
 			Source:  "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
 			When:    "gravity above the final gravity to expect when sealed",
 			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.019", "readings[2].gravity=1.017"}, Spares: []string{"readings[1].gravity=1.010"}},
 			look:    stillToFall,
 		},
 		{
-			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: assay.CommonPractice,
+			ID: "over-attenuated", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: assay.CommonPractice,
 			When:    "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
 			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}, Spares: []string{"readings[1].gravity=1.008", "readings[2].gravity=1.008"}},
 			look:    overAttenuated,
@@ -44,30 +47,74 @@ func workingRules() []Rule {
 }
 
 func notFinished(c *inspection) []Found {
-	if len(c.Gyle.Packages) == 0 || c.BegunAsBeer() {
+	late := c.Late()
+	if len(c.Gyle.Packages) == 0 || c.BegunAsBeer() && len(late) == 0 {
 		return nil
 	}
 	st := c.Stability()
-	if st.Stable && c.nearExpected() {
-		return nil
-	}
-	says, why := c.unfinished(st)
+	shown := c.BegunAsBeer() || st.Stable && c.nearExpected()
 	var found []Found
-	for _, k := range c.Containers() {
-		if !c.IsFilled(k) || k.Is(journal.Bucket) || c.Spent(k) {
+	for _, k := range c.Live() {
+		if in := lateIn(late, k); shown && len(in) > 0 {
+			found = append(found, c.notReadSince(k, in))
 			continue
 		}
-		f := Found{Where: k.Package.Where, Of: k.Key, Says: says, Why: why}
+		if shown {
+			continue
+		}
+		f := Found{Where: k.Package.Where, Of: k.Key}
+		f.Says, f.Why = c.unfinished(st)
 		f.Severity, f.Do = c.unfinishedIn(k)
 		if st.AtLeast() && c.nearExpected() {
 			// Level for long enough to be safe, and not for as long as the settings ask.
 			f.Severity = min(f.Severity, notice.Look)
 			f.Do = "Read a degassed glass when you open one: the same gravity again shows that it was done."
 		}
+		if c.readLevelIn(k) {
+			f.Severity = min(f.Severity, notice.Look)
+			f.Do = "A glass of it has shown the same gravity since: keep it cool, and read another in a month."
+		}
 		f.Do = c.readFirst() + f.Do
 		found = append(found, f)
 	}
 	return found
+}
+
+// lateIn is what went into a container's beer after its last gravity.
+func lateIn(all []figures.Late, k figures.Container) []figures.Late {
+	return slices.DeleteFunc(slices.Clone(all), func(l figures.Late) bool { return l.Of != "" && l.Of != k.Key })
+}
+
+// notReadSince is a beer that was done, and had something put into it since: a culture
+// that may go lower, extract that no reading has followed. What it comes to is told by
+// the rules about gas.
+func (c *inspection) notReadSince(k figures.Container, late []figures.Late) Found {
+	names := make([]string, len(late))
+	undated := ""
+	for i, l := range late {
+		names[i] = l.What
+		if !l.Dated {
+			undated = " Nobody says when " + l.What + " went in: if it was before, note the day (when)."
+		}
+	}
+	f := Found{
+		Severity: notice.Mend, Where: late[0].Where, Of: k.Key,
+		Says: fmt.Sprintf("%s went into the beer in %s after the last gravity.", assay.Capital(inWords(names)), k.Called()),
+		Why:  "What it still gives is in no reading, and all of it is counted as gas to come." + undated,
+		Do:   "Keep it cold, read a degassed glass of it in a week, and note the gravity with package " + strconv.Itoa(k.Index) + ".",
+	}
+	if p, ok := c.Find("gas-in-all", k.Key); ok && k.Is(journal.Bottle) && assay.Over(p, bottleDanger) >= assay.Perhaps {
+		f.Severity, f.Do = c.unfinishedIn(k)
+	}
+	return f
+}
+
+// inWords joins names: a, b and c.
+func inWords(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return names[0]
 }
 
 // unfinished says on what evidence the beer was not shown to be done.
@@ -124,12 +171,20 @@ func (c *inspection) unfinishedIn(k figures.Container) (notice.Severity, string)
 		return notice.Mend, "Look at the bag daily; chill it and ease the gas out whenever it is firm."
 	case k.Is(journal.Cask) && c.Gyle.Racked.Early.Yes():
 		return notice.Mend, "Keep the spile soft until it is quiet, and look daily."
-	case k.Is(journal.Keg) && k.Package.Relief.Yes():
+	case k.Is(journal.Keg) && relieved(k):
 		return notice.Mend, "Vent it daily and read a degassed glass; leave the gas off until it stands still."
 	case k.Is(journal.Bottle):
 		return notice.Danger, "Move them to the coldest place you have, boxed and covered, wearing goggles and gloves. Open one cold, outdoors, and read it degassed."
 	}
 	return notice.Danger, "Chill it, then vent it slowly, your face turned away; read a degassed glass."
+}
+
+// relieved tells whether a container has a relief valve, by its line or its card.
+func relieved(k figures.Container) bool {
+	if k.Package.Relief.Written() {
+		return k.Package.Relief.Yes()
+	}
+	return k.Vessel != nil && k.Vessel.Relief.Yes()
 }
 
 // nearExpected tells whether the gravity stands near what the yeast should
@@ -152,18 +207,29 @@ func stillToFall(c *inspection) []Found {
 	if sure < assay.Probably {
 		return nil
 	}
-	fg, _ := c.Find("fg", "")
-	expected, _ := c.Find("fg-expected", "")
 	do := "Wait until two gravities agree, " + c.ApartBy() + " apart; or cut the priming sugar by as much."
 	if c.Stage >= figures.Maturing {
 		do = "Keep it cool, watch the containers daily, and vent what can be vented; serve it soon."
 	}
-	return []Found{{
-		Severity: notice.Mend, Where: c.LastOf(fg),
-		Says: fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.Verb("will still fall", "may still fall"), assay.SG(q.Gravity(fg.Value)), assay.SG(q.Gravity(expected.Value)), c.Measure(f)),
-		Why:  fmt.Sprintf("Each point still to fall gives half a volume, as much as %s.", c.pointInSugar()),
-		Do:   do,
-	}}
+	return []Found{{Severity: notice.Mend, Where: c.LastOf(f), Says: c.fallSaid(f, sure), Why: fmt.Sprintf("Each point still to fall gives half a volume, as much as %s.", c.pointInSugar()), Do: do}}
+}
+
+// fallSaid is what is still to come, in a sentence: of the gravity, of what went in since,
+// or of both.
+func (c *inspection) fallSaid(f figures.Figure, sure assay.Certainty) string {
+	now, known := c.Find("fg", "")
+	if !known {
+		now, known = c.Find("gravity-now", "")
+	}
+	expected, ends := c.Find("fg-expected", "")
+	falls := known && ends && now.Value-expected.Value > float64(q.Point)/2
+	switch late := lateIn(c.Late(), figures.Container{}); {
+	case falls:
+		return fmt.Sprintf("The gravity %s from %s to about %s: %s more gas, on top of priming.", sure.Verb("will still fall", "may still fall"), assay.SG(q.Gravity(now.Value)), assay.SG(q.Gravity(expected.Value)), c.Measure(f))
+	case len(late) > 0:
+		return fmt.Sprintf("%s went in after the last gravity: %s more gas, on top of priming.", assay.Capital(late[0].What), c.Measure(f))
+	}
+	return fmt.Sprintf("There %s %s of gas still to come, on top of priming.", sure.Verb("is", "may be"), c.Measure(f))
 }
 
 // pointInSugar is the sugar that gives as much gas as a point of gravity.
@@ -191,22 +257,27 @@ func (c *inspection) sealing() bool {
 func overAttenuated(c *inspection) []Found {
 	f, ok := c.Find("apparent-attenuation", "")
 	fg, hasFG := c.Find("fg", "")
-	if !ok || !hasFG {
-		return nil
+	lowest := c.Lowest()
+	if !ok || !hasFG || lowest.Gravity == 0 || lowest.GoesOn {
+		return nil // one that goes on for months is expected to, and counted so
 	}
-	top, where := c.TopAttenuation()
-	past := top > 0 && assay.Over(f, top+overCard) >= assay.Probably
-	dry := assay.Under(fg, dryGravity) >= assay.Probably && !c.sugarInGrist()
+	margin := overCard * lowest.Gravity.Points() / 100
+	if lowest.Gravity.Points() <= 0 {
+		margin = overCardPoints
+	}
+	floor := float64(lowest.Gravity) - max(margin, overCardPoints)*float64(q.Point)
+	past := lowest.Known && assay.Under(fg, floor) >= assay.Probably
+	dry := !lowest.Simple && assay.Under(fg, dryGravity) >= assay.Probably && float64(lowest.Gravity) > dryGravity
 	if !past && !dry {
 		return nil
 	}
 	says := fmt.Sprintf("It has fallen to %s, an apparent attenuation of %s", assay.SG(q.Gravity(fg.Value)), c.Measure(f))
 	if past {
-		says += fmt.Sprintf("; the yeast's card stops at %.0f %%", top)
+		says += fmt.Sprintf("; its yeast should stop at %s", assay.SG(lowest.Gravity))
 	}
 	found := Found{Severity: notice.Look, Where: c.LastOf(fg), Says: says + ".", Why: "A wild or starch-eating yeast may be at work, and it does not stop in the container.", Do: "Taste it, chill it, and read it again in a week before you package it."}
-	if where.Written() && !c.LastOf(fg).Written() {
-		found.Where = where
+	if lowest.Where.Written() && !c.LastOf(fg).Written() {
+		found.Where = lowest.Where
 	}
 	if c.sealedRigid() {
 		found.Severity = notice.Danger
@@ -215,22 +286,17 @@ func overAttenuated(c *inspection) []Found {
 	return []Found{found}
 }
 
+// overCardPoints is how far below its yeast's least a gravity may stand by readings
+// alone, in points (common practice, no source).
+const overCardPoints = 1.5
+
 func (c *inspection) sealedRigid() bool {
-	for _, k := range c.Containers() {
-		if k.Rigid() && c.IsFilled(k) && !c.Spent(k) {
+	for _, k := range c.Live() {
+		if k.Rigid() {
 			return true
 		}
 	}
 	return false
-}
-
-func (c *inspection) sugarInGrist() bool {
-	for _, g := range c.Gyle.Grist {
-		if g.Sugar.Written() {
-			return true
-		}
-	}
-	return len(c.Gyle.Added) > 0
 }
 
 func stuck(c *inspection) []Found {
