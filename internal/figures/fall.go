@@ -53,11 +53,11 @@ func (e evidence) most(tail time.Duration) float64 {
 }
 
 // promise is how much of what the yeast is known for is still to be believed beside
-// readings that have stood level so long: all at first, nothing after some days, and
-// no jump between.
+// readings that have stood level so long: all at first and while it falls, nothing after
+// some days of standing still, and no jump between.
 func (e evidence) promise() float64 {
 	x := e.hours / levelFades
-	return math.Exp(-x * x)
+	return max(math.Exp(-x*x), ramp(e.fell, levelWithin, 2*levelWithin))
 }
 
 // stood is how the beer had stood at its last gravity before it was closed in, by the

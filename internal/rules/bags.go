@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gylebook/internal/assay"
+	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
@@ -32,12 +33,18 @@ func bagRules() []Rule {
 // memory; common practice).
 const bagBursts = 0.5
 
+// bursts tells whether a bag's pressure is a danger: where it is likely to pass what a bag
+// may come to, or could at the worst pass twice that.
+func bursts(p figures.Figure) bool {
+	return p.Kind != nil && (assay.Over(p, bagBursts) >= assay.Probably || assay.Over(p, 2*bagBursts) >= assay.Perhaps)
+}
+
 func bagWillSwell(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		free, ok := c.Find("gas-free", k.Key)
 		p, _ := c.Find("pressure-warmest", k.Key)
-		if !ok || assay.Over(free, swellLook) < assay.Probably && (p.Kind == nil || assay.Over(p, bagBursts) < assay.Perhaps) {
+		if !ok || assay.Over(free, swellLook) < assay.Probably && !bursts(p) {
 			continue
 		}
 		slack, known := c.Find("bag-slack", k.Key)
@@ -59,7 +66,7 @@ func bagWillSwell(c *inspection) []Found {
 			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), tight.Verb("will", "may"), c.Measure(free))
 			out.Do = c.relief(k)
 		}
-		if p.Kind != nil && assay.Over(p, bagBursts) >= assay.Perhaps {
+		if bursts(p) {
 			out.Severity = notice.Danger
 			out.Says = fmt.Sprintf("%s %s go tight and come to %s at the warmest.", the(k), assay.Over(p, bagBursts).Verb("will", "may"), c.Measure(p))
 			out.Why = "A bag is made for no pressure: its seam or its tap gives way." + c.placeTaken(k)

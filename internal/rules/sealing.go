@@ -115,7 +115,7 @@ func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Fo
 		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), c.Measure(reached), c.against())
 	}
 	aim := c.Gyle.Aim.Condition
-	if ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= assay.DoubtOf(reached.PlusMinus) {
+	if ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= rightAllTheSame {
 		f.Severity, f.Do = notice.Look, "It comes out right all the same: leave it as it is. Next time weigh the sugar for what was really racked."
 		return f
 	}
@@ -129,6 +129,10 @@ func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Fo
 	f.Do = c.relief(k)
 	return f
 }
+
+// rightAllTheSame is how near its aim, in vol, a condition counts as met: what published
+// values of residual gas differ by.
+const rightAllTheSame = 0.1
 
 // against is the condition aimed at, as the end of a sentence.
 func (c *inspection) against() string {
