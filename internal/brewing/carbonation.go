@@ -70,34 +70,62 @@ func warmth(t q.Temperature) error {
 	return within("the solubility of carbon dioxide", "the temperature", t, -2, 50, "°C")
 }
 
-func gas(c q.Carbonation) error {
-	return within("the sum of carbon dioxide", "the condition", c, 0, 10, "vol")
-}
-
 // dissolvedAt is the volumes that beer holds under a partial pressure in atm.
 func dissolvedAt(partial float64, t q.Temperature) q.Carbonation {
 	return q.Carbonation(solubility(t) * partial * co2MolarMass / q.GramsPerVolume)
 }
 
-// openPressure is the partial pressure of CO2, in atm, over beer that has filled
-// its own headspace under the open air.
-func openPressure(t q.Temperature) float64 { return 1 - vapourPressure(t)/atmosphereKPa }
-
-// ResidualCO2 is what beer holds at a temperature under one atmosphere of its
-// own gas: after fermentation, and after a venting. Range −2 to 50 °C. Published
-// values for one temperature differ by ± 0.1 vol; an open, stirred or
-// long-standing vessel holds less.
+// UnderGauge is what beer holds that came to rest under its own gas at a gauge
+// pressure: 0 in the open, after fermentation or a venting to quiet, else that of a
+// relief valve or of a cylinder. Range −2 to 50 °C, −1 to 20 bar, the air at 40 to
+// 110 kPa. Published values for one temperature, in the open, differ by ± 0.1 vol; an
+// open, stirred or long-standing vessel holds less. Carbon dioxide takes up 0.6 % less
+// for each bar than Henry's law has it, which is left out.
 //
 // M. Hibbard's much copied values (1995) are pure water under 1 atm of dry gas,
 // 0.08 to 0.13 vol above this; M. L. Hall's quadratic (1995) is a curve through
-// the like and turns flat above 30 °C. Beer under the open air is neither.
+// the like and turns flat above 30 °C. Beer under the open air is neither. The
+// quadratic that is circulated for the chart of pressures is not taken: stretched
+// above 20 °C it asks for up to 1 bar less at 4 vol, the unsafe side.
 //
 // Source: Henry's law with Weiss's solubility × 0.936.
-func ResidualCO2(t q.Temperature) (q.Carbonation, error) {
-	if err := warmth(t); err != nil {
+func UnderGauge(p q.Pressure, t q.Temperature, outside q.AirPressure) (q.Carbonation, error) {
+	if err := firstOf(warmth(t), aGauge("gas under pressure", p), theAir(outside)); err != nil {
 		return 0, err
 	}
-	return dissolvedAt(openPressure(t), t), nil
+	return dissolvedAt(Held{Outside: outside}.totalAt(p, t), t), nil
+}
+
+// theAir checks the pressure of the air outside.
+func theAir(p q.AirPressure) error {
+	return within("the sum of carbon dioxide", "the air's pressure", p, 40, 110, "kPa")
+}
+
+// StandardAir is the pressure of the air at sea level, 101.325 kPa (ISO 2533).
+const StandardAir q.AirPressure = atmosphereKPa
+
+// AirAt is the pressure of the air at a height above the sea, in kPa. Range −500 to
+// 5000 m; weather moves it by ± 3 kPa.
+//
+// Source: ISO 2533:1975, the standard atmosphere.
+func AirAt(height q.Height) (q.AirPressure, error) {
+	if err := within("the air's pressure", "the height", height, -500, 5000, "m"); err != nil {
+		return 0, err
+	}
+	return StandardAir * q.AirPressure(math.Pow(1-0.0065*float64(height)/288.15, 5.25588)), nil
+}
+
+// GasOverDissolved is all of a container's carbon dioxide over what of it is dissolved
+// in the beer, at rest at a heat: 1 without room above it. Range −2 to 50 °C, some
+// beer.
+//
+// Source: Henry's law with Weiss's solubility × 0.936; ideal gas in the room.
+func GasOverDissolved(beer, room q.Volume, t q.Temperature) (q.Number, error) {
+	const name = "the gas above the beer"
+	if err := firstOf(warmth(t), some(name, "the beer", beer, "L"), none(name, "the room", room, "L")); err != nil {
+		return 0, err
+	}
+	return q.Number(1 + room.Litres()/(gasConstant*t.Kelvin()*solubility(t)*beer.Litres())), nil
 }
 
 // CO2ToCome is what a gravity still to fall will give: nothing once it has.
@@ -106,7 +134,9 @@ func ResidualCO2(t q.Temperature) (q.Carbonation, error) {
 // Source: as CO2PerPoint.
 func CO2ToCome(now, final q.Gravity) (q.Carbonation, error) {
 	const name = "gas still to come"
-	if err := firstOf(within(name, "the gravity", now, 0.980, 1.150, gravitySG), within(name, "the final gravity", final, 0.980, 1.150, gravitySG)); err != nil {
+	err := firstOf(within(name, "the gravity", now, 0.980, 1.150, gravitySG),
+		within(name, "the final gravity", final, 0.980, 1.150, gravitySG))
+	if err != nil {
 		return 0, err
 	}
 	return q.Carbonation(max(0, (now-final).SG()*1000*CO2PerPoint)), nil
@@ -122,7 +152,8 @@ func CO2ToCome(now, final q.Gravity) (q.Carbonation, error) {
 // Source: stoichiometry from IUPAC 2021 atomic masses.
 func PrimingCO2(sugar q.Mass, yield q.Number, v q.Volume) (q.Carbonation, error) {
 	const name = "priming"
-	err := firstOf(none(name, "the sugar", sugar, "g"), within(name, "the sugar's gas", yield, 0, 0.6, "g/g"), some(name, "the beer", v, "L"))
+	err := firstOf(none(name, "the sugar", sugar, "g"), within(name, "the sugar's gas", yield, 0, 0.6, "g/g"),
+		some(name, "the beer", v, "L"))
 	if err != nil {
 		return 0, err
 	}
@@ -133,40 +164,26 @@ func PrimingCO2(sugar q.Mass, yield q.Number, v q.Volume) (q.Carbonation, error)
 // PrimingCO2. Range 0 to 10 vol, 0.01 to 0.6 g/g.
 func SugarFor(wanted q.Carbonation, yield q.Number, v q.Volume) (q.Mass, error) {
 	const name = "priming"
-	err := firstOf(within(name, "the gas wanted", wanted, 0, 10, "vol"), within(name, "the sugar's gas", yield, 0.01, 0.6, "g/g"), none(name, "the beer", v, "L"))
+	err := firstOf(within(name, "the gas wanted", wanted, 0, 10, "vol"),
+		within(name, "the sugar's gas", yield, 0.01, 0.6, "g/g"), none(name, "the beer", v, "L"))
 	if err != nil {
 		return 0, err
 	}
 	return q.Mass(wanted.GramsPerLitre() * v.Litres() / float64(yield)), nil
 }
 
-// CO2FromWort is the volumes from priming with unfermented wort of a gravity
-// that ferments to an apparent attenuation, in a volume of beer that it joins.
-// Range: gravity 1.000 to 1.130, attenuation 0 to 110 %, taken by points,
-// which is within 2 % of Plato's here.
+// GasOfWort is the carbon dioxide that unfermented wort of a gravity gives as it
+// ferments to an apparent attenuation. Range: gravity 1.000 to 1.130, attenuation 0
+// to 110 %, taken by points, which is within 2 % of Plato's here.
 //
 // Source: as CO2PerPoint.
-func CO2FromWort(wort q.Volume, g q.Gravity, apparent q.Percent, beer q.Volume) (q.Carbonation, error) {
-	const name = "priming with wort"
-	err := firstOf(none(name, "the wort", wort, "L"), within(name, "its gravity", g, 1, 1.130, gravitySG), within(name, "the attenuation", apparent, 0, 110, "%"), some(name, "the beer", beer, "L"))
+func GasOfWort(wort q.Volume, g q.Gravity, apparent q.Percent) (q.Mass, error) {
+	const name = "wort that ferments"
+	err := firstOf(none(name, "the wort", wort, "L"), within(name, "its gravity", g, 1, 1.130, gravitySG),
+		within(name, "the attenuation", apparent, 0, 110, "%"))
 	if err != nil {
 		return 0, err
 	}
-	fall := g.Points() * apparent.Fraction()
-	return q.Carbonation(fall * CO2PerPoint * wort.Litres() / (wort + beer).Litres()), nil
-}
-
-// CarbonationAt is what beer takes up in the end under gas at a gauge pressure.
-// Range −1 to 10 bar, −2 to 50 °C. Carbon dioxide takes up 0.6 % less for each
-// bar than Henry's law has it, which is left out.
-//
-// Source: Henry's law with Weiss's solubility × 0.936. The quadratic that is
-// circulated for the same chart is not taken: stretched above 20 °C it asks for
-// up to 1 bar less at 4 vol, the unsafe side.
-func CarbonationAt(p q.Pressure, t q.Temperature) (q.Carbonation, error) {
-	if err := firstOf(warmth(t), within("carbonation under gas", "the pressure", p, -1, 10, "bar")); err != nil {
-		return 0, err
-	}
-	partial := 1 + p.Bar()/atmosphereBar - vapourPressure(t)/atmosphereKPa
-	return dissolvedAt(max(partial, 0), t), nil
+	made := q.Carbonation(g.Points() * apparent.Fraction() * CO2PerPoint)
+	return q.Mass(made.GramsPerLitre() * wort.Litres()), nil
 }

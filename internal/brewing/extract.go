@@ -7,7 +7,8 @@ import q "gylebook/internal/quantity"
 //
 // Source: definition; pure sugar's 385 Ldeg/kg from NBS Circular C440.
 func LitreDegrees(m q.Mass, e q.Extract) (q.Number, error) {
-	if err := firstOf(none("litre-degrees", "the weight", m, "g"), within("litre-degrees", "the extract", e, 0, 400, "Ldeg/kg")); err != nil {
+	if err := firstOf(none("litre-degrees", "the weight", m, "g"),
+		within("litre-degrees", "the extract", e, 0, 400, "Ldeg/kg")); err != nil {
 		return 0, err
 	}
 	return q.Number(m.Kilograms() * float64(e)), nil
@@ -18,7 +19,8 @@ func LitreDegrees(m q.Mass, e q.Extract) (q.Number, error) {
 //
 // Source: definition of the litre-degree.
 func GravityOf(litreDegrees q.Number, v q.Volume) (q.Gravity, error) {
-	if err := firstOf(none("a wort's gravity", "the extract", litreDegrees, "litre-degrees"), some("a wort's gravity", "the volume", v, "L")); err != nil {
+	if err := firstOf(none("a wort's gravity", "the extract", litreDegrees, "litre-degrees"),
+		some("a wort's gravity", "the volume", v, "L")); err != nil {
 		return 0, err
 	}
 	g := q.SG(1 + float64(litreDegrees)/v.Litres()/1000)
@@ -31,7 +33,8 @@ func GravityOf(litreDegrees q.Number, v q.Volume) (q.Gravity, error) {
 //
 // Source: definition.
 func Yield(got, potential q.Number) (q.Percent, error) {
-	err := firstOf(some("a yield", "the potential", potential, "litre-degrees"), within("a yield", "what was got", got, -aTun, aTun, "litre-degrees"))
+	err := firstOf(some("a yield", "the potential", potential, "litre-degrees"),
+		within("a yield", "what was got", got, -aTun, aTun, "litre-degrees"))
 	if err != nil {
 		return 0, err
 	}
@@ -64,7 +67,8 @@ func BlendedGravity(v1 q.Volume, g1 q.Gravity, v2 q.Volume, g2 q.Gravity) (q.Gra
 // Source: conservation of mass; pure sugar's 385 Ldeg/kg from NBS Circular C440.
 func GravityWithExtract(v q.Volume, g q.Gravity, sugar q.Mass, litreDegrees q.Number) (q.Gravity, error) {
 	const name = "wort with sugar"
-	err := firstOf(some(name, "the volume", v, "L"), within(name, "the gravity", g, 0.985, 1.150, gravitySG), none(name, "the sugar", sugar, "g"),
+	err := firstOf(some(name, "the volume", v, "L"), within(name, "the gravity", g, 0.985, 1.150, gravitySG),
+		none(name, "the sugar", sugar, "g"),
 		none(name, "its litre-degrees", litreDegrees, ""))
 	if err != nil {
 		return 0, err

@@ -9,15 +9,21 @@ import (
 	"testing"
 )
 
+// rangeless are an error's text, and sums of what a container holds, which are good
+// for any that could be filled.
+var rangeless = map[string]bool{"Error": true, "MolesOf": true, "Volumes": true, "InAll": true, "Between": true}
+
 // exportedFunctions are the exported functions of the package with their doc
-// comments, methods apart from Error and those of quantities' fields left out.
+// comments, a method's with its type's, those apart that hold for whatever they are
+// given.
 func exportedFunctions(t *testing.T) map[string]string {
 	t.Helper()
 	files, err := os.ReadDir(".")
 	if err != nil {
 		t.Fatal(err)
 	}
-	docs := map[string]string{}
+	docs, types := map[string]string{}, map[string]string{}
+	var methods []*ast.FuncDecl
 	for _, file := range files {
 		if !strings.HasSuffix(file.Name(), ".go") || strings.HasSuffix(file.Name(), "_test.go") {
 			continue
@@ -27,9 +33,22 @@ func exportedFunctions(t *testing.T) map[string]string {
 			t.Fatal(err)
 		}
 		for _, d := range parsed.Decls {
-			if f, ok := d.(*ast.FuncDecl); ok && f.Name.IsExported() && f.Name.Name != "Error" {
-				docs[f.Name.Name] = f.Doc.Text()
+			switch d := d.(type) {
+			case *ast.GenDecl:
+				if of, ok := d.Specs[0].(*ast.TypeSpec); ok {
+					types[of.Name.Name] = d.Doc.Text()
+				}
+			case *ast.FuncDecl:
+				if d.Name.IsExported() && !rangeless[d.Name.Name] {
+					docs[d.Name.Name] = d.Doc.Text()
+					methods = append(methods, d)
+				}
 			}
+		}
+	}
+	for _, m := range methods {
+		if m.Recv != nil {
+			docs[m.Name.Name] += types[m.Recv.List[0].Type.(*ast.Ident).Name]
 		}
 	}
 	return docs

@@ -24,11 +24,17 @@ func flat1[A, R ~float64](name string, f func(A) (R, error), good ...float64) fo
 }
 
 func flat2[A, B, R ~float64](name string, f func(A, B) (R, error), good ...float64) formula {
-	return formula{name, good, func(x []float64) (float64, error) { r, err := f(A(x[0]), B(x[1])); return float64(r), err }}
+	return formula{name, good, func(x []float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]))
+		return float64(r), err
+	}}
 }
 
 func flat3[A, B, C, R ~float64](name string, f func(A, B, C) (R, error), good ...float64) formula {
-	return formula{name, good, func(x []float64) (float64, error) { r, err := f(A(x[0]), B(x[1]), C(x[2])); return float64(r), err }}
+	return formula{name, good, func(x []float64) (float64, error) {
+		r, err := f(A(x[0]), B(x[1]), C(x[2]))
+		return float64(r), err
+	}}
 }
 
 func flat4[A, B, C, D, R ~float64](name string, f func(A, B, C, D) (R, error), good ...float64) formula {
@@ -50,6 +56,35 @@ func flat6[A, B, C, D, E, F, R ~float64](name string, f func(A, B, C, D, E, F) (
 		r, err := f(A(x[0]), B(x[1]), C(x[2]), D(x[3]), E(x[4]), F(x[5]))
 		return float64(r), err
 	}}
+}
+
+// ofHeld lays what may happen to a container flat: how it was filled, a number, and
+// the heat at which it happens and is looked at. What comes out is its gauge.
+func ofHeld[X ~float64](name string, soft bool, f func(Held, X, q.Temperature) (Held, error), good float64) formula {
+	return formula{name, []float64{1.8, 20, 1, 101.325, 18, good, 22}, func(x []float64) (float64, error) {
+		h := Held{Beer: q.Volume(x[1]), Room: q.Volume(x[2]), Outside: q.AirPressure(x[3]), Soft: soft}
+		h, err := Filled(h, q.Carbonation(x[0]), q.Celsius(x[4]), false)
+		if err != nil {
+			return float64(h.CO2), err
+		}
+		if h, err = f(h, X(x[5]), q.Celsius(x[6])); err != nil {
+			return float64(h.CO2), err
+		}
+		s, err := h.At(q.Celsius(x[6]))
+		return float64(s.Gauge), err
+	}}
+}
+
+func byHeat(f func(Held, q.Temperature) (Held, error)) func(Held, float64, q.Temperature) (Held, error) {
+	return func(h Held, _ float64, t q.Temperature) (Held, error) { return f(h, t) }
+}
+
+func unchanged(h Held, _ q.Temperature) (Held, error) { return h, nil }
+
+func drawnForAir(h Held, beer q.Volume, t q.Temperature) (Held, error) { return h.Drawn(beer, t, Air) }
+
+func fedHalfway(h Held, set q.Pressure, t q.Temperature) (Held, error) {
+	return h.Fed(Regulator{Set: set, Share: 0.6, Fresh: 1}, t, 0.5)
 }
 
 // formulas are all the exported functions; TestEveryFormulaIsListed sees to it.
@@ -74,12 +109,13 @@ func formulas() []formula {
 		flat3("ColourUnits", ColourUnits, 4500, 5, 20),
 		flat1("ColourMorey", ColourMorey, 12),
 		flat1("SolubilityInWater", SolubilityInWater, 18),
-		flat1("ResidualCO2", ResidualCO2, 18),
+		flat3("UnderGauge", UnderGauge, 0.7, 8, 101.325),
+		flat1("AirAt", AirAt, 500),
+		flat3("GasOverDissolved", GasOverDissolved, 9, 10, 12),
 		flat2("CO2ToCome", CO2ToCome, 1.014, 1.010),
 		flat3("PrimingCO2", PrimingCO2, 60, 0.514, 20),
 		flat3("SugarFor", SugarFor, 1.2, 0.514, 20),
-		flat4("CO2FromWort", CO2FromWort, 1, 1.040, 75, 19),
-		flat2("CarbonationAt", CarbonationAt, 0.7, 8),
+		flat3("GasOfWort", GasOfWort, 1, 1.040, 75),
 		flat2("LitreDegrees", LitreDegrees, 4500, 300),
 		flat2("GravityOf", GravityOf, 900, 20),
 		flat2("Yield", Yield, 900, 1250),
@@ -90,11 +126,14 @@ func formulas() []formula {
 		flat5("StrikeTemperature", StrikeTemperature, 66, 18, 4500, 11.25, 1),
 		flat6("StrikeTemperatureInTun", StrikeTemperatureInTun, 66, 18, 4500, 11.25, 1, 45),
 		flat2("Headspace", Headspace, 23, 20),
-		flat6("RigidPressure", func(c q.Carbonation, beer, room q.Volume, sealed, purged, t float64) (q.Pressure, error) {
-			return RigidPressure(Sealed{CO2: c, Beer: beer, Headspace: room, SealedAt: q.Celsius(sealed), Purged: purged > 0}, q.Celsius(t))
-		}, 1.8, 20, 1, 18, 1, 22),
-		flat3("BagFreeGas", BagFreeGas, 1.3, 20, 18),
-		flat4("BagPressure", BagPressure, 1.3, 20, 21, 18),
+		ofHeld("Filled", false, byHeat(unchanged), 0),
+		ofHeld("At", true, byHeat(unchanged), 0),
+		ofHeld("VentedToQuiet", false, byHeat(Held.VentedToQuiet), 0),
+		ofHeld("VentedForAMoment", true, byHeat(Held.VentedForAMoment), 0),
+		ofHeld("HeldUnder", false, Held.HeldUnder, 1),
+		ofHeld("Gauged", false, Held.Gauged, 0.8),
+		ofHeld("Drawn", false, drawnForAir, 9),
+		ofHeld("Fed", false, fedHalfway, 0.8),
 		flat1("WaterDensity", WaterDensity, 20),
 		flat2("Carbohydrate", Carbohydrate, 1.042, 1.010),
 		flat2("EnergyKilojoules", EnergyKilojoules, 1.042, 1.010),
@@ -110,6 +149,8 @@ func formulas() []formula {
 		flat6("LiquorNeeded", LiquorNeeded, 21, 4500, 0.9, 3.5, 75, 2),
 		flat3("VolumeAtGravity", VolumeAtGravity, 20, 1.050, 1.042),
 		flat3("LiquorBack", LiquorBack, 20, 1.050, 1.042),
+		flat3("FinalGravityWithSugar", FinalGravityWithSugar, 1.060, 76, 0.15),
+		flat4("GravityWithExtract", GravityWithExtract, 20, 1.050, 400, 154),
 		flat3("PointsRaised", PointsRaised, 60, 385, 20),
 		flat3("IonFromSalt", IonFromSalt, 8, 23.28, 30),
 		flat1("AlkalinityOf", AlkalinityOf, 180),
@@ -238,15 +279,21 @@ func TestRangeErrorsRead(t *testing.T) {
 		x    []float64
 		want string
 	}{
-		{"AlcoholByVolume", []float64{1.42, 1.010}, "Balling's formula: the original gravity must be from 1.000 to 1.130; this is 1.420"},
-		{"DutyStrength", []float64{1.040, 1.042}, "the duty table: the fall in gravity must be from 0 to 100.75 points; this is −2 points"},
+		{"AlcoholByVolume", []float64{1.42, 1.010},
+			"Balling's formula: the original gravity must be from 1.000 to 1.130; this is 1.420"},
+		{"DutyStrength", []float64{1.040, 1.042},
+			"the duty table: the fall in gravity must be from 0 to 100.75 points; this is −2 points"},
 		{"PrimingCO2", []float64{60, 0.514, 0}, "priming: the beer must be more than 0; this is 0 L"},
 		{"PrimingCO2", []float64{-60, 0.514, 20}, "priming: the sugar must be 0 or more; this is −60 g"},
-		{"StrikeTemperature", []float64{66, 18, 4500, 2, 0}, "a strike temperature: the strike must be from −10 to 100 °C; this is 110.28 °C"},
-		{"StrikeTemperature", []float64{152, 65, 4500, 11, 0}, "a strike temperature: the rest must be from 30 to 80 °C; this is 152 °C"},
-		{"ResidualCO2", []float64{math.NaN()}, "the solubility of carbon dioxide: the temperature must be from −2 to 50 °C; this is not a number"},
-		{"BagPressure", []float64{1.3, 22, 20, 12}, "headspace: the beer in it must be from 0 to 20 L; this is 22 L"},
-		{"VolumeAt20", []float64{3e9, 20}, "the expansion of wort: the volume must be what a brewery might hold; this is 3e9 L"},
+		{"StrikeTemperature", []float64{66, 18, 4500, 2, 0},
+			"a strike temperature: the strike must be from −10 to 100 °C; this is 110.28 °C"},
+		{"StrikeTemperature", []float64{152, 65, 4500, 11, 0},
+			"a strike temperature: the rest must be from 30 to 80 °C; this is 152 °C"},
+		{"UnderGauge", []float64{0, math.NaN(), 101},
+			"the solubility of carbon dioxide: the temperature must be from −2 to 50 °C; this is not a number"},
+		{"Headspace", []float64{20, 22}, "headspace: the beer in it must be from 0 to 20 L; this is 22 L"},
+		{"VolumeAt20", []float64{3e9, 20},
+			"the expansion of wort: the volume must be what a brewery might hold; this is 3e9 L"},
 		{"BoilOff", []float64{28, 24, 0}, "boil-off: the boil must be from 1 to 720 min; this is 0 min"},
 	} {
 		if got := wrap(byName[c.name], c.x...); got != c.want {

@@ -38,7 +38,7 @@ func TestBeerToWaterAgain(t *testing.T) {
 	var ratios []float64
 	for _, r := range table(t, "05b_co2_chart_volumes.csv") {
 		heat := q.Fahrenheit(r.number(t, "temperature_F"))
-		inBeer := good[q.Carbonation](t)(CarbonationAt(q.Pressure(r.number(t, "gauge_pressure_psi"))*q.PSI, heat))
+		inBeer := good[q.Carbonation](t)(UnderGauge(q.Pressure(r.number(t, "gauge_pressure_psi"))*q.PSI, heat, StandardAir))
 		ratios = append(ratios, r.number(t, "volumes_co2_published")/float64(inBeer)*beerToWater)
 	}
 	mean, sd := stat.MeanStdDev(ratios, nil)

@@ -12,8 +12,8 @@ import q "gylebook/internal/quantity"
 // (q P₀ + P) ÷ (1 + q) for the sugar's part.
 func FinalGravityWithSugar(og q.Gravity, malts q.Percent, share q.Number) (q.Gravity, error) {
 	const name = "the gravity left"
-	err := firstOf(within(name, "the original gravity", og, 1, 1.150, gravitySG), within(name, "the attenuation", malts, -10, 120, "%"),
-		within(name, "the share of sugar", share, 0, 1, ""))
+	err := firstOf(within(name, "the original gravity", og, 1, 1.150, gravitySG),
+		within(name, "the attenuation", malts, -10, 120, "%"), within(name, "the share of sugar", share, 0, 1, ""))
 	if err != nil {
 		return 0, err
 	}

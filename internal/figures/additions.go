@@ -149,10 +149,7 @@ func (b *bench) wort(what string, volume Estimate[q.Volume], gravity Estimate[q.
 	out := addition{what: what, liquid: volume, wort: gravity}
 	out.raises = from2(b, litreDegrees, volume, gravity)
 	out.gas = func() Estimate[q.Mass] {
-		return from3(b, func(v q.Volume, g q.Gravity, a q.Percent) (q.Mass, error) {
-			vol := g.Points() * a.Fraction() * brewing.CO2PerPoint
-			return q.Mass(max(vol, 0) * q.GramsPerVolume * v.Litres()), nil
-		}, volume, gravity, b.attenuationOfWort())
+		return from3(b, brewing.GasOfWort, volume, gravity, b.attenuationOfWort())
 	}
 	return out
 }

@@ -133,7 +133,8 @@ func (w *walk) taken(x []float64, gauge q.Pressure) (q.Carbonation, error) {
 	if err != nil {
 		return 0, err
 	}
-	return state.Gauged(gauge, q.Temperature(x[warmestSlot])).InAll(), nil
+	full, err := state.Gauged(gauge, q.Temperature(x[warmestSlot]))
+	return full.InAll(), err
 }
 
 // usualHeadspace stands in for a container whose capacity nobody knows, so that
@@ -164,7 +165,7 @@ func (b *bench) bag(c Container, r *reckoned) {
 		slack = Estimate[q.Volume]{lack: capacity.lack}
 	}
 	tooWarm := beyondHenry(all, warmest, 40)
-	held := from1(b, brewing.ResidualCO2, warmest)
+	held := b.heldUnder(0, warmest)
 	f := add(b, kindFreeGas, c.Key, free, sym("G", free, "L"), sym("C", all, "vol"), sym("S", held, "vol"), sym("V", fill, "L"), sym("T", warmest, "°C"))
 	f.bounded(r.upper(freeGas))
 	extrapolated(f, tooWarm)

@@ -67,16 +67,16 @@ func (i *Inquiry) HeatUnder(c Container, limit q.Pressure) (heat q.Temperature, 
 // HeldAt is what beer that is vented until it is quiet keeps at a heat, with the
 // ± of published values for it.
 func (i *Inquiry) HeldAt(heat q.Temperature) (f Figure, ok bool) {
-	return aside("vol", i.publishedScatter(from1(i.bench, brewing.ResidualCO2, exactly(heat))))
+	return aside("vol", i.publishedScatter(i.heldUnder(0, exactly(heat))))
 }
 
 // HeatHolding is the whole degree, between 2 and 20 °C, at which beer that is
 // vented until it is quiet keeps nearest to a condition; ok is false where even
 // the coldest keeps less or the warmest keeps more.
 func (i *Inquiry) HeatHolding(condition q.Carbonation) (heat q.Temperature, ok bool) {
-	best, off := 0, 0.0
+	best, off, outside := 0, 0.0, i.outside()
 	for degrees := coldestRemedy; degrees <= warmestRemedy; degrees++ {
-		held, err := brewing.ResidualCO2(q.Celsius(float64(degrees)))
+		held, err := brewing.UnderGauge(0, q.Celsius(float64(degrees)), outside.Value)
 		if err != nil {
 			return 0, false
 		}

@@ -46,10 +46,12 @@ func (b *bench) residual() likelyAndWorst[q.Carbonation] {
 }
 
 func (b *bench) heldOpen() Estimate[q.Carbonation] {
-	held := from2(b, func(t q.Temperature, air q.AirPressure) (q.Carbonation, error) {
-		return brewing.UnderGauge(0, t, air)
-	}, b.warmestSinceSlowed(), b.outside())
-	return b.publishedScatter(held)
+	return b.publishedScatter(b.heldUnder(0, b.warmestSinceSlowed()))
+}
+
+// heldUnder is what beer holds at a heat under its own gas at a gauge pressure.
+func (b *bench) heldUnder(gauge q.Pressure, heat Estimate[q.Temperature]) Estimate[q.Carbonation] {
+	return from3(b, brewing.UnderGauge, exactly(gauge), heat, b.outside())
 }
 
 func (b *bench) publishedScatter(held Estimate[q.Carbonation]) Estimate[q.Carbonation] {

@@ -68,8 +68,11 @@ func (w *walk) along(x, y []float64) error {
 	h := state.Held
 	h.CO2 += state.sugar + state.fall
 	set, fed := w.regulator(x)
-	if valve, ok := w.valve(x); ok {
-		h = h.HeldUnder(valve.set, valve.heat)
+	valve, valved := w.valve(x)
+	if valved {
+		if h, err = h.HeldUnder(valve.set, valve.heat); err != nil {
+			return err
+		}
 	}
 	cellar, err := h.At(q.Temperature(x[cellarSlot]))
 	if err != nil {
@@ -79,7 +82,7 @@ func (w *walk) along(x, y []float64) error {
 	if err != nil {
 		return err
 	}
-	if valve, ok := w.valve(x); ok {
+	if valved {
 		warm.Gauge, cellar.Gauge = min(warm.Gauge, valve.set), min(cellar.Gauge, valve.set)
 	}
 	if fed {
@@ -107,7 +110,9 @@ func (w *walk) through(x []float64) (walked, error) {
 			continue
 		}
 		s.wait(w.daysUntil(p), x)
-		w.take(&s, p, w.numbers(x, i))
+		if err := w.take(&s, p, w.numbers(x, i)); err != nil {
+			return walked{}, err
+		}
 	}
 	return s, nil
 }
@@ -142,23 +147,36 @@ func (s *walked) wait(until float64, x []float64) {
 }
 
 // take lets one thing happen.
-func (w *walk) take(s *walked, p *posting, x []float64) {
+func (w *walk) take(s *walked, p *posting, x []float64) (err error) {
 	switch p.what {
 	case putIn:
 		s.sugar += brewing.MolesOf(q.Carbonation(max(x[0], 0)), s.Beer)
 	case venting:
-		s.Held = vented(s.Held, p, x)
+		s.Held, err = vented(s.Held, p, x)
 	case broaching:
-		s.Held = s.VentedForAMoment(q.Temperature(x[0]))
+		s.Held, err = s.VentedForAMoment(q.Temperature(x[0]))
 	case feeding:
-		part := 1 - math.Exp(-p.days/max(x[3], 0.1))
-		s.Held = s.Fed(brewing.Regulator{Set: q.Pressure(x[0]), Share: min(max(x[2], 0), 1)}, q.Temperature(x[1]), part)
+		s.Held, err = w.fed(s, p, x)
 	case gauging:
-		s.Held = w.gauged(s.Held, p, x)
+		s.Held, err = w.gauged(s.Held, p, x)
 	case drawing:
 		s.sugar, s.fall = s.drawnWith(s.sugar, x[0]), s.drawnWith(s.fall, x[0])
-		s.Held = s.Drawn(q.Volume(x[0]), q.Temperature(x[1]), p.in)
+		s.Held, err = s.Drawn(q.Volume(max(x[0], 0)), q.Temperature(x[1]), p.in)
 	}
+	return err
+}
+
+// fed is what it holds after a cylinder was on it.
+func (w *walk) fed(s *walked, p *posting, x []float64) (brewing.Held, error) {
+	takesUpIn := max(x[3], 0.1)
+	comesOutIn := takesUpIn
+	if w.worst {
+		comesOutIn = slowestDays
+	}
+	by := brewing.Regulator{
+		Set: q.Pressure(x[0]), Share: min(max(x[2], 0), 1), Fresh: math.Exp(-max(s.days, 0) / comesOutIn),
+	}
+	return s.Fed(by, q.Temperature(x[1]), 1-math.Exp(-p.days/takesUpIn))
 }
 
 // drawnWith is what is left of something in the beer once some of that is drawn.
@@ -166,30 +184,31 @@ func (s *walked) drawnWith(of brewing.Moles, litres float64) brewing.Moles {
 	return of * brewing.Moles(1-min(max(litres/s.Beer.Litres(), 0), 1))
 }
 
-func vented(h brewing.Held, p *posting, x []float64) brewing.Held {
+func vented(h brewing.Held, p *posting, x []float64) (brewing.Held, error) {
 	t := q.Temperature(x[0])
-	moment := h.VentedForAMoment(t)
-	switch {
-	case p.sure && p.quiet:
-		return h.VentedToQuiet(t)
-	case p.sure:
-		return moment
+	quiet, err := h.VentedToQuiet(t)
+	if err != nil || p.sure && p.quiet {
+		return quiet, err
 	}
-	return moment.Between(h.VentedToQuiet(t), x[1])
+	moment, err := h.VentedForAMoment(t)
+	if err != nil || p.sure {
+		return moment, err
+	}
+	return moment.Between(quiet, x[1]), nil
 }
 
 // gauged is what it holds by its gauge: at rest in the account's place, before that
 // only where it shows more.
-func (w *walk) gauged(h brewing.Held, p *posting, x []float64) brewing.Held {
+func (w *walk) gauged(h brewing.Held, p *posting, x []float64) (brewing.Held, error) {
 	by := h
 	if w.worst {
 		by.Inert = 0 // whatever the air's share, the more of it is carbon dioxide the harder it presses when warm
 	}
-	by = by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
-	if p.sure || by.CO2 > h.CO2 {
-		return by
+	by, err := by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
+	if err != nil || p.sure || by.CO2 > h.CO2 {
+		return by, err
 	}
-	return h
+	return h, nil
 }
 
 // regulator is the setting of a cylinder that is still on.

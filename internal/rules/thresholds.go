@@ -130,7 +130,7 @@ const (
 	// bags: vent daily above it).
 	bagVolumes = 1.5
 	// mostReckoned is how many volumes a pressure can be worked out for: see
-	// brewing.RigidPressure.
+	// brewing.Filled.
 	mostReckoned = 10.0
 	// barrelBar is where a pressure barrel's valve opens, 10 psi (a forum guide
 	// to pressure barrels; its stamp outranks it).
