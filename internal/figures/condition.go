@@ -139,14 +139,21 @@ func (b *bench) addPriming(of string, p primed) {
 func (b *bench) addConditions() {
 	if b.sharedPriming() {
 		late, toCome, priming := b.lateInFermenter(), b.fallOf(allOf), b.gylePriming().co2
-		reached := sum(b, b.residual().likely, priming, toCome.value, late.likely)
-		f := add(b, kindCondition, "", reached, sym("C", reached, "vol"), sym("N", reached, "vol"), sym("T", b.cellarHeat(Container{Package: &journal.Package{}}), "°C"))
-		bound(f, sum(b, b.residual().worst, priming, toCome.bound, late.worst))
+		all := sum(b, b.residual().likely, priming, toCome.value, late.likely)
+		most := sum(b, b.residual().worst, priming, toCome.bound, late.worst)
+		reached := from2(b, dissolvedOf, all, b.overDissolved())
+		f := add(b, kindCondition, "", reached, sym("C", reached, "vol"), sym("N", all, "vol"), sym("T", b.cellarHeat(Container{Package: &journal.Package{}}), "°C"))
+		bound(f, from2(b, dissolvedOf, most, b.overDissolved()))
 		extrapolated(f, reached.Value > mostCondition)
 	}
 	for _, c := range b.containers {
 		b.addCondition(c)
 	}
+}
+
+// dissolvedOf is what of all the gas is in the beer.
+func dissolvedOf(all q.Carbonation, over q.Number) (q.Carbonation, error) {
+	return all / q.Carbonation(over), nil
 }
 
 func (b *bench) addCondition(c Container) {

@@ -46,6 +46,7 @@ var (
 	ofPressure     = doubt{of: "pressure", fixed: 0.05, unit: "bar", reason: "a small dial, 0.1 bar apart (common practice, no source)"}
 	ofGauge        = doubt{of: "gauge on a container", fixed: 0.1, unit: "bar", reason: "a small dial on a container, ± 0.1 bar (common practice, no source)"}
 	ofValve        = doubt{of: "setting of a relief valve", fixed: 0.1, unit: "bar", reason: "a relief valve opens within 0.1 bar of its setting (common practice, no source)"}
+	ofGasShare     = doubt{of: "share of carbon dioxide in a mixed gas", fixed: 1, unit: "%", reason: "as its supplier states, ± 1 % (common practice, no source)"}
 	ofPH           = doubt{of: "pH", fixed: 0.1, reason: "a pocket meter calibrated that day, cooled sample (common practice, no source)"}
 	ofIon          = doubt{of: "ion in a water report", fixed: 1, share: 0.1, unit: "mg/L", reason: "a report is of another day, or the mean of several, ± 10 % (common practice, no source)"}
 	ofAcidStrength = doubt{of: "strength of an acid", share: 0.02, unit: "%", reason: "as its bottle states, ± 2 % of it (common practice, no source)"}
@@ -71,7 +72,7 @@ func Doubts() []Doubt {
 	var list []Doubt
 	for _, d := range []doubt{
 		ofHydrometer, ofBias, ofLogger, ofLoggerTrend, ofHotSample, ofBrix, ofWortFactor, ofHeat, ofMashHeat, ofTun, ofVolume, ofFill, ofMeasure, ofWeight, ofSmall,
-		ofExtract, ofColour, ofAlpha, ofVariety, ofTin, ofBoilTime, ofPressure, ofGauge, ofValve, ofPH, ofIon, ofAcidStrength, ofCells, ofCellDensity, ofFruitSugar,
+		ofExtract, ofColour, ofAlpha, ofVariety, ofTin, ofBoilTime, ofPressure, ofGauge, ofValve, ofGasShare, ofPH, ofIon, ofAcidStrength, ofCells, ofCellDensity, ofFruitSugar,
 	} {
 		list = append(list, Doubt{Reading: d.of, HalfWidth: d.words(), Reason: d.reason})
 	}

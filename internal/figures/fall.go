@@ -179,9 +179,9 @@ func (b *bench) fallBy(of int) fall {
 // unseen adds the doubt of a fall too small or too slow for the readings to show.
 func (b *bench) unseen(value Estimate[q.Carbonation], stood evidence, of int) Estimate[q.Carbonation] {
 	reach := min(stood.most(b.tailOf(of)), 6) * (1 - stood.promise())
-	u := standard(reach / 2 * brewing.CO2PerPoint)
-	return scattered(b, value, u, "vol", "a fall that level readings do not show",
+	unseen := customary(b, q.Carbonation(0), reach/2*brewing.CO2PerPoint, "vol", "a fall that level readings do not show",
 		"half a point and what was seen, for three days more (common practice, no source)")
+	return from2(b, func(shown, unseen q.Carbonation) (q.Carbonation, error) { return max(shown+unseen, 0), nil }, value, unseen)
 }
 
 func (b *bench) tailOf(of int) time.Duration {

@@ -49,7 +49,7 @@ type published struct {
 // left out.
 var promised = map[string]string{
 	"sheet":   "gyle beer file stage figures findings missing",
-	"figure":  "id of label value plus_minus unit provisional |note working source from",
+	"figure":  "id of label value plus_minus upper |lower unit provisional |note working source from",
 	"from":    "key |file line",
 	"finding": "id |of severity |file line |column says why do source |accepted",
 	"missing": "figure |of needs |because",
@@ -119,6 +119,8 @@ func holdFigure(t *testing.T, s *Sheet, f Figure, raw json.RawMessage) {
 		ID        string
 		Value     any
 		PlusMinus *float64 `json:"plus_minus"`
+		Upper     *float64
+		Lower     *float64
 		From      []struct {
 			Key  string
 			File *string
@@ -139,6 +141,8 @@ func holdFigure(t *testing.T, s *Sheet, f Figure, raw json.RawMessage) {
 	if (out.PlusMinus == nil) != math.IsNaN(f.PlusMinus) {
 		t.Errorf("%s has plus_minus %v for %v", partOf(f), out.PlusMinus, f.PlusMinus)
 	}
+	holdBound(t, partOf(f), "upper", out.Upper, f.Upper, f.HasUpper())
+	holdBound(t, partOf(f), "lower", out.Lower, f.Lower, f.HasLower())
 	if len(out.From) != len(f.From()) {
 		t.Fatalf("%s rests on %d lines, want %d", partOf(f), len(out.From), len(f.From()))
 	}
@@ -147,6 +151,15 @@ func holdFigure(t *testing.T, s *Sheet, f Figure, raw json.RawMessage) {
 		if from.Key != where.Key || from.Line != where.Line || (from.File == nil) != (where.File == s.Gyle.File) {
 			t.Errorf("%s rests on %+v, want %+v", partOf(f), from, where)
 		}
+	}
+}
+
+// holdBound holds a bound in the object to the figure's: null, or left out, where it
+// has none.
+func holdBound(t *testing.T, p part, name string, got *float64, want float64, has bool) {
+	t.Helper()
+	if (got != nil) != has || has && *got != want {
+		t.Errorf("%s has %s %v, want %v (%v)", p, name, got, want, has)
 	}
 }
 

@@ -242,7 +242,7 @@ func (b *bench) shareOfGas(c Container) Estimate[q.Number] {
 	case g.With.Is(journal.Nitrogen):
 		return exactly(q.Number(0))
 	case g.Share.Written():
-		return times[q.Number](b, read(b, g.Share, keyUnder(g.Share.Where, c.Key, "gas.share"), doubt{fixed: 1, reason: "as the supplier states (common practice, no source)"}), 0.01)
+		return times[q.Number](b, read(b, g.Share, keyUnder(g.Share.Where, c.Key, "gas.share"), ofGasShare), 0.01)
 	case g.With.Is(journal.MixedGas):
 		return customary(b, q.Number(0.5), 0.25, "", "the carbon dioxide in the mixed gas of "+c.Key, "not written: mixed gas has 25 to 75 % (common practice, no source)")
 	}
