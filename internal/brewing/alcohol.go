@@ -116,12 +116,12 @@ func RealExtract(og, fg q.Gravity) (float64, error) {
 // StrengthConditioned is the alcohol in % by volume once so much carbon dioxide
 // has been made in the container: each gram of CO2 comes with 46.069 ÷ 44.009 g
 // of ethanol. The sugar's own volume, 0.2 % at 3 g/L, is left out. Range: −1 to
-// 20 % vol and −1 to 8 vol, below nothing only for the doubt of readings.
+// 20 % vol and −1 to 45 vol, below nothing only for the doubt of readings.
 //
 // Source: stoichiometry of fermentation, IUPAC 2021 atomic masses.
 func StrengthConditioned(abv q.Percent, made q.Carbonation) (q.Percent, error) {
 	const name = "alcohol from conditioning"
-	if err := firstOf(within(name, "the alcohol", abv, -1, 20, "% vol"), within(name, "the gas made", made, -1, 8, "vol")); err != nil {
+	if err := firstOf(within(name, "the alcohol", abv, -1, 20, "% vol"), within(name, "the gas made", made, -1, 45, "vol")); err != nil {
 		return 0, err
 	}
 	ethanol := made.GramsPerLitre() * ethanolMolarMass / co2MolarMass // g/L

@@ -53,7 +53,7 @@ func (s *Sheet) SugarAdded(from, to time.Time) bool {
 // second value is its ±, in SG.
 func (i *Inquiry) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
 	e := i.expectedByYeast()
-	if !e.known {
+	if !e.known || !i.yeastKnown() {
 		return 0, 0
 	}
 	return e.Value, float64(e.PlusMinus())

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"time"
 
 	"gylebook/internal/brewing"
@@ -110,6 +111,11 @@ func (b *bench) attenuationLimits(of int) (least, most q.Percent, goesOn bool) {
 		return anyYeastLeast, anyYeastMost, false
 	}
 	return least, most, goesOn
+}
+
+// yeastKnown tells whether a card or the past says what any culture in the beer takes.
+func (b *bench) yeastKnown() bool {
+	return slices.ContainsFunc(b.cultures(), func(c culture) bool { return c.known })
 }
 
 // simpleShare is the share of the original extract that is plain sugar, which

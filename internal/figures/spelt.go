@@ -8,10 +8,22 @@ import (
 
 // Spelt is the figure as it is printed, in some journal's units: value, ± and unit.
 // Whatever prints a figure (a page, the terminal, a working, a sentence) has it from
-// here. What a figure cuts, as duty is reckoned, stays cut; a margin that is converted
+// here. A bound of its own is there where it says more than value and ±. What a figure cuts, as duty is reckoned, stays cut; a margin that is converted
 // is never overstated. A date has no unit, and is as 2026-03-07. What is no number is
 // the empty Spelt.
 func (f Figure) Spelt(in quantity.Spelling) quantity.Spelt {
+	spelt := f.speltAlone(in)
+	switch {
+	case f.hasUpper:
+		return in.Bounded(spelt, f.Upper, f.Unit)
+	case f.hasLower:
+		return in.BoundedBelow(spelt, f.Lower, f.Unit)
+	}
+	return spelt
+}
+
+// speltAlone is the figure as it is printed without its bounds.
+func (f Figure) speltAlone(in quantity.Spelling) quantity.Spelt {
 	into := in.Into(f.Unit)
 	switch {
 	case f.Unit != dateUnit && (math.IsNaN(f.Value) || math.IsInf(f.Value, 0)):

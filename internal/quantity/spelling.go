@@ -36,10 +36,11 @@ func (s Spelling) Converts() bool {
 		!s.Colour.IsMetric()
 }
 
-// Spelt is a quantity as printed; PlusMinus and Unit may be empty.
-type Spelt struct{ Value, PlusMinus, Unit string }
+// Spelt is a quantity as printed; all but Value may be empty. AtMost is a bound that
+// it lies under, in the same unit, and AtLeast one that it lies above.
+type Spelt struct{ Value, PlusMinus, Unit, AtMost, AtLeast string }
 
-// String is the quantity as a sentence has it: 1.42 ± 0.15 vol.
+// String is the quantity as a sentence has it: 1.42 ± 0.15 vol, at most 2.1.
 func (s Spelt) String() string {
 	text := s.Value
 	if s.PlusMinus != "" {
@@ -47,6 +48,12 @@ func (s Spelt) String() string {
 	}
 	if s.Unit != "" {
 		text += " " + s.Unit
+	}
+	if s.AtMost != "" {
+		text += ", at most " + s.AtMost
+	}
+	if s.AtLeast != "" {
+		text += ", at least " + s.AtLeast
 	}
 	return text
 }

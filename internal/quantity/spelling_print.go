@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -45,6 +46,44 @@ func (s Spelling) Below(value, plusMinus float64, unit string, decimals int) Spe
 		m.Value = "−" + m.Value
 	}
 	return m
+}
+
+// Bounded is a quantity as printed with a bound that it lies under, rounded upward to
+// its own last digit: left out where value and ± reach as far.
+func (s Spelling) Bounded(m Spelt, upper float64, unit string) Spelt {
+	if most, differs := s.bound(m, upper, unit, 1); differs {
+		m.AtMost = most
+	}
+	return m
+}
+
+// BoundedBelow is the same with a bound that it lies above, rounded downward.
+func (s Spelling) BoundedBelow(m Spelt, lower float64, unit string) Spelt {
+	if least, differs := s.bound(m, lower, unit, -1); differs {
+		m.AtLeast = least
+	}
+	return m
+}
+
+// bound is a bound on one side of a printed quantity, and whether it lies farther off
+// than the ± and a quarter of it.
+func (s Spelling) bound(m Spelt, at float64, unit string, side float64) (text string, differs bool) {
+	value, err := strconv.ParseFloat(strings.ReplaceAll(m.Value, "−", "-"), 64)
+	if err != nil || !finite(at) {
+		return "", false
+	}
+	plusMinus, _ := strconv.ParseFloat(m.PlusMinus, 64)
+	_, decimals, _ := strings.Cut(m.Value, ".")
+	place := -len(decimals)
+	x := side * s.of(at, unit).Of(at)
+	if x <= side*value+1.25*plusMinus+0.5*math.Pow10(place) {
+		return "", false
+	}
+	text = upTo(x, place)
+	if side < 0 {
+		text = strings.TrimPrefix("−"+text, "−−")
+	}
+	return text, true
 }
 
 // upTo is a number rounded upward, with its last digit at the power of ten place.

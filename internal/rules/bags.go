@@ -16,13 +16,13 @@ func bagRules() []Rule {
 		{
 			ID: "bag-will-swell", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility + "; breweries' guides to bags",
 			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); danger where it may come to half a bar",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=45 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
+			Example: Example{In: "bagged", Raises: []string{"priming.weight=60 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
 			look:    bagWillSwell,
 		},
 		{
 			ID: "bag-overprimed", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
 			When:    "more than 1.5 vol in a soft bag",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=80 g"}, Spares: []string{"priming.weight=45 g"}},
+			Example: Example{In: "bagged", Raises: []string{"priming.weight=80 g", "packages[0].vessel=soft bag 80 L"}, Spares: []string{"priming.weight=45 g", "packages[0].vessel=soft bag 80 L"}},
 			look:    bagOverprimed,
 		},
 	}
@@ -68,7 +68,7 @@ func bagWillSwell(c *inspection) []Found {
 		}
 		if bursts(p) {
 			out.Severity = notice.Danger
-			out.Says = fmt.Sprintf("%s %s go tight and come to %s at the warmest.", the(k), assay.Over(p, bagBursts).Verb("will", "may"), c.Measure(p))
+			out.Says = fmt.Sprintf("At the warmest %s %s go tight, and come to %s.", k.Called(), assay.Over(p, bagBursts).Verb("will", "may"), c.Measure(p))
 			out.Why = "A bag is made for no pressure: its seam or its tap gives way." + c.placeTaken(k)
 			out.Do = c.relief(k)
 		}

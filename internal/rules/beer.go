@@ -129,7 +129,7 @@ func hopCreep(c *inspection) []Found {
 		f.Severity, f.Do = notice.Mend, "Keep it cold, ease the gas out whenever it is firm, and read a degassed glass in a week."
 		if k.Is(journal.Bottle) && !k.Vessel.Material.Is(journal.PlasticMade, journal.SteelMade) {
 			f.Severity = notice.Danger
-			f.Do = "Move the bottles to the coldest place you have, boxed and covered. Open one cold with goggles and gloves, read it degassed, and note it as of that package."
+			f.Do = c.relief(k) + " Read it degassed, and note it."
 		}
 		all = append(all, f)
 	}

@@ -20,7 +20,7 @@ func bottleRules() []Rule {
 		},
 		{
 			ID: "bottle-limit", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
-			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend) or 3 vol (danger)",
+			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend), or with more than 3 vol or at the worst 3.5 (danger)",
 			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
 			look:    bottleLimit,
 		},
@@ -62,7 +62,7 @@ func bottleLimit(c *inspection) []Found {
 			continue
 		}
 		severity, sure := notice.Danger, assay.Over(f, bottleDanger)
-		if sure < assay.Perhaps {
+		if !hurtsBottle(f) {
 			severity, sure = notice.Mend, assay.Over(f, bottleMend)
 		}
 		if sure < assay.Probably && severity < notice.Danger {
@@ -77,6 +77,18 @@ func bottleLimit(c *inspection) []Found {
 	}
 	return found
 }
+
+// hurtsBottle tells whether gas in a bottle without a maker's figure is a danger: where it
+// is likely to pass the ceiling, or could at the worst come near what makers speak of for
+// new bottles. Ordinary priming in ordinary bottles, level for two days, stays under both.
+func hurtsBottle(f figures.Figure) bool {
+	return assay.Over(f, bottleDanger) >= assay.Probably || assay.Over(f, bottleWorst) >= assay.Perhaps
+}
+
+// bottleWorst is what an upper bound may not pass in a bottle without a maker's figure, in
+// volumes: half-way from the ceiling to the 4 vol that makers speak of for new ones (common
+// practice, no source).
+const bottleWorst = 3.5
 
 // likeBottle tells whether a container without a maker's figure is held to what
 // bottles take: one, or as small as one, or of no kind that anybody knows. Where

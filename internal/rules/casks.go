@@ -51,7 +51,7 @@ func barrelOver(c *inspection) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Danger, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s at the warmest; %s %s.", the(k), sure.Verb("will", "may"), c.Measure(f), whose, c.PressureAtMost(limit)),
+			Says: fmt.Sprintf("At the warmest %s %s reach %s; %s %s.", k.Called(), sure.Verb("will", "may"), c.Measure(f), whose, c.PressureAtMost(limit)),
 			Why:  "A relief valve may stick, and a barrel splits at its cap or seam." + c.placeTaken(k),
 			Do:   c.relief(k),
 		})

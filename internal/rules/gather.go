@@ -93,8 +93,9 @@ func (c *inspection) tastedSince(k figures.Container, at time.Time) bool {
 	return false
 }
 
-// gravestOf leaves of a group the gravest for each container; what is said of the whole
-// gyle stands beside dangers only.
+// gravestOf leaves of a group the gravest for each container. Sugar worked out wrong for
+// the whole gyle is said instead of what follows from it short of danger; that it was not
+// done is said of each container instead of the gyle.
 func gravestOf(all []raised, g group) []raised {
 	worst := map[string]raised{}
 	for _, r := range all {
@@ -112,6 +113,9 @@ func gravestOf(all []raised, g group) []raised {
 		}
 		if w := worst[r.Of]; w.turn != r.turn {
 			return true
+		}
+		if g == ofFinished {
+			return r.Of == "" && len(worst) > 1
 		}
 		return is && r.Of != "" && r.Severity < notice.Danger && whole.Severity >= r.Severity
 	})

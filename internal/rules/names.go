@@ -31,7 +31,7 @@ func nameRules() []Rule {
 		{
 			ID: "gas-unknown", Watches: sealed, Worst: notice.Mend, Source: assay.CommonPractice,
 			When:    "primed and closed in, and how much gas that makes cannot be reckoned",
-			Example: Example{In: "bottled", Raises: []string{"priming.weight="}, Spares: []string{"priming.weight=75 g"}},
+			Example: Example{In: "bottled", Raises: []string{"readings[0].gravity=", "readings[1].gravity=", "readings[2].gravity="}, Spares: []string{"priming.weight=75 g"}},
 			look:    gasUnknown,
 		},
 		{

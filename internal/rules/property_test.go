@@ -19,6 +19,7 @@ type worsening struct {
 	set          string // with %g for the reading
 	good, bad    float64
 	also         []string // what it needs beside it, set first
+	or           string   // a rule of the same slip that may speak in its place
 }
 
 var worsenings = []worsening{
@@ -40,11 +41,11 @@ var worsenings = []worsening{
 	{rule: "stuck", in: "working", on: "2026-03-11", set: "readings[2].gravity=%g", good: 1.0133, bad: 1.0157, also: []string{"readings[1].gravity=1.0145"}},
 	{rule: "beer-ph-off", in: "bottled", set: "readings[2].ph=%g", good: 4.0, bad: 5.5},
 	{rule: "beer-ph-off", in: "bottled", set: "readings[2].ph=%g", good: 4.0, bad: 3.0},
-	{rule: "over-condition", in: "bottled", set: "priming.weight=%g g", good: 80, bad: 300},
+	{rule: "over-condition", in: "bottled", set: "priming.weight=%g g", good: 80, bad: 300, or: "bottle-limit"},
 	{rule: "bottle-limit", in: "bottled", set: "priming.weight=%g g", good: 80, bad: 300},
-	{rule: "pressure-high", in: "bottled", set: "conditioned.warmest=%g C", good: 18, bad: 40, also: []string{"packages[0].vessel=weak bottle"}},
+	{rule: "pressure-high", in: "bottled", set: "conditioned.warmest=%g C", good: 12, bad: 40, also: []string{"packages[0].vessel=weak bottle", "priming.weight=20 g", "conditioned.at=12 C"}},
 	{rule: "bag-will-swell", in: "bagged", set: "priming.weight=%g g", good: 1, bad: 150},
-	{rule: "bag-overprimed", in: "bagged", set: "priming.weight=%g g", good: 15, bad: 150},
+	{rule: "bag-overprimed", in: "bagged", set: "priming.weight=%g g", good: 15, bad: 150, or: "bag-will-swell", also: []string{"packages[0].vessel=soft bag 80 L", "conditioned.warmest=12 C", "conditioned.at=12 C"}},
 	{rule: "barrel-over", in: "barrelled", set: "priming.weight=%g g", good: 20, bad: 150},
 	{rule: "cask-warm", in: "casked", set: "conditioned.warmest=%g C", good: 12, bad: 35},
 	{rule: "serve-temperature", in: "pouring", on: "2026-03-28", set: "served.at=%g C", good: 12, bad: 25},
@@ -95,5 +96,6 @@ func (w worsening) at(share float64) float64 { return w.good + share*(w.bad-w.go
 func (w worsening) severity(t *testing.T, share float64) notice.Severity {
 	sets := slices.Clone(w.also)
 	reading := strings.ReplaceAll(strings.Replace(w.set, "%g", fmt.Sprintf("%.6f", w.at(share)), 1), "%%", "%")
-	return healthy.Gravest(healthy.WithID(examined(t, w.in, w.on, append(sets, reading)...), w.rule))
+	all := examined(t, w.in, w.on, append(sets, reading)...)
+	return max(healthy.Gravest(healthy.WithID(all, w.rule)), healthy.Gravest(healthy.WithID(all, w.or)))
 }

@@ -88,14 +88,29 @@ func (c *inspection) onGas(k figures.Container) bool {
 	return !to.Written() || !c.Come(to)
 }
 
+// mostHandled is the gas, in volumes, beyond which a warm bottle is not to be carried
+// (makers speak of about 4 vol for new beer bottles).
+const mostHandled = 4.0
+
 // reliefOfBottles: a bottle cannot be vented to a measure, only kept cold and opened
 // with care.
 func (c *inspection) reliefOfBottles(k figures.Container) string {
-	text := "Goggles and gloves on, move them to the coldest place you have, boxed and covered. Open one cold, over a sink; if it gushes, vent them all, and drink them soon."
-	if cold, ok := c.PressureAt(k, q.Celsius(4)); ok {
-		text = c.Sayf("Goggles and gloves on, move them to the coldest place you have, boxed and covered: at {4 °C} it is %s. Open one cold, over a sink; if it gushes, vent them all, and drink them soon.", c.Measure(cold))
+	all, one := "them", "one"
+	if k.Count() == 1 {
+		all, one = "it", "it"
 	}
-	return text + c.stillComing(k)
+	if f, ok := c.Find("gas-in-all", k.Key); ok && f.Value > mostHandled {
+		return fmt.Sprintf("Keep away from %s while warm, and keep others away. Cool the place, cover %s with a heavy blanket, and wait a day; then, goggles and gloves on, open %s cold and outdoors.", all, all, one) + c.stillComing(k)
+	}
+	there := "."
+	if cold, ok := c.PressureAt(k, q.Celsius(4)); ok {
+		there = c.Sayf(": at {4 °C} it is %s.", c.Measure(cold))
+	}
+	text := fmt.Sprintf("Goggles and gloves on, move %s to the coldest place you have, boxed and covered%s", all, there)
+	if k.Count() == 1 {
+		return text + " Open it cold, over a sink, and drink it soon." + c.stillComing(k)
+	}
+	return text + " Open one cold, over a sink; if it gushes, vent them all, and drink them soon." + c.stillComing(k)
 }
 
 // gasComes is how long the gas of priming takes to come (common practice, no

@@ -138,7 +138,7 @@ var slips = []string{
 	"gravity-mistyped", "gravity-impossible", "value-impossible", "fg-above-og", "gravity-rises",
 	"volume-grows", "time-backwards", "hydrometer-uncorrected", "refractometer-after-pitch", "yield-outlier",
 	"volumes-do-not-close", "package-missing", "poured-too-much", "score-off", "tasting-date", "primed-twice", "hop-times",
-	"alpha-odd", "pitch-tiny",
+	"alpha-odd", "pitch-tiny", "overfilled", "aim-impossible",
 }
 
 // TestNobodyRousesYeastInACask: what is said of packaged beer can be done to it.

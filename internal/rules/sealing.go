@@ -29,7 +29,7 @@ func sealingRules() []Rule {
 		{
 			ID: "over-condition", group: ofGas, Watches: sealed, Worst: notice.Look, Source: assay.CommonPractice,
 			When:    "more than 0.3 vol above the aim (limits.condition_within may say otherwise)",
-			Example: Example{In: "bottled", Raises: []string{"priming.weight=130 g"}, Spares: []string{"priming.weight=100 g"}},
+			Example: Example{In: "bottled", Raises: []string{"priming.weight=120 g"}, Spares: []string{"priming.weight=105 g"}},
 			look:    overCondition,
 		},
 		{
@@ -211,6 +211,8 @@ func pressureHigh(c *inspection) []Found {
 		}
 		severity := notice.Mend
 		switch {
+		case assay.Over(f, rated) == assay.Perhaps && k.Is(journal.Cask) && c.Gyle.Racked.Early.Yes():
+			// Racked early on purpose, its spile is watched: not-finished says how.
 		case assay.Over(f, rated) >= assay.Perhaps:
 			severity = notice.Danger
 		case assay.Over(f, rated*shareOfRating) < assay.Probably:
@@ -218,7 +220,7 @@ func pressureHigh(c *inspection) []Found {
 		}
 		found = append(found, Found{
 			Severity: severity, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s at the warmest; its maker allows %s.", the(k), assay.Over(f, rated*shareOfRating).Verb("will", "may"), c.Measure(f), c.PressureAtMost(rated)),
+			Says: fmt.Sprintf("At the warmest %s %s reach %s; its maker allows %s.", k.Called(), assay.Over(f, rated*shareOfRating).Verb("will", "may"), c.Measure(f), c.PressureAtMost(rated)),
 			Why:  "Nothing is left for a warm day or an odd reading." + c.placeTaken(k),
 			Do:   c.relief(k),
 		})
@@ -302,7 +304,7 @@ func ratingUnknown(c *inspection) []Found {
 		over := assay.Over(f, ceiling(k))
 		if !k.Is(journal.Bottle) && (over >= assay.Probably || assay.Over(f, hurts(k)) >= assay.Perhaps) {
 			out.Severity = notice.Danger
-			out.Says = fmt.Sprintf("%s %s reach %s, and nobody knows what it takes.", the(k), over.Verb("will", "may"), c.Measure(f))
+			out.Says = fmt.Sprintf("At the warmest %s %s reach %s, and nobody knows what it takes.", k.Called(), over.Verb("will", "may"), c.Measure(f))
 			out.Why = "A container without a maker's figure counts as one that takes nothing." + c.placeTaken(k)
 			out.Do = c.relief(k) + " Find the maker's rating before you fill it again."
 		}
@@ -316,7 +318,7 @@ func placeWarmer(c *inspection) []Found {
 	for _, k := range c.Live() {
 		stated := c.Conditioned(k).Warmest
 		heat, at := c.WarmestPlace(k)
-		if !stated.Written() || !at.Written() || heat.Celsius() <= stated.Value.Celsius()+0.5 {
+		if !stated.Written() || !at.Written() || at.Key == c.Gyle.Served.At.Key || heat.Celsius() <= stated.Value.Celsius()+0.5 {
 			continue
 		}
 		found = append(found, Found{

@@ -116,27 +116,27 @@ func TestTooMuchSugarSaysHowMuchAndWhatHelps(t *testing.T) {
 	}{
 		{
 			id: "primed-wrong-volume", in: "bottled", sets: []string{"priming.worked_for=26 L", "priming.weight=110 g"},
-			says: []string{"30 % too much", "vol, against 1.8 aimed at", "At the warmest, 20 °C, it comes to", "no maker's figure", "Keep it at 4 °C", "there it is"},
+			says: []string{"30 % too much", "against 1.8 aimed at", "At the warmest, 20 °C, it comes to", "no maker's figure", "at 4 °C it is"},
 		},
 		{
 			id: "primed-wrong-volume", in: "bottled", sets: []string{"priming.worked_for=22.5 L", "priming.weight=80 g"},
-			says: []string{"comes out right all the same"}, not: []string{"Keep it at"},
+			says: []string{"comes out right all the same"}, not: []string{"at 4 °C"},
 		},
 		{
 			id: "primed-wrong-volume", in: "bottled", sets: []string{"priming.worked_for=15 L", "priming.weight=50 g"},
 			says: []string{"too little", "less gas", "can be served as it is"},
 		},
 		{
-			id: "over-condition", in: "casked", sets: []string{"priming.weight=180 g", "aim.condition=1.2 vol"},
-			says: []string{"against 1.2 aimed at", "Chill it to 8 °C and vent it there", "it then keeps 1.19 ± 0.10 vol"},
+			id: "over-condition", in: "casked", sets: []string{"priming.weight=75 g", "aim.condition=1.2 vol"},
+			says: []string{"against 1.2 aimed at", "Chill it to 8 °C where it stands, then vent it slowly", "it then keeps 1.19 ± 0.10 vol"},
 		},
 		{
 			id: "pressure-high", in: "bottled", sets: []string{"packages[0].vessel=weak bottle", "conditioned.warmest=32 C"},
-			says: []string{"its maker allows 2.5 bar", "no warmer than", "where it is"},
+			says: []string{"its maker allows 2.5 bar", "at 4 °C it is"},
 		},
 		{
 			id: "pressure-high", in: "bottled", sets: []string{"packages[0].vessel=weak bottle", "priming.weight=900 g"},
-			says: []string{"more than a pressure can be given for", "Chill it where it stands"},
+			says: []string{"its maker allows 2.5 bar", "Keep away from them", "Cool the place"},
 		},
 	}
 	for _, c := range cases {

@@ -28,11 +28,14 @@ func workingRules() []Rule {
 			ID: "still-to-fall", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
 			Source:  "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
 			When:    "gravity above the final gravity to expect when sealed",
-			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.019", "readings[2].gravity=1.017"}, Spares: []string{"readings[1].gravity=1.010"}},
+			Example: Example{
+				In: "working", On: "2026-03-11", Raises: []string{"readings[1].gravity=1.019", "readings[2].gravity=1.017", "racked.on=2026-03-11 20:00"},
+				Spares: []string{"racked.on=2026-03-11 20:00"},
+			},
 			look:    stillToFall,
 		},
 		{
-			ID: "over-attenuated", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: assay.CommonPractice,
+			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: assay.CommonPractice,
 			When:    "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
 			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}, Spares: []string{"readings[1].gravity=1.008", "readings[2].gravity=1.008"}},
 			look:    overAttenuated,
@@ -103,7 +106,7 @@ func (c *inspection) notReadSince(k figures.Container, late []figures.Late) Foun
 		Why:  "What it still gives is in no reading, and all of it is counted as gas to come." + undated,
 		Do:   "Keep it cold, read a degassed glass of it in a week, and note the gravity with package " + strconv.Itoa(k.Index) + ".",
 	}
-	if p, ok := c.Find("gas-in-all", k.Key); ok && k.Is(journal.Bottle) && assay.Over(p, bottleDanger) >= assay.Perhaps {
+	if p, ok := c.Find("gas-in-all", k.Key); ok && k.Is(journal.Bottle) && hurtsBottle(p) {
 		f.Severity, f.Do = c.unfinishedIn(k)
 	}
 	return f
@@ -174,9 +177,9 @@ func (c *inspection) unfinishedIn(k figures.Container) (notice.Severity, string)
 	case k.Is(journal.Keg) && relieved(k):
 		return notice.Mend, "Vent it daily and read a degassed glass; leave the gas off until it stands still."
 	case k.Is(journal.Bottle):
-		return notice.Danger, "Move them to the coldest place you have, boxed and covered, wearing goggles and gloves. Open one cold, outdoors, and read it degassed."
+		return notice.Danger, c.relief(k) + " Read it degassed, and note it."
 	}
-	return notice.Danger, "Chill it, then vent it slowly, your face turned away; read a degassed glass."
+	return notice.Danger, c.relief(k) + " Read a degassed glass."
 }
 
 // relieved tells whether a container has a relief valve, by its line or its card.

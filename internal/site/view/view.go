@@ -53,8 +53,9 @@ type NavLink struct {
 // Link is words and where they lead; Href is "" where they lead nowhere.
 type Link struct{ Text, Href string }
 
-// Measure is a number as printed. Value is "" where there is none.
-type Measure struct{ Value, PlusMinus, Unit string }
+// Measure is a number as printed. Value is "" where there is none; AtMost and AtLeast
+// are bounds of its own, in its unit, where they say more than the ±.
+type Measure struct{ Value, PlusMinus, Unit, AtMost, AtLeast string }
 
 // Notice is a warning or an error.
 type Notice struct {
@@ -108,6 +109,12 @@ func (m Measure) String() string {
 	}
 	if m.Unit != "" {
 		text += "\u00a0" + m.Unit
+	}
+	if m.AtMost != "" {
+		text += ", at\u00a0most\u00a0" + m.AtMost
+	}
+	if m.AtLeast != "" {
+		text += ", at\u00a0least\u00a0" + m.AtLeast
 	}
 	return text
 }
