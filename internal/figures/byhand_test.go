@@ -42,7 +42,7 @@ var onPaper = []struct {
 	name string
 	now  time.Time
 }{
-	{"soft-bag-and-bottles", longAfter},
+	{"soft-bag-and-bottles", time.Date(2026, 1, 21, 12, 0, 0, 0, time.UTC)},
 	{"keg-in-us-units", longAfter},
 	{"brew-day-in-steps", time.Date(2026, 3, 14, 18, 0, 0, 0, time.UTC)},
 	{"blend", time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC)},

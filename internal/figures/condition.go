@@ -202,8 +202,11 @@ func (b *bench) gravityAtSealing() Estimate[q.Gravity] {
 // advise gives the sugar to weigh for the aim.
 func (b *bench) advise() {
 	volume := b.sharedVolume()
-	if !b.sharedPriming() {
-		volume = b.rackedVolume() // each was primed apart: what it would have taken in all
+	switch racked := b.rackedVolume(); {
+	case !b.sharedPriming():
+		volume = racked // each was primed apart: what it would have taken in all
+	case !racked.known:
+		volume = b.sharing() // what the fermenter holds is not what will be racked
 	}
 	aim := read(b, b.Gyle.Aim.Condition, "aim.condition", asWished)
 	for _, sugar := range primingSugars {

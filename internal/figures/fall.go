@@ -72,10 +72,22 @@ func (b *bench) stood(of int) evidence {
 		level = level[1:]
 	}
 	if len(level) >= 2 {
-		first, last := level[0], level[len(level)-1]
-		return evidence{first.Gravity.Value.Points() - last.Gravity.Value.Points(), last.When.Sub(first.When).Hours()}
+		return best(level)
 	}
 	return b.lastlyFell(since)
+}
+
+// best is what level readings prove by those of them that prove most: the last of a fall
+// tells less against the days that it stood than the days tell alone.
+func best(level []GravityReading) (best evidence) {
+	last := level[len(level)-1]
+	for _, first := range level[:len(level)-1] {
+		e := evidence{first.Gravity.Value.Points() - last.Gravity.Value.Points(), last.When.Sub(first.When).Hours()}
+		if e.most(tail) < best.most(tail) {
+			best = e
+		}
+	}
+	return best
 }
 
 // asDrawn tells whether the beer came from other gyles and was not read since.

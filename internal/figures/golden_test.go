@@ -68,6 +68,12 @@ func printed(s *Sheet) string {
 			value += " ± " + plusMinus
 		}
 		fmt.Fprintf(&w, "%s: %s", partOf(f), strings.TrimSpace(value+" "+strings.TrimSuffix(f.Unit, dateUnit)))
+		switch {
+		case f.HasUpper():
+			fmt.Fprintf(&w, ", at most %.3g", f.Upper)
+		case f.HasLower():
+			fmt.Fprintf(&w, ", at least %.3g", f.Lower)
+		}
 		if f.Provisional {
 			w.WriteString(" (provisional)")
 		}

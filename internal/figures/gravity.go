@@ -242,11 +242,10 @@ func (b *bench) promisedFG() Estimate[q.Gravity] {
 	if f == nil {
 		return byYeast
 	}
-	forecast := b.forecastFG()
-	if byYeast.known && byYeast.Value < forecast.Value {
-		return byYeast
+	if !byYeast.known {
+		return b.forecastFG()
 	}
-	return forecast
+	return from2(b, func(a, c q.Gravity) (q.Gravity, error) { return min(a, c), nil }, b.forecastFG(), byYeast)
 }
 
 // expectedByYeast is where the yeast should stop, whatever the readings say. What

@@ -9,13 +9,6 @@ import (
 // manyfold is a formula of many plain numbers that comes to several at once.
 type manyfold = func(x, y []float64) error
 
-// moved is how far an input moves one argument.
-type moved struct {
-	input    int32
-	argument int32
-	up, down float64
-}
-
 // evaluateMany is a formula of known arguments that comes to several numbers, with the
 // doubts of their inputs carried through it by the same rules as evaluate: an input
 // that moves one argument alone moves each number by that argument's slope, one that
@@ -24,126 +17,151 @@ func (b *bench) evaluateMany(f manyfold, args []argument, numbers int) ([]argume
 	if lack := lackOf(args); lack != nil {
 		return nil, lack
 	}
-	t := &manyTrying{f: f, nominal: make([]float64, len(args)), y: make([]float64, 3*numbers), n: numbers}
-	for i := range args {
-		t.nominal[i] = args[i].value
-	}
-	t.x = slices.Clone(t.nominal)
-	values := t.y[:numbers]
-	if err := f(t.x, values); err != nil {
+	t := newManyTrying(f, args, numbers)
+	if err := f(t.x, t.values); err != nil {
 		return nil, &Lack{Because: err.Error()}
 	}
-	for _, v := range values {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return nil, &Lack{Because: "the readings make no number"}
-		}
+	if slices.ContainsFunc(t.values, notANumber) {
+		return nil, &Lack{Because: "the readings make no number"}
 	}
+	t.tryAll()
 	out := make([]argument, numbers)
-	for i, v := range values {
-		out[i] = argument{value: v, known: true}
-	}
-	shares := t.sharesOf(args)
-	for i := range out {
-		kept := b.arena.room(len(shares) / numbers)
-		for j := i; j < len(shares); j += numbers {
-			if sh := shares[j]; sh.up != 0 || sh.down != 0 {
-				kept = append(kept, sh)
-			}
-		}
-		out[i].shares = b.arena.keep(kept)
+	for i, v := range t.values {
+		out[i] = argument{value: v, known: true, shares: b.arena.keep(t.sharesOf(i, b.arena.room(t.inputs)))}
 		out[i].u = combined(out[i].shares)
 	}
 	return out, nil
 }
 
-// manyTrying is such a formula being tried around its arguments.
-type manyTrying struct {
-	f       manyfold
-	nominal []float64 // the arguments' values
-	x       []float64 // the same, moved
-	y       []float64 // the numbers there, then room for those of two trials
-	n       int
+func notANumber(x float64) bool { return math.IsNaN(x) || math.IsInf(x, 0) }
+
+// moved is how far an input moves one argument.
+type moved struct {
+	input    int32
+	argument int32
+	up, down float32
 }
 
-// sharesOf is what each input does to each number, the numbers of one input side by
-// side.
-func (t *manyTrying) sharesOf(args []argument) []share {
-	var moves []moved
+// manyTrying is such a formula being tried around its arguments.
+type manyTrying struct {
+	f        manyfold
+	args     []argument
+	values   []float64 // the numbers at the arguments' values
+	x        []float64 // the arguments' values, moved or not
+	up, down []float64 // the numbers' differences in one trial
+	moves    []moved   // by input
+	inputs   int       // that were tried
+	// shares are what each input does to each number, those of one input side by side;
+	// slopes the same of each argument moved by its u, where sloped.
+	shares, slopes []share
+	sloped         []bool
+}
+
+func newManyTrying(f manyfold, args []argument, numbers int) *manyTrying {
+	most := 0
 	for i := range args {
+		most += len(args[i].shares)
+	}
+	plain := make([]float64, 3*numbers+len(args))
+	shares := make([]share, numbers*(most+len(args)))
+	t := &manyTrying{
+		f: f, args: args, values: plain[:numbers], up: plain[numbers : 2*numbers], down: plain[2*numbers : 3*numbers],
+		x: plain[3*numbers:], moves: make([]moved, 0, most), sloped: make([]bool, len(args)),
+		shares: shares[:numbers*most], slopes: shares[numbers*most:],
+	}
+	for i := range args {
+		t.x[i] = args[i].value
 		for _, sh := range args[i].shares {
-			moves = append(moves, moved{sh.input, int32(i), float64(sh.up), float64(sh.down)})
+			t.moves = append(t.moves, moved{sh.input, int32(i), sh.up, sh.down})
 		}
 	}
-	slices.SortFunc(moves, func(a, c moved) int {
+	slices.SortFunc(t.moves, func(a, c moved) int {
 		return cmp.Or(cmp.Compare(a.input, c.input), cmp.Compare(a.argument, c.argument))
 	})
-	shares := make([]share, 0, len(moves)*t.n)
-	slopes := make([][]share, len(args)) // of an argument moved by its u
-	for len(moves) > 0 {
+	return t
+}
+
+// tryAll tries every input.
+func (t *manyTrying) tryAll() {
+	numbers := len(t.values)
+	for rest := t.moves; len(rest) > 0; t.inputs++ {
 		same := 1
-		for same < len(moves) && moves[same].input == moves[0].input {
+		for same < len(rest) && rest[same].input == rest[0].input {
 			same++
 		}
+		into := t.shares[t.inputs*numbers : (t.inputs+1)*numbers]
 		if same > 1 {
-			shares = append(shares, t.tried(moves[:same])...)
+			t.try(rest[:same], into)
 		} else {
-			shares = append(shares, t.bySlope(moves[0], &args[moves[0].argument], &slopes[moves[0].argument])...)
+			t.bySlope(&rest[0], into)
 		}
-		moves = moves[same:]
+		rest = rest[same:]
 	}
-	return shares
 }
 
 // bySlope is what an input does that moves one argument alone.
-func (t *manyTrying) bySlope(m moved, a *argument, slope *[]share) []share {
-	if *slope == nil {
-		*slope = t.tried([]moved{{m.input, m.argument, a.u, -a.u}})
+func (t *manyTrying) bySlope(m *moved, into []share) {
+	u := float32(t.args[m.argument].u)
+	slope := t.slopes[int(m.argument)*len(into) : (int(m.argument)+1)*len(into)]
+	if !t.sloped[m.argument] {
+		t.try([]moved{{m.input, m.argument, u, -u}}, slope)
+		t.sloped[m.argument] = true
 	}
-	out := make([]share, t.n)
-	for i, s := range *slope {
-		by := func(move float64) float64 {
-			if move < 0 {
-				return float64(s.down) * -move / a.u
-			}
-			return float64(s.up) * move / a.u
-		}
-		out[i] = shareOf(int(m.input), by(m.up), by(m.down))
+	for i := range slope {
+		into[i] = share{m.input, slope[i].along(m.up / u), slope[i].along(m.down / u)}
 	}
-	return out
 }
 
-// tried moves one input up and down through all arguments at once.
-func (t *manyTrying) tried(moves []moved) []share {
-	up, down := t.y[t.n:2*t.n], t.y[2*t.n:3*t.n]
-	upOK := t.at(moves, func(m moved) float64 { return m.up }, up)
-	downOK := t.at(moves, func(m moved) float64 { return m.down }, down)
-	out := make([]share, t.n)
-	for i := range out {
-		u, d := mirrored(up[i], upOK, down[i], downOK)
-		out[i] = shareOf(int(moves[0].input), u, d)
+// along is what moves where the argument moves by so many of its u.
+func (s *share) along(by float32) float32 {
+	if by < 0 {
+		return -by * s.down
 	}
-	return out
+	return by * s.up
 }
 
-// at is how far the numbers are away with arguments moved, false where the formula
-// does not hold there.
-func (t *manyTrying) at(moves []moved, by func(moved) float64, away []float64) bool {
-	for _, m := range moves {
-		t.x[m.argument] += by(m)
+// try moves one input up and down through all of its arguments at once.
+func (t *manyTrying) try(moves []moved, into []share) {
+	upOK := t.differences(moves, t.up, func(m *moved) float64 { return float64(m.up) })
+	downOK := t.differences(moves, t.down, func(m *moved) float64 { return float64(m.down) })
+	for i := range into {
+		up, down := mirrored(t.up[i], upOK, t.down[i], downOK)
+		into[i] = shareOf(int(moves[0].input), up, down)
+	}
+}
+
+// differences are how far the numbers are away with arguments moved, false where the
+// formula does not hold there.
+func (t *manyTrying) differences(moves []moved, away []float64, by func(*moved) float64) bool {
+	for i := range moves {
+		t.x[moves[i].argument] += by(&moves[i])
 	}
 	err := t.f(t.x, away)
-	for _, m := range moves {
-		t.x[m.argument] = t.nominal[m.argument]
+	for i := range moves {
+		t.x[moves[i].argument] = t.args[moves[i].argument].value
 	}
-	if err != nil {
+	if err != nil || slices.ContainsFunc(away, notANumber) {
 		clear(away)
 		return false
 	}
 	for i := range away {
-		away[i] -= t.y[i]
-		if math.IsNaN(away[i]) || math.IsInf(away[i], 0) {
-			return false
+		away[i] -= t.values[i]
+		if math.Abs(away[i]) <= arithmetic*math.Abs(t.values[i]) {
+			away[i] = 0
 		}
 	}
 	return true
+}
+
+// arithmetic is the part of a number by which its last digits alone may move it.
+const arithmetic = 1e-12
+
+// sharesOf are what the inputs do to one of the numbers.
+func (t *manyTrying) sharesOf(number int, kept []share) []share {
+	for at := number; at < t.inputs*len(t.values); at += len(t.values) {
+		if sh := t.shares[at]; sh.up != 0 || sh.down != 0 {
+			kept = append(kept, sh)
+		}
+	}
+	return kept
 }
