@@ -82,6 +82,9 @@ func (b *bench) culture(p *journal.Pitch, depth int) culture {
 		return b.bornOut(c)
 	}
 	c.goesOn = card.Yeast.Superattenuates.Yes() || card.Yeast.Diastatic.Yes()
+	if past := b.Past.Attenuation[c.name]; card.BuiltIn && past.Enough() {
+		return b.bornOut(c)
+	}
 	if a := card.Yeast.Attenuates; a.Written() {
 		c.least, c.most, c.where, c.known = a.Low, a.High, a.Where, true
 		return c

@@ -71,6 +71,9 @@ func newManyTrying(f manyfold, args []argument, numbers int) *manyTrying {
 	}
 	for i := range args {
 		t.x[i] = args[i].value
+		if args[i].u == 0 {
+			continue // exact, though it was made of what is not
+		}
 		for _, sh := range args[i].shares {
 			t.moves = append(t.moves, moved{sh.input, int32(i), sh.up, sh.down})
 		}

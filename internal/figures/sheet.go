@@ -88,6 +88,9 @@ func (s *Sheet) Late() []Late { return s.late }
 // Lowest is where the keenest culture that is known to be in the beer would leave it.
 type Lowest struct {
 	Gravity q.Gravity
+	// Least is where it would stand if its cultures took the least that they are known
+	// for: above that it is stuck.
+	Least q.Gravity
 	// Known tells whether a card, or this brewer's past, says so of every culture.
 	Known bool
 	Where journal.Where // the line that says so

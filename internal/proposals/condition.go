@@ -21,7 +21,7 @@ func (p *proposer) condition() {
 	}
 	untold, known := gap{}, false
 	for _, f := range p.conditions() {
-		g := gap{of: p.Case, id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(x) + " vol" }}
+		g := gap{of: p.Case, id: "condition", name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(x) + " vol" }}
 		k, inContainer := p.containerOf(f.Of)
 		if inContainer && len(p.Containers()) > 1 {
 			g.name = "The condition in " + k.Called()
@@ -48,13 +48,25 @@ func (p *proposer) conditions() []figures.Figure {
 		case f.Of == "":
 			whole = append(whole, f)
 		default:
-			each = append(each, f)
+			each = append(each, p.asPrimed(f))
 		}
 	}
 	if len(each) > 0 {
 		return each
 	}
 	return whole
+}
+
+// asPrimed is the condition of a container as sugar can change it: of a soft bag all of
+// its gas, since the bag swells and its beer keeps what its heat dissolves, however much
+// sugar went in.
+func (p *proposer) asPrimed(f figures.Figure) figures.Figure {
+	if k, ok := p.containerOf(f.Of); ok && k.Is(journal.SoftBag) {
+		if all, known := p.Find("gas-in-all", f.Of); known {
+			return all
+		}
+	}
+	return f
 }
 
 func (p *proposer) containerOf(key string) (figures.Container, bool) {
@@ -86,7 +98,7 @@ func (p *proposer) otherCondition(g gap, k figures.Container, inContainer bool) 
 
 // conditionWith is the condition with a lever moved.
 func (p *proposer) conditionWith(g gap, m move) (figures.Figure, bool) {
-	return p.worked(p.Past, m).Find("condition", g.got.Of)
+	return p.worked(p.Past, m).Find(g.got.ID, g.got.Of)
 }
 
 // gasLever is a keg's regulator.

@@ -316,7 +316,14 @@ func (c *inspection) nearExpectedOf(st figures.Stability) bool {
 		return true
 	}
 	last := st.Level[len(st.Level)-1].Gravity
-	return last.Value.Points()-expected.Points() <= max(assay.NearExpected, off/float64(q.Point))+1000*float64(last.PlusMinus())/2
+	return c.near(last.Value.Points(), expected, off, float64(last.PlusMinus()))
+}
+
+// near tells whether so many points are near where the beer should end, or not above the
+// least that its yeast is known to take, with the doubt of both.
+func (c *inspection) near(points float64, expected q.Gravity, off, doubt float64) bool {
+	above := points - max(expected.Points(), c.Lowest().Least.Points())
+	return above <= assay.NearExpected+1000*doubt/2 || points-expected.Points() <= off/float64(q.Point)+1000*doubt/2
 }
 
 // finishAbout is when the forecast has it done, as the end of a sentence.

@@ -198,7 +198,7 @@ func (c *inspection) nearExpected() bool {
 	if !ok || expected == 0 {
 		return true
 	}
-	return q.Gravity(fg.Value).Points()-expected.Points() <= max(assay.NearExpected, off/float64(q.Point))+1000*assay.DoubtOf(fg.PlusMinus)/2
+	return c.near(q.Gravity(fg.Value).Points(), expected, off, assay.DoubtOf(fg.PlusMinus))
 }
 
 func stillToFall(c *inspection) []Found {
