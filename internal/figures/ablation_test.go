@@ -237,8 +237,11 @@ func (a ablation) supposed(need string) string {
 func sound(t testing.TB, when string, s *Sheet) {
 	t.Helper()
 	for _, f := range s.Figures {
-		if math.IsNaN(f.Value) || math.IsInf(f.Value, 0) || math.IsInf(f.PlusMinus, 0) || f.PlusMinus < 0 {
+		if notANumber(f.Value) || math.IsInf(f.PlusMinus, 0) || f.PlusMinus < 0 {
 			t.Errorf("%s: %s is %g ± %g", when, partOf(f), f.Value, f.PlusMinus)
+		}
+		if notANumber(f.UpperBound()) || notANumber(f.Lower) {
+			t.Errorf("%s: %s is at most %g, at least %g", when, partOf(f), f.UpperBound(), f.Lower)
 		}
 	}
 	for _, m := range s.Missing {

@@ -75,7 +75,9 @@ func newManyTrying(f manyfold, args []argument, numbers int) *manyTrying {
 			continue // exact, though it was made of what is not
 		}
 		for _, sh := range args[i].shares {
-			t.moves = append(t.moves, moved{sh.input, int32(i), sh.up, sh.down})
+			if sh.up != 0 || sh.down != 0 {
+				t.moves = append(t.moves, moved{sh.input, int32(i), sh.up, sh.down})
+			}
 		}
 	}
 	slices.SortFunc(t.moves, func(a, c moved) int {

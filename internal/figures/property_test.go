@@ -237,6 +237,9 @@ func possible(t interface{ Errorf(string, ...any) }, s *Sheet) {
 		if math.IsNaN(f.Value) || math.IsInf(f.Value, 0) || math.IsInf(f.PlusMinus, 0) || f.PlusMinus < 0 {
 			t.Errorf("%s is %g ± %g", partOf(f), f.Value, f.PlusMinus)
 		}
+		if notANumber(f.UpperBound()) || notANumber(f.Lower) {
+			t.Errorf("%s is at most %g, at least %g", partOf(f), f.UpperBound(), f.Lower)
+		}
 		if f.Value < -rounding && slices.Contains(amounts, f.ID) {
 			t.Errorf("%s is %g: less than nothing", partOf(f), f.Value)
 		}
