@@ -39,6 +39,9 @@ func (n Moles) Volumes(beer q.Volume) q.Carbonation {
 	return q.Carbonation(float64(n) / molesPerLitre / beer.Litres())
 }
 
+// Mass is the weight of so much carbon dioxide, in g.
+func (n Moles) Mass() q.Mass { return q.Mass(float64(n) * co2MolarMass) }
+
 // MolesOf is the amount of carbon dioxide in so much beer.
 func MolesOf(c q.Carbonation, beer q.Volume) Moles {
 	return Moles(float64(c) * molesPerLitre * beer.Litres())

@@ -2,6 +2,7 @@ package figures
 
 import (
 	"math"
+	"time"
 
 	"gylebook/internal/brewing"
 	q "gylebook/internal/quantity"
@@ -109,7 +110,7 @@ func (w *walk) through(x []float64) (walked, error) {
 		if p.only == inBoundOnly && !w.worst || p.only == inEstimateOnly && w.worst {
 			continue
 		}
-		s.wait(w.daysUntil(p), x)
+		s.wait(w.daysUntil(p.at), x)
 		if err := w.take(&s, p, w.numbers(x, i)); err != nil {
 			return walked{}, err
 		}
@@ -123,11 +124,13 @@ func (w *walk) numbers(x []float64, i int) []float64 {
 	return x[at : at+perPosting]
 }
 
-func (w *walk) daysUntil(p *posting) float64 {
-	if w.posts[0].at.IsZero() || p.at.IsZero() {
+// daysUntil is how long after it was filled a moment is; nought where either is not
+// known.
+func (w *walk) daysUntil(at time.Time) float64 {
+	if w.posts[0].at.IsZero() || at.IsZero() {
 		return 0
 	}
-	return p.at.Sub(w.posts[0].at).Hours() / 24
+	return daysFrom(w.posts[0].at, at)
 }
 
 // wait lets gas come until so many days after it was filled.
