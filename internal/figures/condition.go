@@ -228,9 +228,10 @@ func (b *bench) stillToCome() Estimate[q.Carbonation] {
 // gas will stand above the beer comes on top.
 func (b *bench) sugarForAim(yield Estimate[q.Number], volume Estimate[q.Volume]) Estimate[q.Mass] {
 	aim := read(b, b.Gyle.Aim.Condition, "aim.condition", asWished)
-	return from6(b, func(aim, residual, toCome q.Carbonation, over q.Number, v q.Volume, y q.Number) (q.Mass, error) {
-		return brewing.SugarFor(max(0, aim*q.Carbonation(over)-residual-toCome), y, v)
-	}, aim, b.residual().likely, b.stillToCome(), b.overDissolved(), volume, yield)
+	lacking := from4(b, func(aim, residual, toCome q.Carbonation, over q.Number) (q.Carbonation, error) {
+		return aim*q.Carbonation(over) - residual - toCome, nil
+	}, aim, b.residual().likely, b.stillToCome(), b.overDissolved())
+	return from3(b, brewing.SugarFor, floored(b, lacking), yield, volume)
 }
 
 // overDissolved is all the gas over what is dissolved of it, in the containers that

@@ -260,6 +260,17 @@ func times[R, Q ~float64](b *bench, e Estimate[Q], factor float64) Estimate[R] {
 	return Estimate[R]{Value: R(float64(e.Value) * factor), u: e.u * math.Abs(factor), shares: b.scaled(e.shares, factor), known: true}
 }
 
+// floored is an estimate, but never less than nothing. Where it would be, it is nothing
+// however one reading is moved, but several together may raise it: then its ± is the
+// high end of what it would be, owed to each reading as the doubt of that is.
+func floored[Q ~float64](b *bench, e Estimate[Q]) Estimate[Q] {
+	out := from1(b, func(x Q) (Q, error) { return max(x, 0), nil }, e)
+	if owed := (float64(e.Value) + 2*e.u) / 2; e.known && e.Value < 0 && owed > out.u {
+		out.shares, out.u = b.scaled(e.shares, owed/e.u), owed
+	}
+	return out
+}
+
 // grow adds a value to a known total. That is linear, so what each input does to
 // both just adds.
 func (b *bench) grow(total *argument, value, u float64, shares []share) {
