@@ -74,7 +74,7 @@ func fedBack(t *testing.T, r *rapid.T, entry string, sets []string, s *figures.S
 	ok := true
 	switch p.Figure {
 	case "bitterness", "colour", "condition":
-		got, ok = after.Find(p.Figure, p.Of)
+		got, ok = after.Find(p.Expect.ID, p.Of) // of a bag all of its gas
 	case "og":
 		if p.Key != "grist[0].weight" {
 			return // more or less liquor changes no figure before it is read
