@@ -15,7 +15,7 @@ func bagRules() []Rule {
 	return []Rule{
 		{
 			ID: "bag-will-swell", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility + "; breweries' guides to bags",
-			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); danger where it may come to half a bar",
+			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); mend where it could come to half a bar at the worst, danger where that is likely",
 			Example: Example{In: "bagged", Raises: []string{"priming.weight=60 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
 			look:    bagWillSwell,
 		},
@@ -33,10 +33,12 @@ func bagRules() []Rule {
 // memory; common practice).
 const bagBursts = 0.5
 
-// bursts tells whether a bag's pressure is a danger: where it is likely to pass what a bag
-// may come to, or could at the worst pass twice that.
-func bursts(p figures.Figure) bool {
-	return p.Kind != nil && (assay.Over(p, bagBursts) >= assay.Probably || assay.Over(p, 2*bagBursts) >= assay.Perhaps)
+// bursts tells whether a bag may come to more pressure than it takes, and how surely.
+func bursts(p figures.Figure) assay.Certainty {
+	if p.Kind == nil {
+		return assay.No
+	}
+	return assay.Over(p, bagBursts)
 }
 
 func bagWillSwell(c *inspection) []Found {
@@ -44,7 +46,7 @@ func bagWillSwell(c *inspection) []Found {
 	for _, k := range c.Live() {
 		free, ok := c.Find("gas-free", k.Key)
 		p, _ := c.Find("pressure-warmest", k.Key)
-		if !ok || assay.Over(free, swellLook) < assay.Probably && !bursts(p) {
+		if !ok || assay.Over(free, swellLook) < assay.Probably && bursts(p) < assay.Perhaps {
 			continue
 		}
 		slack, known := c.Find("bag-slack", k.Key)
@@ -66,8 +68,11 @@ func bagWillSwell(c *inspection) []Found {
 			out.Says = fmt.Sprintf("%s %s go tight: %s of gas is set free at the warmest, more than it has room for.", the(k), tight.Verb("will", "may"), c.Measure(free))
 			out.Do = c.relief(k)
 		}
-		if bursts(p) {
-			out.Severity = notice.Danger
+		if bursts(p) >= assay.Perhaps {
+			out.Severity = notice.Mend
+			if bursts(p) >= assay.Probably {
+				out.Severity = notice.Danger
+			}
 			out.Says = fmt.Sprintf("At the warmest %s %s go tight, and come to %s.", k.Called(), assay.Over(p, bagBursts).Verb("will", "may"), c.Measure(p))
 			out.Why = "A bag is made for no pressure: its seam or its tap gives way." + c.placeTaken(k)
 			out.Do = c.relief(k)

@@ -106,7 +106,7 @@ func yeastOld(c *inspection) []Found {
 // forgotten to note the pitching, and is told so.
 func wortWaits(c *inspection) []Found {
 	pitched, noted := c.pitchedOn()
-	if !c.wortMade() || c.DrawnFrom() || c.Stage > figures.Copper && !noted {
+	if !c.wortLeft() || c.DrawnFrom() || c.Stage > figures.Copper && !noted {
 		return nil
 	}
 	until := c.Now
@@ -143,14 +143,21 @@ func (c *inspection) pitchedOn() (time.Time, bool) {
 	return time.Time{}, false
 }
 
-// wortMade tells whether the copper is done: wort was measured after it, or its day is
-// over.
+// wortMade tells whether the copper is done: wort was measured after it.
 func (c *inspection) wortMade() bool {
-	if c.Gyle.Copper.After.Written() || c.Gyle.Fermenter.Written() {
+	return c.Gyle.Copper.After.Written() || c.Gyle.Fermenter.Volume.Written() || c.Gyle.Fermenter.Gravity.Written()
+}
+
+// wortLeft tells whether there is wort, though its day was noted by halves: a day later
+// its copper is done all the same.
+func (c *inspection) wortLeft() bool {
+	if c.wortMade() || c.Gyle.Fermenter.Written() {
 		return true
 	}
-	// A brew day that was noted by halves: a day later its copper is done all the same.
-	begun := c.Gyle.Mash.Written() || c.Gyle.Sparge.Written() || c.Gyle.Copper.Written()
+	// What only a plan has, a rest or a length of boil, is no note of it.
+	g := c.Gyle
+	begun := g.Mash.Started.Written() || g.Mash.PH.Written() || g.Sparge.LastRunnings.Written() ||
+		g.Copper.Before.Written() || g.Copper.Started.Written()
 	return begun && c.Stage == figures.Copper && c.Now.Sub(c.wortMadeAt()) > wortLook
 }
 
