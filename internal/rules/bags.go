@@ -15,7 +15,7 @@ func bagRules() []Rule {
 	return []Rule{
 		{
 			ID: "bag-will-swell", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility + "; breweries' guides to bags",
-			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); mend where it could come to half a bar at the worst, danger where that is likely",
+			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); mend where it could come to a bar at the worst, danger where half a bar is likely",
 			Example: Example{In: "bagged", Raises: []string{"priming.weight=60 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
 			look:    bagWillSwell,
 		},
@@ -33,12 +33,16 @@ func bagRules() []Rule {
 // memory; common practice).
 const bagBursts = 0.5
 
-// bursts tells whether a bag may come to more pressure than it takes, and how surely.
+// bursts tells whether a bag may come to more pressure than it takes, and how surely: a
+// bound counts that passes twice as much, since what nobody names is taken at its worst.
 func bursts(p figures.Figure) assay.Certainty {
-	if p.Kind == nil {
+	switch {
+	case p.Kind == nil:
 		return assay.No
+	case assay.Over(p, bagBursts) >= assay.Probably:
+		return assay.Over(p, bagBursts)
 	}
-	return assay.Over(p, bagBursts)
+	return assay.Over(p, 2*bagBursts)
 }
 
 func bagWillSwell(c *inspection) []Found {
