@@ -7,7 +7,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"gylebook/internal/assay"
 	"gylebook/internal/book"
 	"gylebook/internal/causes"
 	"gylebook/internal/proposals"
@@ -146,7 +145,7 @@ func capitalised(word string) string {
 
 // expected is the figure to expect of a proposal, as a sentence.
 func expected(g *book.Gyle, p proposals.Proposal) string {
-	spelt := assay.Spelt(p.Expect, unitsOf(g.Sheet))
+	spelt := p.Expect.Spelt(unitsOf(g.Sheet))
 	if spelt.Value == "" {
 		return ""
 	}

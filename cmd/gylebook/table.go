@@ -6,7 +6,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"gylebook/internal/assay"
 	"gylebook/internal/figures"
 	"gylebook/internal/quantity"
 )
@@ -82,12 +81,8 @@ func rowsOf(s *figures.Sheet, kind *figures.Kind) []row {
 
 // printed is a figure of a sheet in the units of the journal's settings.
 func printed(s *figures.Sheet, f *figures.Figure) figure {
-	spelt := assay.Spelt(*f, unitsOf(s))
-	p := figure{Figure: f, value: spelt.Value, plusMinus: spelt.PlusMinus, unit: spelt.Unit}
-	if p.isDate() {
-		p.unit = ""
-	}
-	return p
+	spelt := f.Spelt(unitsOf(s))
+	return figure{Figure: f, value: spelt.Value, plusMinus: spelt.PlusMinus, unit: spelt.Unit}
 }
 
 // unitsOf are the units of a sheet's journal.

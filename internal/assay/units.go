@@ -32,25 +32,7 @@ func (c *Case) Sayf(format string, with ...any) string {
 }
 
 // Measure is a figure as a sentence has it: 1.42 ± 0.15 vol.
-func (c *Case) Measure(f figures.Figure) string { return Spelt(f, c.Units).String() }
-
-// Spelt is a figure as printed in some units: as it prints itself, where it is held
-// in one of them.
-func Spelt(f figures.Figure, in q.Spelling) q.Spelt {
-	into := in.Into(f.Unit)
-	switch {
-	case into.Converts() && f.ID == "pressure-margin":
-		return in.Below(f.Value, f.ShownPlusMinus(), f.Unit, f.Decimals)
-	case into.Converts():
-		return in.Measure(f.Value, f.ShownPlusMinus(), f.Unit, f.Decimals)
-	}
-	value, plusMinus := f.Rounded()
-	spelt := q.Spelt{Value: value, PlusMinus: plusMinus, Unit: f.Unit}
-	if f.Unit == "K" {
-		spelt.Unit = into.Unit
-	}
-	return spelt
-}
+func (c *Case) Measure(f figures.Figure) string { return f.Spelt(c.Units).String() }
 
 // Bare is a figure with its ±, without its unit.
 func Bare(f figures.Figure) string {

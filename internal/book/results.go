@@ -49,12 +49,11 @@ func scoreCell(t Tasted) Cell {
 
 // measure is a figure as a sentence has it: 1.42 ± 0.15 vol.
 func measure(f figures.Figure) string {
-	value, plusMinus := f.Rounded()
-	unit := f.Unit
-	if unit == dateUnit || unit == "SG" {
-		unit = ""
+	spelt := f.Spelt(quantity.Spelling{})
+	if spelt.Unit == "SG" {
+		spelt.Unit = ""
 	}
-	return phrase(value, with("±", plusMinus), unit)
+	return spelt.String()
 }
 
 // dateUnit is the unit of figures that are dates.

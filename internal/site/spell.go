@@ -32,23 +32,17 @@ func (s speller) measure(value, plusMinus float64, unit string, decimals int) vi
 	return view.Measure(s.Measure(value, plusMinus, unit, decimals))
 }
 
-// figure is a figure as printed. One that is cut, as duty is reckoned, cuts itself.
+// figure is a figure as printed. A page writes dates in words, and need not say that
+// a gravity is one.
 func (s speller) figure(f figures.Figure) view.Measure {
+	m := view.Measure(f.Spelt(s.Spelling))
 	switch {
 	case f.Unit == "date":
-		return view.Measure{Value: s.day(f.Date), PlusMinus: dayCount(f.PlusMinus)}
-	case f.Cut:
-		value, _ := f.Rounded()
-		return view.Measure{Value: value, Unit: f.Unit}
+		m.Value = s.day(f.Date)
+	case m.Unit == f.Unit:
+		m.Unit = s.Into(f.Unit).Unit
 	}
-	decimals := f.Decimals
-	if f.Unit == "SG" {
-		decimals = 3
-	}
-	if f.ID == "pressure-margin" {
-		return view.Measure(s.Below(f.Value, f.ShownPlusMinus(), f.Unit, decimals))
-	}
-	return s.measure(f.Value, f.ShownPlusMinus(), f.Unit, decimals)
+	return m
 }
 
 func dayCount(days float64) string {

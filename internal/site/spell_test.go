@@ -2,6 +2,7 @@ package site
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -71,12 +72,13 @@ func TestUnits(t *testing.T) {
 func TestFiguresArePrintedAsFarAsTheyAreKnown(t *testing.T) {
 	s := inUnits(t, "metric")
 	figure := func(id, unit string, value, pm float64) string {
-		return s.figure(figures.Figure{Kind: &figures.Kind{Cut: id == "abv-duty", ID: id, Unit: unit, Decimals: 1}, Value: value, PlusMinus: pm}).String()
+		at := slices.IndexFunc(figures.Kinds(), func(k *figures.Kind) bool { return k.ID == id && k.Unit == unit })
+		return s.figure(figures.Figure{Kind: figures.Kinds()[at], Value: value, PlusMinus: pm}).String()
 	}
 	for _, c := range []struct{ got, want string }{
 		{figure("abv", "% vol", 3.2967, 0.28), "3.3\u00a0±\u00a00.3\u00a0% vol"},
 		{figure("og", "SG", 1.03621, 0.00117), "1.0362\u00a0±\u00a00.0012"},
-		{figure("og", "SG", 1.03621, math.NaN()), "1.036"},
+		{figure("og", "SG", 1.03621, math.NaN()), "1.0362"},
 		{figure("pints", "UK pints", 36.07, 0.5), "36.1\u00a0±\u00a00.5\u00a0pints"},
 		{figure("abv-duty", "% vol", 4.19, 0.3), "4.1\u00a0% vol"},
 		{figure("abv-duty", "% vol", 4.2, 0.3), "4.2\u00a0% vol"},
