@@ -90,7 +90,7 @@ func (s *sections) names(kind string) {
 		s.out.indented("", "A vessel is known by a card, or by its kind and size: "+strings.Join(kinds, ", ")+", with a size behind or before it, as bottle 500 mL; pin, firkin and kilderkin have theirs.")
 		return
 	}
-	cards := journal.NewLarder(nil).All(kind)
+	cards := journal.NewLarder(nil).All(journal.CardKind(kind))
 	if len(cards) == 0 {
 		s.out.indented("", "No "+kind+" is known without a card of its own: write one with card: "+kind+" and name:.")
 		return
@@ -123,7 +123,7 @@ func (s *sections) known(cards []*journal.Card) {
 		if i == 0 {
 			s.begin()
 		}
-		kind := card.Kind.Word
+		kind := card.Kind.String()
 		s.out.hanging("", "    ", spellings(card)+": a known "+kind)
 	}
 }

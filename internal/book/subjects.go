@@ -40,14 +40,14 @@ func calledCard(c *journal.Card) called {
 	if c.BuiltIn && c.Vessel != nil && c.Vessel.Capacity.Written() {
 		return called{"vessel", fmt.Sprintf("%s %.4f", c.Vessel.Is.Word, c.Vessel.Capacity.Value.Litres())}
 	}
-	return called{c.Kind.Word, folded(c.Name.Text)}
+	return called{c.Kind.String(), folded(c.Name.Text)}
 }
 
 func cardOf(l *journal.Larder, kind, name string) *journal.Card {
 	if l == nil || name == "" {
 		return nil
 	}
-	return l.Card(kind, name)
+	return l.Card(journal.CardKind(kind), name)
 }
 
 // properName is the name as its card has it, else as typed.
@@ -156,7 +156,7 @@ func sameUses(a, b *Gyle) bool {
 func (c *cast) carded(card *journal.Card) {
 	key := calledCard(card)
 	if c.known[key] == nil && key.name != "" {
-		c.known[key] = &Subject{Kind: card.Kind.Word, Name: card.Name.Text, Card: card}
+		c.known[key] = &Subject{Kind: card.Kind.String(), Name: card.Name.Text, Card: card}
 	}
 }
 

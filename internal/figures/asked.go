@@ -64,7 +64,7 @@ func (i *Inquiry) ExpectedByYeast() (expected q.Gravity, plusMinus float64) {
 func (s *Sheet) TopAttenuation() (top float64, where journal.Where) {
 	for i := range s.Gyle.Yeast {
 		p := &s.Gyle.Yeast[i]
-		if card := s.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
+		if card := s.card(journal.CardYeast, p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
 			if high := float64(card.Yeast.Attenuates.High); high > top {
 				top, where = high, card.Yeast.Attenuates.Where
 			}
@@ -148,7 +148,7 @@ func doubtOfKind(kind string) doubt {
 }
 
 // Card is the card of a name, nil where there is none.
-func (s *Sheet) Card(kind string, name journal.Name) *journal.Card { return s.card(kind, name) }
+func (s *Sheet) Card(kind journal.CardKind, name journal.Name) *journal.Card { return s.card(kind, name) }
 
 // GrainCard is the card that a line of the grist names, nil where there is none.
 func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(&g) }

@@ -15,7 +15,7 @@ func (b *bench) instrument(with journal.Name, measures journal.Measurand) *journ
 	if name == "" {
 		name = b.usualInstrument(measures)
 	}
-	card := b.cardCalled("instrument", name)
+	card := b.cardCalled(journal.CardInstrument, name)
 	if card == nil || card.Instrument == nil || card.Instrument.Measures.Word != measures && card.Instrument.Measures.Written() {
 		return nil
 	}

@@ -103,7 +103,7 @@ func (b *bench) tun(grain Estimate[q.Temperature]) (takes Estimate[q.Volume], at
 }
 
 func (b *bench) tunTakes() Estimate[q.Volume] {
-	card := b.card("vessel", b.Gyle.Mash.Vessel)
+	card := b.card(journal.CardVessel, b.Gyle.Mash.Vessel)
 	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
 		return exactly(q.Volume(0))
 	}
@@ -268,9 +268,9 @@ func (b *bench) extractOf(i int, g *journal.Grain) Estimate[q.Extract] {
 // cardOfGrain is the card that a line of the grist names, nil for none.
 func (s *Sheet) cardOfGrain(g *journal.Grain) *journal.Card {
 	for _, n := range []struct {
-		kind string
+		kind journal.CardKind
 		name journal.Name
-	}{{"malt", g.Malt}, {"malt", g.Adjunct}, {"sugar", g.Sugar}, {"sugar", g.Syrup}} {
+	}{{journal.CardMalt, g.Malt}, {journal.CardMalt, g.Adjunct}, {journal.CardSugar, g.Sugar}, {journal.CardSugar, g.Syrup}} {
 		if card := s.card(n.kind, n.name); card != nil {
 			return card
 		}

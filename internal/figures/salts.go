@@ -26,7 +26,7 @@ func (b *bench) brought(i ion, v Estimate[q.Volume], into func(journal.Place) bo
 }
 
 func (b *bench) fromSalt(i ion, n int, salt *journal.Salt, v Estimate[q.Volume]) Estimate[q.Concentration] {
-	card := b.card("salt", salt.Salt)
+	card := b.card(journal.CardSalt, salt.Salt)
 	if card == nil || card.Salt == nil {
 		return withheld[q.Concentration]("no card says what " + salt.Salt.Name + " is made of")
 	}

@@ -137,7 +137,7 @@ func (b *bench) ofWater(i ion) Estimate[q.Concentration] {
 	if name.Name == "" {
 		return missing[q.Concentration]("liquor.water")
 	}
-	card := b.card("water", name)
+	card := b.card(journal.CardWater, name)
 	if card == nil || card.Water == nil {
 		return withheld[q.Concentration]("no card says what is in " + name.Name)
 	}
@@ -159,7 +159,7 @@ func (b *bench) onCard(card *journal.Card, i ion) Estimate[q.Concentration] {
 // WaterBalance is by how many mEq/L the metals on the water's card exceed its
 // other ions, and the line of the card; ok is false where the card lacks one.
 func (i *Inquiry) WaterBalance() (f Figure, where journal.Where, ok bool) {
-	card := i.card("water", i.Gyle.Liquor.Water)
+	card := i.card(journal.CardWater, i.Gyle.Liquor.Water)
 	if card == nil || card.Water == nil {
 		return f, where, false
 	}

@@ -41,7 +41,7 @@ func cultureOf(name string) *Card {
 	if called == "" {
 		return nil
 	}
-	card := *builtIn().named[nameOf("yeast", called)]
+	card := *builtIn().named[nameOf(CardYeast, called)]
 	card.Name.Text, card.Also = strings.Join(strings.Fields(name), " "), nil
 	return &card
 }

@@ -250,7 +250,7 @@ func TestWith(t *testing.T) {
 	same("the number given back")
 	change("cards/fuggles.md", "---\ncard: hop\nname: Fuggles\nalpha: 4 %\n---\n")
 	same("a card")
-	if c := j.Larder.Card("hop", "fuggles"); c.BuiltIn {
+	if c := j.Larder.Card(CardHop, "fuggles"); c.BuiltIn {
 		t.Error("the larder has not heard of the new card")
 	}
 	change("notes/n.md", "---\nunclosed: x\n")
@@ -259,7 +259,7 @@ func TestWith(t *testing.T) {
 	delete(files, "photos/mash.jpg")
 	j = j.Without("cards/fuggles.md", "photos/mash.jpg")
 	same("taken away")
-	if c := j.Larder.Card("hop", "fuggles"); !c.BuiltIn {
+	if c := j.Larder.Card(CardHop, "fuggles"); !c.BuiltIn {
 		t.Error("the larder keeps a card that is gone")
 	}
 	files["photos/new.jpg"] = text("new")

@@ -4,9 +4,8 @@ package journal
 // in the one tag of some field of its type, and each word of such a tag is one of
 // them: a test holds the two to each other.
 
-// CardKind is what a card is of: a string, since whoever sorts subjects by it has
-// kinds of its own beside these.
-type CardKind = string
+// CardKind is what a card is of.
+type CardKind string
 
 // The kinds of cards.
 const (

@@ -48,8 +48,6 @@ func TestKindsAreTheWords(t *testing.T) {
 		reflect.TypeFor[Note]()} {
 		choicesBelow(of, tagged)
 	}
-	tagged["CardKind"] = tagged["string"]
-	delete(tagged, "string") // what CardKind is another name of
 	delete(tagged, reflect.TypeFor[quantity.System]().Name())
 	for kind, words := range tagged {
 		for _, word := range words {

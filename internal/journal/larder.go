@@ -26,9 +26,12 @@ type Larder struct {
 }
 
 // cardName is the kind and name of a card, the name without case and spaces.
-type cardName struct{ kind, name string }
+type cardName struct {
+	kind CardKind
+	name string
+}
 
-func nameOf(kind, name string) cardName { return cardName{kind, squash(name)} }
+func nameOf(kind CardKind, name string) cardName { return cardName{kind, squash(name)} }
 
 // squash is a name without case and spaces.
 func squash(name string) string {
@@ -90,7 +93,7 @@ func sharedName(name Text, card, other *Card) notice.Notice {
 // Card is the card of a kind ("malt", "vessel" …) with this name or other
 // spelling, compared without case and spaces; nil for none. A vessel may also
 // be named by its kind and size, a culture by a word that tells what it is.
-func (l *Larder) Card(kind, name string) *Card {
+func (l *Larder) Card(kind CardKind, name string) *Card {
 	key := nameOf(kind, name)
 	l.asked.card(key)
 	return l.cardOf(key, name)
@@ -104,9 +107,9 @@ func (l *Larder) cardOf(key cardName, name string) *Card {
 		return card
 	}
 	switch key.kind {
-	case "vessel":
+	case CardVessel:
 		return l.describedAs(cardName{key.kind, name}, vesselOf)
-	case "yeast":
+	case CardYeast:
 		return l.describedAs(cardName{key.kind, name}, cultureOf)
 	}
 	return nil
@@ -125,12 +128,12 @@ func (l *Larder) describedAs(as cardName, make func(name string) *Card) *Card {
 // Near is up to three names of a kind that are close to name, the closest
 // first. A name with a number in it has only such near it as have the same one:
 // crystal 90 is no crystal 60.
-func (l *Larder) Near(kind, name string) []string {
+func (l *Larder) Near(kind CardKind, name string) []string {
 	l.asked.near(kind, name)
 	return l.nearOf(kind, name)
 }
 
-func (l *Larder) nearOf(kind, name string) []string {
+func (l *Larder) nearOf(kind CardKind, name string) []string {
 	var near []string
 	names := slices.DeleteFunc(l.names(kind), func(n string) bool { return numberIn(n) != numberIn(name) })
 	for len(near) < 3 {
@@ -149,7 +152,7 @@ func (l *Larder) nearOf(kind, name string) []string {
 func (l *Larder) Known(name string) []*Card {
 	var found []*Card
 	for _, kind := range plans().kinds {
-		for _, card := range l.All(kind) {
+		for _, card := range l.All(CardKind(kind)) {
 			for _, spelling := range append([]Text{card.Name}, card.Also...) {
 				if name != "" && speaksOf(spelling.Text, name) {
 					found = append(found, card)
@@ -176,7 +179,7 @@ func numberIn(name string) string {
 
 // names is every spelling of every card of a kind, the brewer's own first, each
 // once.
-func (l *Larder) names(kind string) []string {
+func (l *Larder) names(kind CardKind) []string {
 	var own []string
 	taken := map[string]bool{}
 	for _, card := range l.own {
@@ -199,8 +202,8 @@ func (l *Larder) names(kind string) []string {
 }
 
 // builtInNames is every spelling of every built-in card by its kind, sorted.
-var builtInNames = sync.OnceValue(func() map[string][]string {
-	names := map[string][]string{}
+var builtInNames = sync.OnceValue(func() map[CardKind][]string {
+	names := map[CardKind][]string{}
 	for _, card := range builtIn().own {
 		for _, spelling := range append([]Text{card.Name}, card.Also...) {
 			names[card.Kind.Word] = append(names[card.Kind.Word], spelling.Text)
@@ -214,12 +217,12 @@ var builtInNames = sync.OnceValue(func() map[string][]string {
 
 // All is every card of a kind: the brewer's own, then the built-in ones that
 // none of those stands in for.
-func (l *Larder) All(kind string) []*Card {
+func (l *Larder) All(kind CardKind) []*Card {
 	l.asked.all(kind)
 	return l.allOf(kind)
 }
 
-func (l *Larder) allOf(kind string) []*Card {
+func (l *Larder) allOf(kind CardKind) []*Card {
 	var all []*Card
 	for _, card := range l.own {
 		if card.Kind.Word == kind {
@@ -255,14 +258,14 @@ func readLarder() ([]*Card, []notice.Notice) {
 			continue // no built-in cards of that kind
 		}
 		r := &reading{file: name, source: raw, settings: defaultSettings()}
-		cards = append(cards, r.shelf(raw, kind)...)
+		cards = append(cards, r.shelf(raw, CardKind(kind))...)
 		errors = append(errors, r.errors...)
 	}
 	return cards, errors
 }
 
 // shelf reads the cards of one built-in file.
-func (r *reading) shelf(raw []byte, kind string) []*Card {
+func (r *reading) shelf(raw []byte, kind CardKind) []*Card {
 	root, err := parseTree(raw)
 	if err != nil || root == nil || root.Kind != yaml.SequenceNode {
 		r.report(notice.Place{File: r.file}, idNotYAML, "", fmt.Sprintf("no list of cards: %v", err), "")
@@ -273,8 +276,8 @@ func (r *reading) shelf(raw []byte, kind string) []*Card {
 		where := r.where(n, "card")
 		n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: "card", Line: n.Line,
 			Column: n.Column},
-			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: kind, Line: n.Line, Column: n.Column})
-		card := r.cardOf(n, kind, Entry{File: r.file})
+			&yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: string(kind), Line: n.Line, Column: n.Column})
+		card := r.cardOf(n, string(kind), Entry{File: r.file})
 		card.BuiltIn, card.Kind = true, Choice[CardKind]{Word: kind, Where: where}
 		cards = append(cards, card)
 	}

@@ -25,7 +25,7 @@ func TestBuiltInLarder(t *testing.T) {
 	}
 	counts := map[string]int{}
 	for _, c := range cards {
-		counts[c.Kind.Word]++
+		counts[c.Kind.String()]++
 		if !c.BuiltIn || !c.Source.Written() || !c.Name.Written() || c.File == "" {
 			t.Errorf("%s: no source, name or file: %+v", c.Name, c.Entry)
 		}
@@ -53,7 +53,7 @@ func TestBuiltInSugars(t *testing.T) {
 		"sucrose": 4 * co2 / (2*hexose - water), "table sugar": 4 * co2 / (2*hexose - water),
 		"glucose": 2 * co2 / hexose, "fructose": 2 * co2 / hexose, "dextrose": 2 * co2 / (hexose + water), "Lactose": 0,
 	} {
-		if got := float64(l.Card("sugar", name).Sugar.CO2.Value); math.Abs(got-100*want) > tolerance {
+		if got := float64(l.Card(CardSugar, name).Sugar.CO2.Value); math.Abs(got-100*want) > tolerance {
 			t.Errorf("%s gives %v %%, want %v", name, got, 100*want)
 		}
 	}
@@ -63,7 +63,7 @@ func TestBuiltInSugars(t *testing.T) {
 // and negative charges are equal. Slaked lime and chalk bring their carbon from
 // dissolved gas.
 func TestBuiltInSalts(t *testing.T) {
-	for _, c := range NewLarder(nil).All("salt") {
+	for _, c := range NewLarder(nil).All(CardSalt) {
 		s := c.Salt
 		plus := float64(s.Calcium.Value)/40.078*2 + float64(s.Magnesium.Value)/24.305*2 + float64(s.Sodium.Value)/22.990
 		minus := float64(s.Sulphate.Value)/96.06*2 + float64(s.Chloride.Value)/35.45 +
@@ -76,7 +76,7 @@ func TestBuiltInSalts(t *testing.T) {
 
 // TestBuiltInStyles: every range of a style lies among the others as beer does.
 func TestBuiltInStyles(t *testing.T) {
-	for _, c := range NewLarder(nil).All("style") {
+	for _, c := range NewLarder(nil).All(CardStyle) {
 		s := c.Style
 		if s.OG.Low <= s.FG.High || s.OG.Low < 1.025 || s.OG.High > 1.125 || s.ABV.High > 13 ||
 			s.Bitterness.High > 120 || s.Colour.High > 90 {
@@ -105,7 +105,7 @@ func TestBuiltInCasks(t *testing.T) {
 	held := 0
 	for _, row := range published(t, "13a_cask_sizes.csv") {
 		// A barrel, too, is a size; to a home brewer it is the plastic one.
-		c := NewLarder(nil).Card("vessel", row[0])
+		c := NewLarder(nil).Card(CardVessel, row[0])
 		if c == nil || !c.Vessel.Is.Is(Cask) {
 			continue
 		}
@@ -123,7 +123,7 @@ func TestBuiltInCasks(t *testing.T) {
 // card names: names differ, all ten numbers must be the same.
 func TestBuiltInStylesAsPublished(t *testing.T) {
 	rows := published(t, "12_style_ranges.csv")
-	for _, c := range NewLarder(nil).All("style") {
+	for _, c := range NewLarder(nil).All(CardStyle) {
 		s := c.Style
 		numbers := []float64{
 			float64(s.OG.Low), float64(s.OG.High), float64(s.FG.Low), float64(s.FG.High), float64(s.ABV.Low),
@@ -158,7 +158,7 @@ func TestVessels(t *testing.T) {
 		{"bottle 1 pt-uk", Bottle, 0.56826125, 0.5966743125}, {"cask 10 L", Cask, 10, 10.5},
 		{"demijohn 5 L", "", 0, 0}, {"", "", 0, 0}, {"500 mL", "", 0, 0}, {"the kegerator 19 L", "", 0, 0},
 	} {
-		card := l.Card("vessel", c.name)
+		card := l.Card(CardVessel, c.name)
 		if card == nil {
 			if c.kind != "" {
 				t.Errorf("no %q", c.name)
@@ -184,24 +184,24 @@ func TestLarder(t *testing.T) {
 	l := NewLarder([]*Card{own, keg})
 	for name, want := range map[string]float64{"goldings": 9, "GOLD INGS": 9, "Fuggles": 9, "our own": 9, "fuggle": 4.5,
 		"east kent goldings": 5, "saaz": 3.5} {
-		if c := l.Card("hop", name); c == nil || float64(c.Hop.Alpha.Value) != want {
+		if c := l.Card(CardHop, name); c == nil || float64(c.Hop.Alpha.Value) != want {
 			t.Errorf("%q: %+v, want alpha %v", name, c, want)
 		}
 	}
-	if l.Card("malt", "goldings") != nil || l.Card("hop", "quatloo") != nil || l.Card("nothing", "goldings") != nil {
+	if l.Card(CardMalt, "goldings") != nil || l.Card(CardHop, "quatloo") != nil || l.Card("nothing", "goldings") != nil {
 		t.Error("a card that is not there")
 	}
-	if c := l.Card("vessel", "Keg 19L"); c != keg {
+	if c := l.Card(CardVessel, "Keg 19L"); c != keg {
 		t.Error("a vessel's own card does not win over its name")
 	}
 	for name, want := range map[string]string{"golding": "Goldings", "cascad": "cascade", "hallertaw": "hallertau",
 		"quatloo": ""} {
-		near := l.Near("hop", name)
+		near := l.Near(CardHop, name)
 		if want == "" && len(near) > 0 || want != "" && !slices.Contains(near, want) || len(near) > 3 {
 			t.Errorf("near %q: %q, want %q", name, near, want)
 		}
 	}
-	all := l.All("hop")
+	all := l.All(CardHop)
 	if all[0] != own || slices.ContainsFunc(all[1:],
 		func(c *Card) bool { return c.Name.Text == "goldings" || c.Name.Text == "fuggles" }) {
 		t.Error("built-in cards that the brewer's stand in for are listed")
@@ -221,7 +221,7 @@ func number64(t *testing.T, text string) float64 {
 func TestBuiltInFruits(t *testing.T) {
 	l := NewLarder(nil)
 	for _, row := range published(t, "17_fruit_sugar.csv") {
-		c := l.Card("fruit", row[0])
+		c := l.Card(CardFruit, row[0])
 		if c == nil {
 			t.Errorf("no %s", row[0])
 			continue
@@ -249,22 +249,22 @@ func TestCultures(t *testing.T) {
 		"farmhouse kveik": {86, false},
 		"house brett":     {90, false},
 	} {
-		c := l.Card("yeast", name)
+		c := l.Card(CardYeast, name)
 		if c == nil || float64(c.Yeast.Attenuates.High) != want.high || c.Yeast.Superattenuates.Yes() != want.slow {
 			t.Errorf("%q: %+v, want up to %v %%, slowly on: %v", name, c, want.high, want.slow)
 		}
 	}
 	for _, name := range []string{"uncle's crock", "bretton ale", "lactose-tolerant ale", "mixture", ""} {
-		if c := l.Card("yeast", name); c != nil {
+		if c := l.Card(CardYeast, name); c != nil {
 			t.Errorf("%q is taken for %s", name, c.Name)
 		}
 	}
-	if c := l.Card("yeast", "Brett  No. 7"); c.Name.Text != "Brett No. 7" ||
-		builtIn().named[nameOf("yeast", "brett")].Name.Text != "brettanomyces" {
+	if c := l.Card(CardYeast, "Brett  No. 7"); c.Name.Text != "Brett No. 7" ||
+		builtIn().named[nameOf(CardYeast, "brett")].Name.Text != "brettanomyces" {
 		t.Errorf("its name is %q", c.Name)
 	}
 	for _, c := range cultures {
-		if builtIn().named[nameOf("yeast", c.card)] == nil {
+		if builtIn().named[nameOf(CardYeast, c.card)] == nil {
 			t.Errorf("no card of %s", c.card)
 		}
 	}
@@ -274,11 +274,11 @@ func TestCultures(t *testing.T) {
 // larder while it is still being kept in mind.
 func TestAskedForNearNamesAndAnsweredAgain(t *testing.T) {
 	ours := NewLarder(nil).Overheard()
-	if len(ours.Near("hop", "goldngs")) == 0 {
+	if len(ours.Near(CardHop, "goldngs")) == 0 {
 		t.Fatal("no hop near goldngs")
 	}
-	ours.Card("malt", "pale malt")
-	ours.All("yeast")
+	ours.Card(CardMalt, "pale malt")
+	ours.All(CardYeast)
 	done := make(chan bool, 1)
 	go func() { done <- ours.AnsweredAlike(NewLarder(nil)) }()
 	select {
@@ -290,7 +290,7 @@ func TestAskedForNearNamesAndAnsweredAgain(t *testing.T) {
 		t.Fatal("it waits for itself")
 	}
 	card := &Card{}
-	card.Kind.Word, card.Name.Text = "hop", "goldngs"
+	card.Kind.Word, card.Name.Text = CardHop, "goldngs"
 	if ours.AnsweredAlike(NewLarder([]*Card{card})) {
 		t.Error("a card of the very name that was asked for makes no difference")
 	}

@@ -141,7 +141,7 @@ func TestFindWords(t *testing.T) {
 		"isinglass": "fining", "quatloo": ""} {
 		cards := NewLarder(nil).Known(name)
 		if want == "" && len(cards) > 0 ||
-			want != "" && !slices.ContainsFunc(cards, func(c *Card) bool { return c.Kind.Is(want) }) {
+			want != "" && !slices.ContainsFunc(cards, func(c *Card) bool { return c.Kind.Is(CardKind(want)) }) {
 			t.Errorf("%q: %d cards, want a %s", name, len(cards), want)
 		}
 	}
@@ -163,11 +163,11 @@ func TestSpellingsThatBrewersUse(t *testing.T) {
 		"yeast British ale": "english ale", "yeast bohemian lager": "lager yeast",
 	} {
 		kind, name, _ := strings.Cut(spelling, " ")
-		if card := l.Card(kind, name); card == nil || card.Name.Text != want {
+		if card := l.Card(CardKind(kind), name); card == nil || card.Name.Text != want {
 			t.Errorf("%s: %v, want %s", spelling, card, want)
 		}
 	}
-	if near := l.Near("malt", "crystal 90"); len(near) > 0 {
+	if near := l.Near(CardMalt, "crystal 90"); len(near) > 0 {
 		t.Errorf("crystal 90 is near %q", near)
 	}
 }

@@ -10,7 +10,7 @@ import (
 type questions struct {
 	mu    sync.Mutex
 	cards []cardName
-	kinds []string
+	kinds []CardKind
 	names []cardName // as typed, for which names near them were wanted
 }
 
@@ -25,7 +25,7 @@ func (q *questions) card(key cardName) {
 	}
 }
 
-func (q *questions) all(kind string) {
+func (q *questions) all(kind CardKind) {
 	if q == nil {
 		return
 	}
@@ -36,7 +36,7 @@ func (q *questions) all(kind string) {
 	}
 }
 
-func (q *questions) near(kind, name string) {
+func (q *questions) near(kind CardKind, name string) {
 	if q == nil {
 		return
 	}
@@ -50,7 +50,7 @@ func (q *questions) near(kind, name string) {
 // answers is what was asked up to a moment.
 type answers struct {
 	cards []cardName
-	kinds []string
+	kinds []CardKind
 	names []cardName
 }
 

@@ -88,7 +88,7 @@ func kindOf(d *Document) string {
 	case d.Gyle != nil:
 		return "gyle"
 	case d.Card != nil:
-		return d.Card.Kind.Word + " card"
+		return d.Card.Kind.String() + " card"
 	case d.Note != nil:
 		return "note"
 	}

@@ -69,7 +69,7 @@ const noTun = "none"
 
 // tunReckoned is what the sum of the strike says that the tun takes.
 func (p *proposer) tunReckoned() string {
-	card := p.Card("vessel", p.Gyle.Mash.Vessel)
+	card := p.Card(journal.CardVessel, p.Gyle.Mash.Vessel)
 	if card == nil || card.Vessel == nil || !card.Vessel.Takes.Written() {
 		return noTun
 	}

@@ -76,7 +76,7 @@ func sugarUnknown(c *inspection) []Found {
 	}
 	var found []Found
 	for _, p := range primings {
-		card := c.Card("sugar", p.Sugar)
+		card := c.Card(journal.CardSugar, p.Sugar)
 		if !p.Sugar.Written() || p.Wort.Written() || card != nil && card.Sugar != nil && card.Sugar.CO2.Written() {
 			continue
 		}
@@ -84,7 +84,7 @@ func sugarUnknown(c *inspection) []Found {
 			Severity: notice.Mend, Where: p.Sugar.Where,
 			Says: fmt.Sprintf("No card says how much gas “%s” gives, so it is reckoned as plain sugar, with a wide ±.", p.Sugar.Name),
 			Why:  "Plain sugar gives the most of all; malt extract gives little more than half as much.",
-			Do:   "Write a known sugar" + c.nearest("sugar", p.Sugar.Name, " (", "?)") + ", or a sugar card with its co2. “gylebook words sugar” lists the known ones.",
+			Do:   "Write a known sugar" + c.nearest(journal.CardSugar, p.Sugar.Name, " (", "?)") + ", or a sugar card with its co2. “gylebook words sugar” lists the known ones.",
 		})
 	}
 	return found
@@ -153,7 +153,7 @@ func (c *inspection) unreadable(key string) journal.Where {
 
 // nearest is the known name that is nearest to one, between two texts; "" for
 // none.
-func (c *inspection) nearest(kind, name, before, after string) string {
+func (c *inspection) nearest(kind journal.CardKind, name, before, after string) string {
 	if c.Larder == nil {
 		return ""
 	}
@@ -165,7 +165,7 @@ func (c *inspection) nearest(kind, name, before, after string) string {
 
 // unknownName is a name without a card, and what is lost by it, "" for nothing.
 type unknownName struct {
-	kind string
+	kind journal.CardKind
 	name journal.Name
 	lost string
 }
@@ -179,12 +179,12 @@ func namesUnknown(c *inspection) []Found {
 	kind, more := "", 0
 	for _, u := range c.unknownNames() {
 		near := c.nearest(u.kind, u.name.Name, " (", "?)")
-		item := u.kind + " “" + u.name.Name + "”" + near
+		item := string(u.kind) + " “" + u.name.Name + "”" + near
 		if u.lost == "" && near == "" || slices.Contains(listed, item) {
 			continue
 		}
 		if !first.Written() {
-			first, kind = u.name.Where, u.kind
+			first, kind = u.name.Where, string(u.kind)
 		}
 		if len(listed) == mostNames {
 			more++
@@ -219,7 +219,7 @@ func namesUnknown(c *inspection) []Found {
 func (c *inspection) unknownNames() []unknownName {
 	g := c.Gyle
 	var all []unknownName
-	note := func(kind string, name journal.Name, lost string, isLost bool) {
+	note := func(kind journal.CardKind, name journal.Name, lost string, isLost bool) {
 		if !name.Written() || c.Card(kind, name) != nil {
 			return
 		}
@@ -228,38 +228,38 @@ func (c *inspection) unknownNames() []unknownName {
 		}
 		all = append(all, unknownName{kind, name, lost})
 	}
-	note("style", g.Style, "what is customary in its style", true)
-	note("water", g.Liquor.Water, "which ions are in the water", true)
+	note(journal.CardStyle, g.Style, "what is customary in its style", true)
+	note(journal.CardWater, g.Liquor.Water, "which ions are in the water", true)
 	for _, s := range g.Liquor.Salts {
-		note("salt", s.Salt, "which ions are in the salt", true)
+		note(journal.CardSalt, s.Salt, "which ions are in the salt", true)
 	}
 	for _, m := range g.Grist {
 		lacks := !m.Extract.Written() || !m.Colour.Written()
 		for _, name := range []journal.Name{m.Malt, m.Adjunct} {
-			note("malt", name, "what the malt gives and how dark it is", lacks)
+			note(journal.CardMalt, name, "what the malt gives and how dark it is", lacks)
 		}
 		for _, name := range []journal.Name{m.Sugar, m.Syrup} {
-			note("sugar", name, "what the sugar gives", lacks)
+			note(journal.CardSugar, name, "what the sugar gives", lacks)
 		}
 	}
 	for _, h := range g.Hops {
-		note("hop", h.Hop, "how bitter the hop is", !h.Alpha.Written() && !h.Dry.Written())
+		note(journal.CardHop, h.Hop, "how bitter the hop is", !h.Alpha.Written() && !h.Dry.Written())
 	}
 	for _, a := range g.Added {
-		note("fruit", a.Fruit, "how much sugar the fruit brings", !a.Sugar.Written())
-		note("fruit", a.Juice, "how much sugar the juice brings", !a.Sugar.Written())
+		note(journal.CardFruit, a.Fruit, "how much sugar the fruit brings", !a.Sugar.Written())
+		note(journal.CardFruit, a.Juice, "how much sugar the juice brings", !a.Sugar.Written())
 	}
 	for _, f := range g.Finings {
-		note("fining", f.With, "whether the fining is vegan or an allergen", true)
+		note(journal.CardFining, f.With, "whether the fining is vegan or an allergen", true)
 	}
 	for _, p := range g.Yeast {
-		note("yeast", p.Yeast, "how far the yeast ferments and at what heat", true)
+		note(journal.CardYeast, p.Yeast, "how far the yeast ferments and at what heat", true)
 	}
 	for _, d := range g.Done {
-		note("cleaner", d.With, "whether the cleaner must be rinsed off", d.Did.Is(journal.Cleaned))
+		note(journal.CardCleaner, d.With, "whether the cleaner must be rinsed off", d.Did.Is(journal.Cleaned))
 	}
 	for _, name := range instrumentsOf(g) {
-		note("instrument", name, "", false) // a plain refractometer is as true as most: only a slip is worth a word
+		note(journal.CardInstrument, name, "", false) // a plain refractometer is as true as most: only a slip is worth a word
 	}
 	return all
 }

@@ -150,7 +150,7 @@ func TestNewJournalIsSound(t *testing.T) {
 			t.Errorf("%s: %v in\n%s", f.Name, d.Errors, f.Text)
 			continue
 		}
-		kinds[d.Card.Kind.Word] = true
+		kinds[d.Card.Kind.String()] = true
 		if !journal.Ignored(f.Name, settings.Settings) {
 			t.Errorf("%s is not passed over", f.Name)
 		}

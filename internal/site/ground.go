@@ -103,7 +103,7 @@ func (s *Site) storyOf(d *journal.Document) *story {
 		}
 		st.home, st.level = notePath(n), 2
 	case d.Card != nil:
-		subject := s.book.Subject(d.Card.Kind.Word, d.Card.Name.Text)
+		subject := s.book.Subject(d.Card.Kind.String(), d.Card.Name.Text)
 		if !s.shown(subject) || subject.Card == nil || subject.Card.File != d.File {
 			return nil
 		}
@@ -225,7 +225,7 @@ func (s *Site) homeOf(file string) string {
 	case s.noteIn[file] != nil:
 		return notePath(s.noteIn[file])
 	case d != nil && d.Card != nil:
-		if subject := s.book.Subject(d.Card.Kind.Word, d.Card.Name.Text); s.shown(subject) {
+		if subject := s.book.Subject(d.Card.Kind.String(), d.Card.Name.Text); s.shown(subject) {
 			return subjectPath(subject)
 		}
 	}

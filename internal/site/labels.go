@@ -136,7 +136,7 @@ func (a at) diet(g *book.Gyle) []string {
 	var lines []string
 	fished := false
 	for _, f := range g.Finings {
-		card := a.book.Journal.Larder.Card("fining", f.With.Name)
+		card := a.book.Journal.Larder.Card(journal.CardFining, f.With.Name)
 		if card != nil && card.Fining != nil && card.Fining.Vegan.No() {
 			lines = append(lines, "Fined with "+f.With.Name)
 			fished = true

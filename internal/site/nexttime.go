@@ -6,6 +6,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	"gylebook/internal/proposals"
 	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
@@ -90,7 +91,7 @@ func fgBasis(s *figures.Sheet) string {
 	}
 	for _, p := range s.Gyle.Yeast {
 		past := s.Past.Attenuation[p.Yeast.Name]
-		card := s.Card("yeast", p.Yeast)
+		card := s.Card(journal.CardYeast, p.Yeast)
 		switch {
 		case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() && past.Enough():
 			return fmt.Sprintf("By the yeast’s card; %s of your own with it attenuated %.0f\u00a0%% in the middle.", counted(past.Gyles, "gyle"), past.Median)

@@ -167,7 +167,7 @@ func (r *resolver) toCard(kind, name, fragment string) markdown.Target {
 	if r.site.shown(subject) {
 		return r.within(subjectPath(subject), fragment, subject.Name)
 	}
-	names := r.site.book.Journal.Larder.Near(kind, name)
+	names := r.site.book.Journal.Larder.Near(journal.CardKind(kind), name)
 	do := "Write a card for it, or name one that there is."
 	if len(names) > 0 {
 		do = "Name one that there is: " + kind + ":" + strings.Join(names, ", ") + "."
@@ -265,7 +265,7 @@ func (r *resolver) entryPage(name string) (page, text string, ok bool) {
 	if document == nil || document.Card == nil {
 		return "", "", false
 	}
-	kind := document.Card.Kind.Word
+	kind := document.Card.Kind.String()
 	if kind == "taster" && r.site.private.Tasters {
 		return "", friend, true
 	}
