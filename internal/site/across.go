@@ -19,21 +19,21 @@ func (s *Site) familyPages() []Page {
 }
 
 func (s *Site) familiesPage() ([]byte, error) {
-	a := s.at("families/index.html")
-	v := &view.Families{Frame: a.frame("families", "Families", "families/")}
+	w := s.pageAt("families/index.html")
+	v := &view.Families{Frame: w.frame("families", "Families", "families/")}
 	v.Description = "Gyles that revise one another, side by side."
 	for _, f := range s.book.Families {
 		if gyles := s.publishedOf(f.Gyles); len(gyles) > 1 {
-			v.Families = append(v.Families, view.FamilyRow{Name: view.Link{Text: f.Name, Href: a.to(familyPath(f))}, Members: a.numberedAll(gyles)})
+			v.Families = append(v.Families, view.FamilyRow{Name: view.Link{Text: f.Name, Href: w.to(familyPath(f))}, Members: w.numberedAll(gyles)})
 		}
 	}
 	return s.theme.page("families.html", v)
 }
 
 func (s *Site) familyPage(f *book.Family) ([]byte, error) {
-	a := s.at(familyPath(f))
+	w := s.pageAt(familyPath(f))
 	gyles := s.publishedOf(f.Gyles)
-	v := &view.Family{Frame: a.frame("family", f.Name+", a family", "families/"), Heading: f.Name, Lineage: a.lineageChart(gyles, nil), Members: a.numberedAll(gyles)}
+	v := &view.Family{Frame: w.frame("family", f.Name+", a family", "families/"), Heading: f.Name, Lineage: w.lineageChart(gyles, nil), Members: w.numberedAll(gyles)}
 	v.Description = counted(len(gyles), "gyle") + " of one family, side by side."
 	for _, r := range book.SideBySide(gyles) {
 		line := view.FamilyLine{Label: r.Label}
@@ -44,7 +44,7 @@ func (s *Site) familyPage(f *book.Family) ([]byte, error) {
 	}
 	for _, step := range f.Steps() {
 		if s.published(step.From) && s.published(step.To) {
-			v.Steps = append(v.Steps, a.step(step))
+			v.Steps = append(v.Steps, w.step(step))
 		}
 	}
 	return s.theme.page("family.html", v)
@@ -64,8 +64,8 @@ func held(text string) string {
 	return string(out)
 }
 
-func (a at) step(s book.Step) view.Step {
-	out := view.Step{From: a.numbered(s.From), To: a.numbered(s.To)}
+func (w pageWriter) step(s book.Step) view.Step {
+	out := view.Step{From: w.numbered(s.From), To: w.numbered(s.To)}
 	for _, c := range s.Recipe {
 		out.Changed = append(out.Changed, changed(c))
 	}
@@ -102,41 +102,41 @@ func came(c book.Change) string {
 }
 
 func (s *Site) trendsPage() ([]byte, error) {
-	a := s.at("trends/index.html")
-	v := &view.Trends{Frame: a.frame("trends", "Trends", "trends/")}
+	w := s.pageAt("trends/index.html")
+	v := &view.Trends{Frame: w.frame("trends", "Trends", "trends/")}
 	v.Description = "Aims against results across the journal: yield, losses, attenuation."
 	t := s.book.Trends()
 	all := slices.Concat([]book.Series{t.BrewhouseYield, t.MashYield, t.BoilOff}, t.Losses, t.Attenuation)
 	for i, series := range all {
-		a.trend(v, series, "c-trend-"+itoa(i), false)
+		w.trend(v, series, "c-trend-"+itoa(i), false)
 	}
 	for i, series := range t.Aims {
-		a.trend(v, series, "c-off-"+itoa(i), true)
+		w.trend(v, series, "c-off-"+itoa(i), true)
 	}
 	return s.theme.page("trends.html", v)
 }
 
 // trend is one series; off says that it is what results are off their aims by.
-func (a at) trend(v *view.Trends, s book.Series, prefix string, off bool) {
+func (w pageWriter) trend(v *view.Trends, s book.Series, prefix string, off bool) {
 	table := newTable("", "", "Gyle", "#Result", "#Aim", "#Off by")
 	shown := 0
 	for i := len(s.Points) - 1; i >= 0; i-- {
 		p := s.Points[i]
-		if !a.published(p.Gyle) {
+		if !w.published(p.Gyle) {
 			continue
 		}
 		shown++
 		if shown > 12 {
 			continue
 		}
-		result := a.spell.measure(p.Value, p.PlusMinus, s.Unit, 1)
+		result := w.spell.measure(p.Value, p.PlusMinus, s.Unit, 1)
 		aim, by := view.Measure{}, ""
 		if off {
-			aim = a.spell.measure(p.Aim, math.NaN(), s.Unit, aimDecimals(s.Unit))
+			aim = w.spell.measure(p.Aim, math.NaN(), s.Unit, aimDecimals(s.Unit))
 			by = result.String()
-			result = a.spell.measure(p.Got, p.PlusMinus, s.Unit, aimDecimals(s.Unit))
+			result = w.spell.measure(p.Got, p.PlusMinus, s.Unit, aimDecimals(s.Unit))
 		}
-		table.row(a.numbered(p.Gyle), result, aim, by)
+		table.row(w.numbered(p.Gyle), result, aim, by)
 	}
 	if shown == 0 {
 		return
@@ -148,9 +148,9 @@ func (a at) trend(v *view.Trends, s book.Series, prefix string, off bool) {
 	if off {
 		title += ", off its aim"
 	}
-	trend := view.Trend{ID: "p-" + prefix[2:], Title: title, Table: table.done(), Chart: a.seriesChart(prefix, s, 0, 0, "")}
+	trend := view.Trend{ID: "p-" + prefix[2:], Title: title, Table: table.done(), Chart: w.seriesChart(prefix, s, 0, 0, "")}
 	if s.Learned.Enough() {
-		trend.Says = "Of the latest " + itoa(s.Learned.Gyles) + " settled gyles the middle one " + a.middle(s, off)
+		trend.Says = "Of the latest " + itoa(s.Learned.Gyles) + " settled gyles the middle one " + w.middle(s, off)
 	}
 	trend.Says = phrase(" ", trend.Says, plannedBy(s, off))
 	if shown > 12 {

@@ -18,24 +18,24 @@ import (
 
 // diagnosed is why the beer tastes as its tasters found, as far as the readings
 // can tell. Words that lead to no cause come last, in one sentence.
-func (a at) diagnosed(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) diagnosed(v *view.Gyle, g *book.Gyle) {
 	heard := causes.Hear(g.Gyle)
 	told := map[string]string{} // the word under which a cause was told in full
 	var strange []string
 	for _, d := range causes.Diagnose(g.Sheet, heard) {
 		if len(d.Suspects) == 0 {
-			strange = append(strange, "“"+a.scrub(d.Word)+"”")
+			strange = append(strange, "“"+w.scrub(d.Word)+"”")
 			continue
 		}
-		v.Diagnoses = append(v.Diagnoses, a.diagnosis(g, d, heard.Tasters, told))
+		v.Diagnoses = append(v.Diagnoses, w.diagnosis(g, d, heard.Tasters, told))
 	}
 	if len(strange) > 0 {
 		v.Strange = "No causes are known of " + inWords(strange) + "."
 	}
 }
 
-func (a at) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
-	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: a.whoFound(g, d.Saying, tasters), Glass: a.glass(g, d), Ask: d.Ask}
+func (w pageWriter) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
+	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: w.whoFound(g, d.Saying, tasters), Glass: w.glass(g, d), Ask: d.Ask}
 	var open, needs []string
 	for _, s := range d.Suspects {
 		if !slices.ContainsFunc(s.Signs, func(sign causes.Sign) bool { return sign.Says != "" }) {
@@ -43,7 +43,7 @@ func (a at) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[st
 			needs = append(needs, s.Needs()...)
 			continue
 		}
-		out.Causes = append(out.Causes, a.suspect(g, d.Word, s, told))
+		out.Causes = append(out.Causes, w.suspect(g, d.Word, s, told))
 	}
 	if !slices.ContainsFunc(d.Suspects, func(s causes.Suspect) bool { return s.Has(causes.For) }) {
 		out.Nothing = "Nothing in the readings speaks for any of its causes."
@@ -57,8 +57,8 @@ const mostNeeds = 6
 
 // suspect is one cause as a page shows it. What is the same as under an earlier
 // word is not said again.
-func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string]string) view.Suspect {
-	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: a.to("workings/index.html") + "#c-" + s.ID}
+func (w pageWriter) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string]string) view.Suspect {
+	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: w.to("workings/index.html") + "#c-" + s.ID}
 	for _, voice := range []struct {
 		word  string
 		voice causes.Voice
@@ -70,7 +70,7 @@ func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string
 		group := view.SignGroup{Voice: voice.word}
 		for _, sign := range s.Signs {
 			if sign.Voice == voice.voice && sign.May == voice.may {
-				group.Signs = append(group.Signs, a.sign(g, sign))
+				group.Signs = append(group.Signs, w.sign(g, sign))
 			}
 		}
 		if len(group.Signs) > 0 {
@@ -110,13 +110,13 @@ func saidOf(groups []view.SignGroup) string {
 
 // sign is a reading with its place: a line of the entry by its number, one of
 // another file by its name too.
-func (a at) sign(g *book.Gyle, s causes.Sign) view.Sign {
-	out := view.Sign{Says: a.scrub(s.Says)}
+func (w pageWriter) sign(g *book.Gyle, s causes.Sign) view.Sign {
+	out := view.Sign{Says: w.scrub(s.Says)}
 	if s.Where.Line == 0 {
 		return out
 	}
 	out.Place = lineNames(g, []journal.Where{s.Where})
-	if s.Where.File == g.File && a.published(g) && a.options.Files != nil {
+	if s.Where.File == g.File && w.published(g) && w.options.Files != nil {
 		out.Href = path.Base(entryPath(g)) // beside the gyle's own page, the only one that has diagnoses
 	}
 	return out
@@ -148,11 +148,11 @@ func keys(all []string, most int) template.HTML {
 
 // whoFound says who found a word, by name unless tasters are private, and what
 // their agreeing is worth.
-func (a at) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
+func (w pageWriter) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
 	of := itoa(s.Tasters) + " of " + counted(tasters, "taster")
 	who := ""
-	if !a.private.Tasters {
-		who = inWords(a.tastersOf(g, s)) + ", "
+	if !w.private.Tasters {
+		who = inWords(w.tastersOf(g, s)) + ", "
 	} else if s.Tasters == 1 {
 		who = friend + ", "
 	}
@@ -166,10 +166,10 @@ func (a at) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
 }
 
 // tastersOf are the names to publish of those who found a word.
-func (a at) tastersOf(g *book.Gyle, s causes.Saying) []string {
+func (w pageWriter) tastersOf(g *book.Gyle, s causes.Saying) []string {
 	var names []string
 	for _, i := range s.Tastings {
-		name := a.taster(g.Tastings[i].By).Text
+		name := w.taster(g.Tastings[i].By).Text
 		if name == "" {
 			name = "somebody"
 		}
@@ -182,27 +182,27 @@ func (a at) tastersOf(g *book.Gyle, s causes.Saying) []string {
 
 // glass says how it was served when it was found so, and what that alone does to
 // the taste.
-func (a at) glass(g *book.Gyle, d causes.Diagnosis) string {
+func (w pageWriter) glass(g *book.Gyle, d causes.Diagnosis) string {
 	var parts []string
-	if heat := a.spanOf(d.Glass.Heat, "°C"); heat != "" {
+	if heat := w.spanOf(d.Glass.Heat, "°C"); heat != "" {
 		parts = append(parts, "in the glass at "+heat)
 	}
-	switch open := a.spanOf(d.Glass.Open, "days"); {
+	switch open := w.spanOf(d.Glass.Open, "days"); {
 	case d.Glass.Open.High < 1 && open != "":
 		parts = append(parts, "broached that day")
 	case open != "":
 		parts = append(parts, "broached "+open+" before")
 	}
-	if age := a.spanOf(d.Glass.Age, "days"); age != "" {
+	if age := w.spanOf(d.Glass.Age, "days"); age != "" {
 		parts = append(parts, age+" after pitching")
 	}
-	sentences := []string{stated("Said as ", a.scrub(strings.Join(d.Spelt, ", "))), stated("", sentenceHead(strings.Join(parts, "; ")))}
+	sentences := []string{stated("Said as ", w.scrub(strings.Join(d.Spelt, ", "))), stated("", sentenceHead(strings.Join(parts, "; ")))}
 	for _, p := range d.Glass.Groups {
 		parts = parts[:0]
 		what := "without a sparkler"
 		switch {
 		case p.Package >= 0:
-			what = "from " + a.packageName(g, p.Package)
+			what = "from " + w.packageName(g, p.Package)
 		case p.Through != "":
 			what = drawnThrough(p.Through)
 		case p.Sparkler:
@@ -214,11 +214,11 @@ func (a at) glass(g *book.Gyle, d causes.Diagnosis) string {
 }
 
 // spanOf prints a span in a unit: 11 to 13 °C.
-func (a at) spanOf(s causes.Span, unit string) string {
+func (w pageWriter) spanOf(s causes.Span, unit string) string {
 	if !s.Known {
 		return ""
 	}
-	low, high := a.spell.measure(s.Low, math.NaN(), unit, 0), a.spell.measure(s.High, math.NaN(), unit, 0)
+	low, high := w.spell.measure(s.Low, math.NaN(), unit, 0), w.spell.measure(s.High, math.NaN(), unit, 0)
 	switch {
 	case unit == "days" && low.Value == "1" && high.Value == "1":
 		return "a day"

@@ -18,17 +18,17 @@ func (s *Site) bookTitle() string {
 
 // frame is what every page has. Part is the first folder of the navigation's
 // link that the page belongs under, "" for the board.
-func (a at) frame(kind, title, part string) view.Frame {
-	language := s2(a.settings.Language.Text, "en")
+func (w pageWriter) frame(kind, title, part string) view.Frame {
+	language := s2(w.settings.Language.Text, "en")
 	f := view.Frame{
-		API: view.APIVersion, Kind: kind, Title: title, Book: a.bookTitle(), Keeper: a.settings.Keeper.Text, Language: language, Root: a.root,
-		Canonical: a.public(a.path), WorkedOut: a.spell.day(a.book.Now), Version: a.options.Version, Copyright: a.settings.Copyright.Text,
-		Gyles: a.count(), Live: a.options.Live, Broken: a.noticesOf(a.brokenOn(a.path)),
+		API: view.APIVersion, Kind: kind, Title: title, Book: w.bookTitle(), Keeper: w.settings.Keeper.Text, Language: language, Root: w.root,
+		Canonical: w.public(w.path), WorkedOut: w.spell.day(w.book.Now), Version: w.options.Version, Copyright: w.settings.Copyright.Text,
+		Gyles: w.count(), Live: w.options.Live, Broken: w.noticesOf(w.brokenOn(w.path)),
 	}
 	for _, n := range []struct{ text, part string }{
 		{"Board", ""}, {"Gyles", "gyles/"}, {"Larder", "larder/"}, {"Families", "families/"}, {"Trends", "trends/"}, {"Notes", "notes/"}, {"Workings", "workings/"}, {"Search", "search/"},
 	} {
-		f.Nav = append(f.Nav, view.NavLink{Link: view.Link{Text: n.text, Href: a.to(n.part + "index.html")}, Here: n.part == part})
+		f.Nav = append(f.Nav, view.NavLink{Link: view.Link{Text: n.text, Href: w.to(n.part + "index.html")}, Here: n.part == part})
 	}
 	return f
 }

@@ -61,8 +61,8 @@ func (s *Site) redirectPages() []Page {
 			taken[slug] = true
 			path := "gyles/" + slug + "/index.html"
 			pages = append(pages, Page{path, func() ([]byte, error) {
-				a := s.at(path)
-				v := &view.Redirect{Frame: a.frame("redirect", beer(g), "gyles/"), To: a.numbered(g)}
+				w := s.pageAt(path)
+				v := &view.Redirect{Frame: w.frame("redirect", beer(g), "gyles/"), To: w.numbered(g)}
 				v.Canonical = s.public(gylePath(g))
 				return s.theme.page("redirect.html", v)
 			}})
@@ -72,47 +72,47 @@ func (s *Site) redirectPages() []Page {
 }
 
 func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
-	a := s.at(gylePath(g))
-	v := &view.Gyle{Frame: a.frame("gyle", "Gyle "+g.Slug+", "+beer(g), "gyles/")}
+	w := s.pageAt(gylePath(g))
+	v := &view.Gyle{Frame: w.frame("gyle", "Gyle "+g.Slug+", "+beer(g), "gyles/")}
 	v.Number, v.Beer, v.Summary, v.Draft = g.Slug, beer(g), g.Summary.Text, g.Draft.Yes()
-	v.Style, v.Follows = a.named("style", g.Style), a.numbered(g.Follows)
+	v.Style, v.Follows = w.named("style", g.Style), w.numbered(g.Follows)
 	s.ribbon(&v.Frame, colourOf(g))
 	for _, t := range g.Tags {
-		v.Tags = append(v.Tags, a.tag(t.Text))
+		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
-	v.Folio, v.Said, v.Cover = a.folio(g), a.said(g), a.cover(g)
+	v.Folio, v.Said, v.Cover = w.folio(g), w.said(g), w.cover(g)
 	v.Description = s2(g.Summary.Text, plainPhrases(v.Said))
-	a.warn(v, g)
-	v.Story = template.HTML(a.placed(s.story(g.File).html, a.path))
+	w.warn(v, g)
+	v.Story = template.HTML(w.placed(s.story(g.File).html, w.path))
 	if !g.Unread {
-		v.Verdict = a.verdict(g)
-		v.Clock = a.clockOnPage(g)
-		a.results(v, g)
-		a.recipe(v, g)
-		a.cellar(v, g)
-		a.tasted(v, g)
-		a.nextTime(v, g)
-		a.planning(v, g)
+		v.Verdict = w.verdict(g)
+		v.Clock = w.clockOnPage(g)
+		w.results(v, g)
+		w.recipe(v, g)
+		w.cellar(v, g)
+		w.tasted(v, g)
+		w.nextTime(v, g)
+		w.planning(v, g)
 	}
-	a.relatives(v, g)
+	w.relatives(v, g)
 	v.Used = unlinked(v.Used, v.Tables)
-	a.around(v, g)
-	v.Photos = a.gallery(g)
-	v.CardHref, v.LabelHref, v.JSONHref = a.to("gyles/"+g.Slug+"/copper-card/index.html"), a.to("gyles/"+g.Slug+"/labels/index.html"), a.to("gyles/"+g.Slug+"/figures.json")
+	w.around(v, g)
+	v.Photos = w.gallery(g)
+	v.CardHref, v.LabelHref, v.JSONHref = w.to("gyles/"+g.Slug+"/copper-card/index.html"), w.to("gyles/"+g.Slug+"/labels/index.html"), w.to("gyles/"+g.Slug+"/figures.json")
 	v.EntryFile = g.File
 	if s.options.Files != nil {
-		v.EntryHref = a.to(entryPath(g))
+		v.EntryHref = w.to(entryPath(g))
 	}
 	v.Cautions = cautions(g)
-	a.describeGyle(&v.Frame, g)
+	w.describeGyle(&v.Frame, g)
 	return s.theme.page("gyle.html", v)
 }
 
 // warn sorts the gyle's notices: what could not be read, what wants seeing to,
 // what is accepted.
-func (a at) warn(v *view.Gyle, g *book.Gyle) {
-	for _, n := range a.gyleNotices(g) {
-		shown := a.notice(n, view.Link{})
+func (w pageWriter) warn(v *view.Gyle, g *book.Gyle) {
+	for _, n := range w.gyleNotices(g) {
+		shown := w.notice(n, view.Link{})
 		switch {
 		case n.Severity == notice.Unreadable:
 			v.Errors = append(v.Errors, shown)
@@ -125,39 +125,39 @@ func (a at) warn(v *view.Gyle, g *book.Gyle) {
 }
 
 // folio is the short facts of the margin.
-func (a at) folio(g *book.Gyle) []string {
+func (w pageWriter) folio(g *book.Gyle) []string {
 	var facts []string
 	switch {
 	case !g.Brewed.Written():
 	case g.Sheet.Stage == figures.Paper:
-		facts = append(facts, "to be brewed "+a.spell.narrowDay(g.Brewed.Time))
+		facts = append(facts, "to be brewed "+w.spell.narrowDay(g.Brewed.Time))
 	default:
-		facts = append(facts, "brewed "+a.spell.narrowDay(g.Brewed.Time))
+		facts = append(facts, "brewed "+w.spell.narrowDay(g.Brewed.Time))
 	}
 	stage := g.Sheet.Stage.String()
-	if day := dayOf(g, a.book.Now); day > 0 && g.Sheet.Stage > figures.Paper && g.Sheet.Stage < figures.Empty {
+	if day := dayOf(g, w.book.Now); day > 0 && g.Sheet.Stage > figures.Paper && g.Sheet.Stage < figures.Empty {
 		stage += ", day " + strconv.Itoa(day)
 	}
 	return append(facts, stage)
 }
 
 // relatives is what the gyle has to do with others.
-func (a at) relatives(v *view.Gyle, g *book.Gyle) {
-	v.Revised, v.Drawn, v.Parted = a.numberedAll(g.Revised), a.numberedAll(g.Drawn), a.numberedAll(g.Parted)
-	if g.Family != nil && len(a.publishedOf(g.Family.Gyles)) > 1 {
-		v.Family = view.Link{Text: g.Family.Name, Href: a.to(familyPath(g.Family))}
-		v.Lineage = a.lineageChart(a.publishedOf(g.Family.Gyles), g)
+func (w pageWriter) relatives(v *view.Gyle, g *book.Gyle) {
+	v.Revised, v.Drawn, v.Parted = w.numberedAll(g.Revised), w.numberedAll(g.Drawn), w.numberedAll(g.Parted)
+	if g.Family != nil && len(w.publishedOf(g.Family.Gyles)) > 1 {
+		v.Family = view.Link{Text: g.Family.Name, Href: w.to(familyPath(g.Family))}
+		v.Lineage = w.lineageChart(w.publishedOf(g.Family.Gyles), g)
 	}
 	seen := map[*book.Subject]bool{}
 	for _, u := range g.Uses() {
-		if u.Subject == nil || seen[u.Subject] && u.Amount == "" || u.Subject.Kind == "taster" && a.private.Tasters {
+		if u.Subject == nil || seen[u.Subject] && u.Amount == "" || u.Subject.Kind == "taster" && w.private.Tasters {
 			continue
 		}
 		seen[u.Subject] = true
-		v.Used = append(v.Used, view.Used{What: a.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
+		v.Used = append(v.Used, view.Used{What: w.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
 	}
-	if !a.private.Costs && len(g.Costs) > 0 {
-		v.Costs = a.costs(g)
+	if !w.private.Costs && len(g.Costs) > 0 {
+		v.Costs = w.costs(g)
 	}
 }
 
@@ -175,17 +175,17 @@ func unlinked(used []view.Used, tables []view.Table) []view.Used {
 }
 
 // around links to the gyles brewed before and after.
-func (a at) around(v *view.Gyle, g *book.Gyle) {
-	i := slices.Index(a.gyles, g)
+func (w pageWriter) around(v *view.Gyle, g *book.Gyle) {
+	i := slices.Index(w.gyles, g)
 	if i > 0 {
-		v.After = a.numbered(a.gyles[i-1])
+		v.After = w.numbered(w.gyles[i-1])
 	}
-	if i >= 0 && i+1 < len(a.gyles) {
-		v.Before = a.numbered(a.gyles[i+1])
+	if i >= 0 && i+1 < len(w.gyles) {
+		v.Before = w.numbered(w.gyles[i+1])
 	}
 }
 
-func (a at) costs(g *book.Gyle) view.Table {
+func (w pageWriter) costs(g *book.Gyle) view.Table {
 	t := view.Table{ID: "p-costs", Title: "Costs", Columns: []view.Column{{Head: "On what"}, {Head: "Paid"}}}
 	sums := map[string]float64{}
 	var currencies []string

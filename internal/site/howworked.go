@@ -12,10 +12,10 @@ import (
 // workingsPage tells how everything is worked out, from the declarations that
 // the figures and the findings are themselves made from.
 func (s *Site) workingsPage() ([]byte, error) {
-	a := s.at("workings/index.html")
-	v := &view.Workings{Frame: a.frame("workings", "Workings", "workings/")}
+	w := s.pageAt("workings/index.html")
+	v := &view.Workings{Frame: w.frame("workings", "Workings", "workings/")}
 	v.Description = "How every figure and every warning is worked out, with its source."
-	v.Units = limitUnits(a)
+	v.Units = limitUnits(w)
 	for _, k := range figures.Kinds() {
 		unit := k.Unit
 		if unit == "SG" {
@@ -48,8 +48,8 @@ func (s *Site) workingsPage() ([]byte, error) {
 
 // limitUnits says in what units formulas and limits are, where the settings ask for
 // others.
-func limitUnits(a at) string {
-	if !a.spell.Converts() {
+func limitUnits(w pageWriter) string {
+	if !w.spell.Converts() {
 		return ""
 	}
 	return "Formulas and limits stay in litres, kilograms, °C, bar and EBC, in which they hold; what they come to is told in your own units."

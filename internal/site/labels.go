@@ -16,17 +16,17 @@ const mostLabels = 48
 
 // labelsPage is the container labels, made for paper: one for each container.
 func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
-	a := s.at("gyles/" + g.Slug + "/labels/index.html")
-	v := &view.Labels{Frame: a.frame("labels", "Labels, gyle "+g.Slug+", "+beer(g), "gyles/"), Gyle: a.numbered(g)}
+	w := s.pageAt("gyles/" + g.Slug + "/labels/index.html")
+	v := &view.Labels{Frame: w.frame("labels", "Labels, gyle "+g.Slug+", "+beer(g), "gyles/"), Gyle: w.numbered(g)}
 	v.Description = "Labels for the containers of gyle " + g.Slug + ", to print and cut."
 	if g.Unread {
 		return s.theme.page("labels.html", v)
 	}
-	v.Address = a.public(gylePath(g))
+	v.Address = w.public(gylePath(g))
 	v.Code = addressCode(v.Address)
 	containers := g.Sheet.Containers()
 	for _, c := range containers {
-		label := a.label(g, &c)
+		label := w.label(g, &c)
 		for range c.Count() {
 			if len(v.Labels) < mostLabels {
 				v.Labels = append(v.Labels, label)
@@ -34,31 +34,31 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 		}
 	}
 	if len(containers) == 0 {
-		v.Labels = append(v.Labels, a.label(g, nil))
+		v.Labels = append(v.Labels, w.label(g, nil))
 	}
 	return s.theme.page("labels.html", v)
 }
 
 // label is one container's; without a container that of the beer.
-func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
+func (w pageWriter) label(g *book.Gyle, c *figures.Container) view.Label {
 	volume, bestBy, filled, kind := "", "", journal.Moment{}, journal.VesselKind("")
 	if c != nil {
-		volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
+		volume = s2(value(w.spell, c.Package.Fill).String(), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
-			bestBy = a.spell.day(f.Date)
+			bestBy = w.spell.day(f.Date)
 		}
 	}
-	racked, packed := a.spell.date(g.Racked.On), a.spell.date(filled)
+	racked, packed := w.spell.date(g.Racked.On), w.spell.date(filled)
 	if packed == racked {
 		packed = ""
 	}
 	return view.Label{
 		Number: g.Slug, Beer: beer(g), Style: g.Style.Name, Class: shade(colourOf(g)),
-		Facts:    phrase(" · ", a.labelStrength(g), volume),
+		Facts:    phrase(" · ", w.labelStrength(g), volume),
 		Dates:    phrase("; ", with("racked", racked), with("filled", packed), with("drink by", bestBy)),
-		Contains: strings.Join(a.allergens(g), ", "),
-		Lines:    a.labelLines(g), Care: labelCare(kind),
+		Contains: strings.Join(w.allergens(g), ", "),
+		Lines:    w.labelLines(g), Care: labelCare(kind),
 	}
 }
 
@@ -87,10 +87,10 @@ func labelCare(kind journal.VesselKind) string {
 }
 
 // labelLines are what a label must tell, beside what the beer is and contains.
-func (a at) labelLines(g *book.Gyle) []string {
-	lines := a.diet(g)
+func (w pageWriter) labelLines(g *book.Gyle) []string {
+	lines := w.diet(g)
 	if f, ok := g.Sheet.First("units-per-pint"); ok {
-		lines = append(lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
+		lines = append(lines, w.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
 	if g.Label.Text.Text != "" {
 		lines = append(lines, g.Label.Text.Text)
@@ -99,20 +99,20 @@ func (a at) labelLines(g *book.Gyle) []string {
 }
 
 // labelStrength is the alcohol to one decimal, as it is when drunk.
-func (a at) labelStrength(g *book.Gyle) string {
+func (w pageWriter) labelStrength(g *book.Gyle) string {
 	if g.Label.ABV.Written() {
-		return ofVolume(value(a.spell, g.Label.ABV)).String()
+		return ofVolume(value(w.spell, g.Label.ABV)).String()
 	}
 	for _, id := range []string{"abv-conditioned", "abv"} {
 		if f, ok := g.Sheet.First(id); ok {
-			return a.spell.measure(f.Value, 0, f.Unit, 1).String()
+			return w.spell.measure(f.Value, 0, f.Unit, 1).String()
 		}
 	}
 	return ""
 }
 
 // allergens are what the brewer's label names, and what is in the beer besides.
-func (a at) allergens(g *book.Gyle) []string {
+func (w pageWriter) allergens(g *book.Gyle) []string {
 	var all []string
 	add := func(what string) {
 		if what = strings.TrimSpace(what); what != "" && !slices.Contains(all, what) {
@@ -132,11 +132,11 @@ func (a at) allergens(g *book.Gyle) []string {
 }
 
 // diet is what the label says for vegans and of finings.
-func (a at) diet(g *book.Gyle) []string {
+func (w pageWriter) diet(g *book.Gyle) []string {
 	var lines []string
 	fished := false
 	for _, f := range g.Finings {
-		card := a.book.Journal.Larder.Card(journal.CardFining, f.With.Name)
+		card := w.book.Journal.Larder.Card(journal.CardFining, f.With.Name)
 		if card != nil && card.Fining != nil && card.Fining.Vegan.No() {
 			lines = append(lines, "Fined with "+f.With.Name)
 			fished = true

@@ -11,8 +11,8 @@ import (
 )
 
 func (s *Site) gylesPage() ([]byte, error) {
-	a := s.at("gyles/index.html")
-	v := &view.Gyles{Frame: a.frame("gyles", "Gyles", "gyles/"), Rows: a.rowsOf(s.gyles)}
+	w := s.pageAt("gyles/index.html")
+	v := &view.Gyles{Frame: w.frame("gyles", "Gyles", "gyles/"), Rows: w.rowsOf(s.gyles)}
 	v.ABVUnit, v.BitternessUnit, v.ColourUnit = s.spell.Into("% vol").Unit, s.spell.Into("IBU").Unit, s.spell.Into("EBC").Unit
 	for i := range v.Rows {
 		r := &v.Rows[i]
@@ -71,11 +71,11 @@ func (s *Site) groupPages() []Page {
 }
 
 func (s *Site) groupPage(g *book.Group, path, title string) ([]byte, error) {
-	a := s.at(path)
-	v := &view.Group{Frame: a.frame("group", title, "gyles/"), Heading: title, Rows: a.rowsOf(g.Gyles)}
+	w := s.pageAt(path)
+	v := &view.Group{Frame: w.frame("group", title, "gyles/"), Heading: title, Rows: w.rowsOf(g.Gyles)}
 	for _, n := range g.Notes {
 		if e := s.noteIn[n.File]; e != nil {
-			v.Notes = append(v.Notes, a.noteStory(e))
+			v.Notes = append(v.Notes, w.noteStory(e))
 		}
 	}
 	v.Description = title + ": " + groupCount(len(v.Rows), len(v.Notes)) + "."
@@ -93,8 +93,8 @@ func groupCount(gyles, notes int) string {
 }
 
 func (s *Site) groupsPage(path, title string, groups []*book.Group, at func(*book.Group) string) ([]byte, error) {
-	a := s.at(path)
-	v := &view.Groups{Frame: a.frame("groups", title, "gyles/")}
+	w := s.pageAt(path)
+	v := &view.Groups{Frame: w.frame("groups", title, "gyles/")}
 	v.Description = "The gyles and notes by " + strings.ToLower(strings.TrimSuffix(title, "s")) + "."
 	for _, g := range groups {
 		if !s.groupShown(g) {
@@ -106,7 +106,7 @@ func (s *Site) groupsPage(path, title string, groups []*book.Group, at func(*boo
 				notes++
 			}
 		}
-		v.Groups = append(v.Groups, view.GroupRow{Name: view.Link{Text: g.Name, Href: a.to(at(g))}, Count: groupCount(len(s.publishedOf(g.Gyles)), notes)})
+		v.Groups = append(v.Groups, view.GroupRow{Name: view.Link{Text: g.Name, Href: w.to(at(g))}, Count: groupCount(len(s.publishedOf(g.Gyles)), notes)})
 	}
 	return s.theme.page("groups.html", v)
 }
@@ -134,8 +134,8 @@ func (s *Site) indexPages() []Page {
 }
 
 func (s *Site) searchPage() ([]byte, error) {
-	a := s.at("search/index.html")
-	v := &view.Search{Frame: a.frame("search", "Search", "search/")}
+	w := s.pageAt("search/index.html")
+	v := &view.Search{Frame: w.frame("search", "Search", "search/")}
 	v.Description = "Search the whole book."
 	return s.theme.page("search.html", v)
 }
@@ -143,12 +143,12 @@ func (s *Site) searchPage() ([]byte, error) {
 // notFoundPage is served for any address at any depth, so its links begin at the
 // path of the public address where there is one.
 func (s *Site) notFoundPage() ([]byte, error) {
-	a := s.at("404.html")
+	w := s.pageAt("404.html")
 	if s.options.Live {
-		a.root = "/"
+		w.root = "/"
 	} else if u, err := url.Parse(s.address()); err == nil && u.Host != "" {
-		a.root = u.EscapedPath()
+		w.root = u.EscapedPath()
 	}
-	v := &view.NotFound{Frame: a.frame("404", "Nothing here", "-")}
+	v := &view.NotFound{Frame: w.frame("404", "Nothing here", "-")}
 	return s.theme.page("404.html", v)
 }

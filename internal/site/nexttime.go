@@ -14,19 +14,19 @@ import (
 
 // nextTime is what to change in the next gyle, and what came of what the gyle
 // before this one proposed.
-func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) nextTime(v *view.Gyle, g *book.Gyle) {
 	proposals, unproposed := proposals.Appraise(g.Sheet)
 	for _, p := range proposals {
-		v.Proposals = append(v.Proposals, a.proposal(g, p))
+		v.Proposals = append(v.Proposals, w.proposal(g, p))
 	}
 	for _, u := range unproposed {
 		v.Unproposed = append(v.Unproposed, unbroken(u.Why))
 	}
-	v.CameTrue = a.cameTrue(g)
+	v.CameTrue = w.cameTrue(g)
 }
 
-func (a at) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
-	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: a.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
+func (w pageWriter) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
+	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: w.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
 	for _, s := range p.Sets {
 		value := s.Value
 		if value == "" {
@@ -46,21 +46,21 @@ var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0�
 
 // cameTrue judges the proposals of the gyle that this one follows; nil where none
 // was carried out.
-func (a at) cameTrue(g *book.Gyle) *view.CameTrue {
-	if g.Follows == nil || !a.published(g.Follows) {
+func (w pageWriter) cameTrue(g *book.Gyle) *view.CameTrue {
+	if g.Follows == nil || !w.published(g.Follows) {
 		return nil
 	}
 	outcomes, others := g.Outcomes()
 	if len(outcomes) == 0 {
 		return nil
 	}
-	v := &view.CameTrue{Of: a.numbered(g.Follows)}
+	v := &view.CameTrue{Of: w.numbered(g.Follows)}
 	for _, o := range outcomes {
-		row := view.Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: a.spell.figure(o.Expect), Judged: o.Judged}
+		row := view.Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: w.spell.figure(o.Expect), Judged: o.Judged}
 		if o.Known {
 			got := o.Got
 			got.Kind = o.Expect.Kind
-			row.Got = a.spell.figure(got)
+			row.Got = w.spell.figure(got)
 		}
 		v.Outcomes = append(v.Outcomes, row)
 	}
@@ -106,7 +106,7 @@ func fgBasis(s *figures.Sheet) string {
 
 // middle is the median of a series and how far most lie from it. That is no ±, which
 // on these pages holds nineteen in twenty.
-func (a at) middle(s book.Series, off bool) string {
+func (w pageWriter) middle(s book.Series, off bool) string {
 	verb := "has "
 	switch {
 	case off:
@@ -118,7 +118,7 @@ func (a at) middle(s book.Series, off bool) string {
 	if off && unit == "SG" {
 		median, spread, unit = 1000*median, 1000*spread, "points"
 	}
-	m := a.spell.measure(median, spread, unit, 1)
+	m := w.spell.measure(median, spread, unit, 1)
 	around := view.Measure{Value: m.PlusMinus, Unit: m.Unit}
 	m.PlusMinus = ""
 	text := verb + m.String()
@@ -163,10 +163,10 @@ func learntOfYeast(s book.Series) string {
 }
 
 // learnt is what this brewer's gyles taught about a yeast, as its page says it.
-func (a at) learnt(s book.Series) string {
+func (w pageWriter) learnt(s book.Series) string {
 	text := ""
 	if s.Learned.Enough() {
-		text = "Of your own " + counted(s.Learned.Gyles, "settled gyle") + " with it the middle one " + a.middle(s, false)
+		text = "Of your own " + counted(s.Learned.Gyles, "settled gyle") + " with it the middle one " + w.middle(s, false)
 	}
 	return phrase(" ", text, learntOfYeast(s))
 }

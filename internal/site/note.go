@@ -75,15 +75,15 @@ func (s *Site) notePages() []Page {
 }
 
 func (s *Site) notePage(n *noteEntry) ([]byte, error) {
-	a := s.at(notePath(n))
-	v := view.Note{Frame: a.frame("note", n.title(), "notes/"), Heading: n.title(), When: s.spell.date(n.note.On), Draft: n.note.Draft.Yes()}
+	w := s.pageAt(notePath(n))
+	v := view.Note{Frame: w.frame("note", n.title(), "notes/"), Heading: n.title(), When: s.spell.date(n.note.On), Draft: n.note.Draft.Yes()}
 	v.Description = s2(n.note.Summary.Text, s.story(n.note.File).excerpt)
-	v.Body = template.HTML(a.placed(s.story(n.note.File).html, a.path))
+	v.Body = template.HTML(w.placed(s.story(n.note.File).html, w.path))
 	for _, t := range n.note.Tags {
-		v.Tags = append(v.Tags, a.tag(t.Text))
+		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
-	v.Errors = a.noticesOf(s.fileNotices(n.note.File))
-	a.describeNote(&v.Frame, n)
+	v.Errors = w.noticesOf(s.fileNotices(n.note.File))
+	w.describeNote(&v.Frame, n)
 	return s.theme.page("note.html", &v)
 }
 
@@ -101,16 +101,16 @@ func (s *Site) fileNotices(file string) []notice.Notice {
 }
 
 // noteStory is a note in a list.
-func (a at) noteStory(n *noteEntry) view.Story {
-	return view.Story{Title: view.Link{Text: n.title(), Href: a.to(notePath(n))}, When: a.spell.date(n.note.On), Summary: s2(n.note.Summary.Text, a.story(n.note.File).excerpt)}
+func (w pageWriter) noteStory(n *noteEntry) view.Story {
+	return view.Story{Title: view.Link{Text: n.title(), Href: w.to(notePath(n))}, When: w.spell.date(n.note.On), Summary: s2(n.note.Summary.Text, w.story(n.note.File).excerpt)}
 }
 
 func (s *Site) notesPage() ([]byte, error) {
-	a := s.at("notes/index.html")
-	v := view.Notes{Frame: a.frame("notes", "Notes", "notes/")}
+	w := s.pageAt("notes/index.html")
+	v := view.Notes{Frame: w.frame("notes", "Notes", "notes/")}
 	v.Description = "What " + s2(s.settings.Keeper.Text, "the brewer") + " has written beside the brewing."
 	for _, n := range s.notes {
-		v.Notes = append(v.Notes, a.noteStory(n))
+		v.Notes = append(v.Notes, w.noteStory(n))
 	}
 	return s.theme.page("notes.html", &v)
 }

@@ -20,7 +20,7 @@ type found struct {
 // searchPages is every page worth finding: what it is called, what kind it is,
 // where it is from the top of the site, and the words to find it by.
 func (s *Site) searchPages() []found {
-	a := s.at("index.html")
+	w := s.pageAt("index.html")
 	all := []found{}
 	for _, g := range s.gyles {
 		words := []string{g.Slug, g.Style.Name, g.Summary.Text}
@@ -37,10 +37,10 @@ func (s *Site) searchPages() []found {
 				words = append(words, f.Text)
 			}
 		}
-		all = append(all, found{"Gyle " + g.Slug + ", " + beer(g), "gyle", a.to(gylePath(g)), searchText(append(words, s.story(g.File).words)...)})
+		all = append(all, found{"Gyle " + g.Slug + ", " + beer(g), "gyle", w.to(gylePath(g)), searchText(append(words, s.story(g.File).words)...)})
 	}
 	for _, n := range s.notes {
-		all = append(all, found{n.title(), "note", a.to(notePath(n)), searchText(n.note.Summary.Text, s.story(n.note.File).words)})
+		all = append(all, found{n.title(), "note", w.to(notePath(n)), searchText(n.note.Summary.Text, s.story(n.note.File).words)})
 	}
 	for _, subject := range s.book.Subjects {
 		if !s.shown(subject) {
@@ -53,16 +53,16 @@ func (s *Site) searchPages() []found {
 		if subject.Card != nil && !subject.Card.BuiltIn {
 			words = s.story(subject.Card.File).words
 		}
-		all = append(all, found{name, subject.Kind, a.to(subjectPath(subject)), searchText(words)})
+		all = append(all, found{name, subject.Kind, w.to(subjectPath(subject)), searchText(words)})
 	}
 	for _, f := range s.book.Families {
 		if len(s.publishedOf(f.Gyles)) > 1 {
-			all = append(all, found{f.Name, "family", a.to(familyPath(f)), ""})
+			all = append(all, found{f.Name, "family", w.to(familyPath(f)), ""})
 		}
 	}
 	for _, t := range s.book.Tags {
 		if s.groupShown(t) {
-			all = append(all, found{t.Name, "tag", a.to(tagPath(t)), ""})
+			all = append(all, found{t.Name, "tag", w.to(tagPath(t)), ""})
 		}
 	}
 	return all

@@ -18,12 +18,12 @@ var larderKinds = []struct{ kind, title string }{
 const mostUses = 300
 
 func (s *Site) larderPage() ([]byte, error) {
-	a := s.at("larder/index.html")
-	v := &view.Subjects{Frame: a.frame("subjects", "Larder", "larder/"), Lead: "Everything the gyles are made of and worked with, where it was used and what came of it."}
+	w := s.pageAt("larder/index.html")
+	v := &view.Subjects{Frame: w.frame("subjects", "Larder", "larder/"), Lead: "Everything the gyles are made of and worked with, where it was used and what came of it."}
 	v.Description = v.Lead
-	v.Groups = append(v.Groups, view.SubjectGroup{ID: "p-more", Title: "Elsewhere", Subjects: a.elsewhere()})
+	v.Groups = append(v.Groups, view.SubjectGroup{ID: "p-more", Title: "Elsewhere", Subjects: w.elsewhere()})
 	for _, k := range larderKinds {
-		if rows := a.subjectRows(k.kind); len(rows) > 0 {
+		if rows := w.subjectRows(k.kind); len(rows) > 0 {
 			v.Groups = append(v.Groups, view.SubjectGroup{ID: "p-" + k.kind, Title: k.title, Subjects: rows})
 		}
 	}
@@ -31,33 +31,33 @@ func (s *Site) larderPage() ([]byte, error) {
 }
 
 // elsewhere are the lists that stand beside the larder.
-func (a at) elsewhere() []view.SubjectRow {
+func (w pageWriter) elsewhere() []view.SubjectRow {
 	rows := []view.SubjectRow{
-		{Name: view.Link{Text: "Styles", Href: a.to("styles/index.html")}, Says: "what is customary"},
-		{Name: view.Link{Text: "Vessels", Href: a.to("vessels/index.html")}, Says: "what holds the beer"},
-		{Name: view.Link{Text: "Tags", Href: a.to("tags/index.html")}, Says: "words to find a beer by"},
-		{Name: view.Link{Text: "Years", Href: a.to("years/index.html")}, Says: "a year of brewing a page"},
+		{Name: view.Link{Text: "Styles", Href: w.to("styles/index.html")}, Says: "what is customary"},
+		{Name: view.Link{Text: "Vessels", Href: w.to("vessels/index.html")}, Says: "what holds the beer"},
+		{Name: view.Link{Text: "Tags", Href: w.to("tags/index.html")}, Says: "words to find a beer by"},
+		{Name: view.Link{Text: "Years", Href: w.to("years/index.html")}, Says: "a year of brewing a page"},
 	}
-	if !a.private.Tasters {
-		rows = append(rows, view.SubjectRow{Name: view.Link{Text: "Tasters", Href: a.to("tasters/index.html")}, Says: "who tasted what"})
+	if !w.private.Tasters {
+		rows = append(rows, view.SubjectRow{Name: view.Link{Text: "Tasters", Href: w.to("tasters/index.html")}, Says: "who tasted what"})
 	}
 	return rows
 }
 
-func (a at) subjectRows(kind string) []view.SubjectRow {
+func (w pageWriter) subjectRows(kind string) []view.SubjectRow {
 	var rows []view.SubjectRow
-	for _, subject := range a.book.Subjects {
-		if subject.Kind != kind || !a.shown(subject) {
+	for _, subject := range w.book.Subjects {
+		if subject.Kind != kind || !w.shown(subject) {
 			continue
 		}
-		row := view.SubjectRow{Name: a.subject(subject), Used: "not used yet"}
+		row := view.SubjectRow{Name: w.subject(subject), Used: "not used yet"}
 		if kind == "taster" {
 			row.Name.Text = tasterName(subject, subject.Name)
 		}
-		if gyles := usedIn(a.publishedUses(subject)); gyles > 0 {
+		if gyles := usedIn(w.publishedUses(subject)); gyles > 0 {
 			row.Used = "in " + counted(gyles, "gyle")
 		}
-		row.Says = plainFacts(a.facts(subject))
+		row.Says = plainFacts(w.facts(subject))
 		rows = append(rows, row)
 	}
 	return rows
@@ -81,10 +81,10 @@ func plainFacts(facts []view.Property) string {
 }
 
 func (s *Site) subjectsPage(path, title, lead, part, kind string) ([]byte, error) {
-	a := s.at(path)
-	v := &view.Subjects{Frame: a.frame("subjects", title, part), Lead: lead}
+	w := s.pageAt(path)
+	v := &view.Subjects{Frame: w.frame("subjects", title, part), Lead: lead}
 	v.Description = lead
-	v.Groups = []view.SubjectGroup{{Subjects: a.subjectRows(kind)}}
+	v.Groups = []view.SubjectGroup{{Subjects: w.subjectRows(kind)}}
 	return s.theme.page("subjects.html", v)
 }
 
@@ -99,12 +99,12 @@ func (s *Site) subjectPages() []Page {
 }
 
 func (s *Site) subjectPage(subject *book.Subject) ([]byte, error) {
-	a := s.at(subjectPath(subject))
+	w := s.pageAt(subjectPath(subject))
 	name := subject.Name
 	if subject.Kind == "taster" {
 		name = tasterName(subject, name)
 	}
-	v := &view.Subject{Frame: a.frame("subject", name, "larder/"), Name: name, KindOf: subject.Kind, NoCard: subject.Card == nil}
+	v := &view.Subject{Frame: w.frame("subject", name, "larder/"), Name: name, KindOf: subject.Kind, NoCard: subject.Card == nil}
 	if card := subject.Card; card != nil {
 		v.BuiltIn, v.Source = card.BuiltIn, card.Source.Text
 		var also []string
@@ -115,22 +115,22 @@ func (s *Site) subjectPage(subject *book.Subject) ([]byte, error) {
 			v.Also = strings.Join(also, ", ")
 		}
 		if !card.BuiltIn {
-			v.Body = template.HTML(a.placed(s.story(card.File).html, a.path))
+			v.Body = template.HTML(w.placed(s.story(card.File).html, w.path))
 		}
 	}
-	v.Facts = a.facts(subject)
-	uses := a.publishedUses(subject)
+	v.Facts = w.facts(subject)
+	uses := w.publishedUses(subject)
 	v.Lead = usedLead(uses)
 	v.Description = s2(v.Lead, name)
-	a.charts(v, subject)
+	w.charts(v, subject)
 	switch subject.Kind {
 	case "taster":
-		v.Tastings = a.tastingsBy(subject)
+		v.Tastings = w.tastingsBy(subject)
 	case "vessel":
-		v.History = a.vesselHistory(subject, uses)
-		a.uses(v, uses)
+		v.History = w.vesselHistory(subject, uses)
+		w.uses(v, uses)
 	default:
-		a.uses(v, uses)
+		w.uses(v, uses)
 	}
 	return s.theme.page("subject.html", v)
 }
@@ -148,7 +148,7 @@ func usedLead(uses []book.Use) string {
 }
 
 // uses are the gyles, each once, with all that it used of the thing.
-func (a at) uses(v *view.Subject, uses []book.Use) {
+func (w pageWriter) uses(v *view.Subject, uses []book.Use) {
 	at := map[*book.Gyle]int{}
 	for _, u := range uses {
 		if i, ok := at[u.Gyle]; ok {
@@ -159,41 +159,41 @@ func (a at) uses(v *view.Subject, uses []book.Use) {
 			break
 		}
 		at[u.Gyle] = len(v.Uses)
-		row := view.UseRow{Gyle: a.row(u.Gyle), Amount: u.Amount}
+		row := view.UseRow{Gyle: w.row(u.Gyle), Amount: u.Amount}
 		if u.Subject != nil && u.Subject.Kind == "yeast" {
-			row.Attenuation, _ = a.sorted(u.Gyle, "apparent-attenuation")
+			row.Attenuation, _ = w.sorted(u.Gyle, "apparent-attenuation")
 		}
 		v.Uses = append(v.Uses, row)
 	}
 }
 
 // charts are what came of a thing: a yeast's attenuation across the journal.
-func (a at) charts(v *view.Subject, subject *book.Subject) {
+func (w pageWriter) charts(v *view.Subject, subject *book.Subject) {
 	if subject.Kind != "yeast" {
 		return
 	}
-	for _, series := range a.book.Trends().Attenuation {
+	for _, series := range w.book.Trends().Attenuation {
 		if series.Subject != subject {
 			continue
 		}
-		v.Learnt = a.learnt(series)
+		v.Learnt = w.learnt(series)
 		low, high := 0.0, 0.0
 		if subject.Card != nil && subject.Card.Yeast != nil {
 			low, high = float64(subject.Card.Yeast.Attenuates.Low), float64(subject.Card.Yeast.Attenuates.High)
 		}
-		if drawn := a.seriesChart("c-attenuation", series, low, high, "the card’s range"); drawn != "" {
+		if drawn := w.seriesChart("c-attenuation", series, low, high, "the card’s range"); drawn != "" {
 			v.Charts = append(v.Charts, drawn)
 		}
 	}
 }
 
 // tastingsBy are a taster's tastings, the latest gyle first.
-func (a at) tastingsBy(subject *book.Subject) []view.TastingRow {
+func (w pageWriter) tastingsBy(subject *book.Subject) []view.TastingRow {
 	var rows []view.TastingRow
-	for _, g := range a.gyles {
+	for _, g := range w.gyles {
 		for _, t := range g.Tastings {
-			if t.By.Name != "" && a.book.Subject("taster", t.By.Name) == subject {
-				rows = append(rows, view.TastingRow{Gyle: a.numbered(g), Tasting: a.tasting(g, t)})
+			if t.By.Name != "" && w.book.Subject("taster", t.By.Name) == subject {
+				rows = append(rows, view.TastingRow{Gyle: w.numbered(g), Tasting: w.tasting(g, t)})
 			}
 		}
 	}

@@ -11,20 +11,20 @@ import (
 )
 
 // tasted is what the tasters said, one by one and together, and what to change.
-func (a at) tasted(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) tasted(v *view.Gyle, g *book.Gyle) {
 	for _, t := range g.Tastings {
-		v.Tastings = append(v.Tastings, a.tasting(g, t))
+		v.Tastings = append(v.Tastings, w.tasting(g, t))
 	}
 	v.Tasted = together(g.Tasted)
-	a.diagnosed(v, g)
+	w.diagnosed(v, g)
 	for _, n := range g.Next {
 		v.Next = append(v.Next, n.Text)
 	}
 }
 
-func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
-	out := view.Tasting{When: a.spell.moment(t.When), Text: a.scrub(t.Text.Text)}
-	link := a.taster(t.By)
+func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
+	out := view.Tasting{When: w.spell.moment(t.When), Text: w.scrub(t.Text.Text)}
+	link := w.taster(t.By)
 	out.By, out.ByHref = link.Text, link.Href
 	if t.Score.Written() {
 		of := 50.0
@@ -35,7 +35,7 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 	}
 	from := ""
 	if t.Package.Written() {
-		from = "from " + a.packageName(g, t.Package.N)
+		from = "from " + w.packageName(g, t.Package.N)
 	}
 	sparkler := ""
 	if t.Sparkler.Written() {
@@ -44,7 +44,7 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 			sparkler = "sparkler on"
 		}
 	}
-	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(a.spell, t.At).String()), sparkler)
+	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(w.spell, t.At).String()), sparkler)
 	for _, f := range t.Found {
 		out.Found = append(out.Found, f.Text)
 	}
@@ -66,15 +66,15 @@ func drawnThrough(by journal.Dispense) string {
 
 // taster is who tasted: by the name the card gives to publish, and with a page,
 // unless tasters are private.
-func (a at) taster(name journal.Name) view.Link {
+func (w pageWriter) taster(name journal.Name) view.Link {
 	if name.Name == "" {
 		return view.Link{}
 	}
-	if a.private.Tasters {
+	if w.private.Tasters {
 		return view.Link{Text: friend}
 	}
-	subject := a.book.Subject("taster", name.Name)
-	link := a.subject(subject)
+	subject := w.book.Subject("taster", name.Name)
+	link := w.subject(subject)
 	link.Text = tasterName(subject, name.Name)
 	return link
 }

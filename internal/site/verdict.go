@@ -8,7 +8,7 @@ import (
 
 // verdict is whether a gyle is finished or only quiet, nil where there is
 // nothing to judge.
-func (a at) verdict(g *book.Gyle) *view.Verdict {
+func (w pageWriter) verdict(g *book.Gyle) *view.Verdict {
 	found, ok := rules.FinishedOrQuiet(g.Sheet)
 	if !ok {
 		return nil

@@ -28,8 +28,8 @@ const mostFrom = 8
 // workings are a gyle's figures, those of one kind together: each with its
 // formula, this gyle's numbers, its readings and what its doubt is made of. Of
 // says of which kinds; nil is all of them. The table is of the doubts they name.
-func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
-	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
+func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
+	doubts := &doubtTable{w: w, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
 	var all []view.Working
 	for _, f := range g.Sheet.Figures {
@@ -43,11 +43,10 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 			at[f.ID] = i
 			all = append(all, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
 		}
-		w := &all[i]
 		if numbers == formula {
 			numbers = ""
 		}
-		w.Cases = append(w.Cases, a.workingCase(g, f, numbers, doubts))
+		all[i].Cases = append(all[i].Cases, w.workingCase(g, f, numbers, doubts))
 	}
 	for i := range all {
 		tidy(&all[i])
@@ -59,8 +58,8 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 // plus sign as five characters, and formulas are full of them.
 func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
 
-func (a at) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
-	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: phrase(" ", f.Note, basis(g.Sheet, f.ID)), Numbers: plainHTML(numbers)}
+func (w pageWriter) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
+	c := view.Case{ID: workingID(f), Of: w.partName(g, f.Of), Got: w.spell.figure(f), Provisional: f.Provisional, Note: phrase(" ", f.Note, basis(g.Sheet, f.ID)), Numbers: plainHTML(numbers)}
 	var parts []string
 	for i, part := range f.Budget() {
 		if i == budgetParts || part.Share < leastShare {
@@ -112,7 +111,7 @@ func tidy(w *view.Working) {
 // doubtTable is what the readings and formulas that matter are doubted by. Those
 // doubted alike stand together.
 type doubtTable struct {
-	a     at
+	w     pageWriter
 	known map[string]bool
 	at    map[[2]string]int
 	rows  [][]view.Cell
@@ -123,7 +122,7 @@ func (d *doubtTable) add(in figures.Input) {
 		return
 	}
 	d.known[in.What] = true
-	c := d.a.spell.Into(in.Unit)
+	c := d.w.spell.Into(in.Unit)
 	u := view.Measure{Value: quantity.Plain(quantity.Digits(in.Uncertainty*c.Factor, 2)), Unit: c.Unit}.String()
 	if strings.HasPrefix(in.Unit, "cells") {
 		u = cells(quantity.Digits(in.Uncertainty, 2), in.Unit).String() // as the recipe has them
@@ -146,10 +145,10 @@ func (d *doubtTable) done() view.Table {
 }
 
 // partName is the part of an entry that a figure is about, in words.
-func (a at) partName(g *book.Gyle, of string) string {
+func (w pageWriter) partName(g *book.Gyle, of string) string {
 	var i int
 	if n, err := fmt.Sscanf(of, "packages[%d]", &i); n == 1 && err == nil && i >= 0 && i < len(g.Packages) {
-		return a.packageName(g, i)
+		return w.packageName(g, i)
 	}
 	return of
 }
@@ -185,9 +184,9 @@ func lineNames(g *book.Gyle, from []journal.Where) string {
 	return phrase(", ", append([]string{text}, others...)...)
 }
 
-func (a at) lacking(g *book.Gyle, m figures.Missing) view.Missing {
+func (w pageWriter) lacking(g *book.Gyle, m figures.Missing) view.Missing {
 	label := s2(figureLabels()[m.Figure], m.Figure)
-	if of := a.partName(g, m.Of); of != "" {
+	if of := w.partName(g, m.Of); of != "" {
 		label += ", " + of
 	}
 	return view.Missing{Label: label, Because: m.Because, Needs: strings.Join(m.Needs, ", ")}
