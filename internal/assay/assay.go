@@ -33,30 +33,6 @@ const (
 	Surely
 )
 
-// Over compares a figure with an upper limit.
-func Over(f figures.Figure, limit float64) Certainty {
-	doubt := 0.0
-	if f.HasPlusMinus() {
-		doubt = f.PlusMinus
-	}
-	switch {
-	case f.Value-doubt > limit:
-		return Surely
-	case f.Value > limit:
-		return Probably
-	case f.Value+doubt > limit:
-		return Perhaps
-	}
-	return No
-}
-
-// Under compares a figure with a lower limit.
-func Under(f figures.Figure, limit float64) Certainty {
-	mirrored := f
-	mirrored.Value = -f.Value
-	return Over(mirrored, -limit)
-}
-
 // Verb is "is" or "will" where a finding is sure, and "may be" or "may" where
 // the readings cannot tell.
 func (c Certainty) Verb(sure, unsure string) string {

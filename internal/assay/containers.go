@@ -26,7 +26,7 @@ func (c *Case) SlowedBy(m journal.Moment) bool {
 			then = r.Gravity.Value.Points()
 		}
 	}
-	return then-last <= lastPoints
+	return then-last <= LastPoints.Number
 }
 
 // PartFilled tells whether a container that keeps its shape was left with more
@@ -37,7 +37,7 @@ func (c *Case) PartFilled(k figures.Container) bool {
 	if !ok || capacity <= 0 || k.Package.Purged.Yes() || k.Package.Gas.Set.Written() {
 		return false
 	}
-	f.Value, f.PlusMinus = f.Value/capacity, DoubtOf(f.PlusMinus)/capacity
+	f.Value, f.PlusMinus = 100*f.Value/capacity, 100*DoubtOf(f.PlusMinus)/capacity
 	return Over(f, HeadspaceHigh) == Surely
 }
 
@@ -71,11 +71,11 @@ func (c *Case) PintsToPour() (figures.Figure, bool) {
 		litres = c.Gyle.Aim.Volume
 	}
 	f, ok := figures.AsRead(litres)
-	lost := (LossLow + LossHigh) / 2
+	lost := UsualLoss()
 	if own := c.Past.Losses; own.Enough() {
 		lost = own.Median
 	}
-	share := pourable / q.UKPint.Litres()
+	share := pourable.Number / 100 / q.UKPint.Litres()
 	f.Value, f.PlusMinus = math.Max(f.Value-lost, 0)*share, math.Max(f.PlusMinus*share, pintsOff)
 	return f, ok && c.Stage < figures.Maturing
 }

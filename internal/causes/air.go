@@ -19,7 +19,6 @@ func airCauses() []Cause {
 			Tests: []Test{
 				{For: "racked open, stirred, opened or left with room for air, twice or more; once, it may", Against: "racked closed, and none of these", Weight: Measurement, Needs: "racked.moved", look: airedTimes},
 			},
-			Example: CauseExample{Word: "wet paper", In: "barrelled", Sets: []string{"racked.moved=open", "packages[0].purged=false", "done[+].did=stirred", "done[0].when=2026-03-11"}, Spare: []string{"racked.moved=closed", "packages[0].purged=true"}},
 		},
 		{
 			ID: "age", Name: "it was old, or kept warm", Source: assay.CommonPractice + "; once broached, trade sources differ",
@@ -29,7 +28,6 @@ func airCauses() []Cause {
 				{For: "open for longer than its kind of container keeps", Next: "Fill smaller containers, and finish one while it keeps.", Against: "for less than half of that", Weight: Measurement, Needs: "served.broached", look: openTooLong},
 				{For: "stored at 18 °C or warmer", Against: "at 13 °C or cooler, and not open for too long", Weight: Circumstance, Needs: "cellared.at", look: storedWarm},
 			},
-			Example: CauseExample{Word: "stale", Sets: []string{"tastings[0].when=2026-04-25", "cellared.at=20 C"}, On: "2026-04-26"},
 		},
 		{
 			ID: "light-struck", Name: "light got at it", Source: tasteFaults,
@@ -37,7 +35,6 @@ func airCauses() []Cause {
 			Tests: []Test{
 				{For: "clear or green glass", Against: "brown glass, a bag, a cask, a barrel or a keg", Weight: Measurement, Needs: "packages[].vessel, with a card that says the colour of its glass", look: litGlass},
 			},
-			Example: CauseExample{Word: "skunky", In: "bottled", Sets: []string{"packages[0].vessel=clear bottle"}, Spare: []string{}},
 		},
 	}
 }

@@ -20,9 +20,6 @@ type Cause struct {
 	Now, Next string
 	Source    string
 	Tests     []Test
-	// Example is an entry in which the cause is found likely and one in which it is
-	// not.
-	Example CauseExample
 }
 
 // Test is one question that a cause puts to the readings of one gyle. What it
@@ -47,16 +44,6 @@ const (
 	Circumstance Weight = 1
 	Measurement  Weight = 2
 )
-
-// CauseExample shows a cause by a word that tasters found and a healthy entry with
-// a few values changed, written as KEY=VALUE: what a what-if takes.
-type CauseExample struct {
-	Word  string   // as found in the entry's first tasting
-	In    string   // the healthy entry, as in Example
-	Sets  []string // with these, more speaks for the cause than against it
-	Spare []string // with these, nothing speaks for it
-	On    string   // the day, where another than that of the rules' examples
-}
 
 // Voice is what a test says of a cause.
 type Voice int

@@ -19,7 +19,6 @@ func copperCauses() []Cause {
 				{For: "under 5 % boiled off in an hour", Against: "8 % or more", Weight: Circumstance, Needs: "copper.before.volume and copper.after.volume", look: boiledTimidly},
 				{For: "lager malt in the grist: it brings more of what a boil drives off", Weight: Circumstance, Needs: "grist", look: lagerMalt},
 			},
-			Example: CauseExample{Word: "cabbage", Sets: []string{"copper.boiled=30 min"}},
 		},
 		{
 			ID: "scorched", Name: "wort scorched on the base of the copper", Source: assay.CommonPractice,
@@ -29,7 +28,6 @@ func copperCauses() []Cause {
 				{For: "a flame under the copper", Weight: Circumstance, Needs: "copper.fuel", look: flameUnder},
 				{For: "wort of 1.060 or more, or syrup in the copper", Against: "thin wort, 1.045 or less", Weight: Circumstance, Needs: "copper.after.gravity", look: thickWort},
 			},
-			Example: CauseExample{Word: "ash", Sets: []string{"done[+].did=binned", "done[9].note=black crust, burnt on to the base", "done[9].when=2026-03-01"}},
 		},
 	}
 }

@@ -22,7 +22,6 @@ func fermentationCauses() []Cause {
 				{For: "mashed at 65 °C or cooler", Against: "at 67 °C or warmer", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedCool},
 				{For: "sugar over 10 % of the grist", Weight: Circumstance, Needs: "grist[].weight", look: sugared},
 			},
-			Example: CauseExample{Word: "thin", Sets: []string{"readings[1].gravity=1.006", "readings[2].gravity=1.006", "mash.rests[0].at=64 C"}, Spare: []string{"mash.rests[0].at=67 C"}},
 		},
 		{
 			ID: "unfermented", Name: "sugar was left that could have fermented", Source: "a brewing school's mash figures; the limits are common practice",
@@ -33,7 +32,6 @@ func fermentationCauses() []Cause {
 				{For: "mashed at 69 °C or warmer", Against: "at 67 °C or cooler", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedWarm},
 				{For: "under 0.75 million cells per mL and °P", Against: "1.0 or more", Weight: Circumstance, Needs: "yeast[].weight or yeast[].cells", look: pitchedLittle},
 			},
-			Example: CauseExample{Word: "sweet", Sets: []string{"readings[1].gravity=1.014", "readings[2].gravity=1.014", "mash.rests[0].at=70 C"}},
 		},
 	}
 }

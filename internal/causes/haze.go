@@ -20,7 +20,6 @@ func hazeCauses() []Cause {
 				{For: "a yeast whose card says that it settles slowly", Against: "quickly", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how it settles", look: yeastSettles},
 				{For: "no finings after the boil", Against: "fined in fermenter or container", Weight: Circumstance, Needs: "finings", look: notFined},
 			},
-			Example: CauseExample{Word: "cloudy", Sets: []string{"done[+].did=moved", "done[9].when=2026-03-25 20:00", "done[9].package=0"}},
 		},
 		{
 			ID: "chill-haze", Name: "it hazes in the cold", Source: assay.CommonPractice,
@@ -30,7 +29,6 @@ func hazeCauses() []Cause {
 				{For: "no copper finings", Against: "copper finings used", Weight: Circumstance, Needs: "finings", look: copperFined},
 				{For: "boiled for less than 60 minutes, or not at all", Weight: Circumstance, Needs: "copper.boiled", look: func(x *exam) Sign { return boiledShort(x).onlyFor() }},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"tastings[0].at=6 C"}, Spare: []string{"tastings[0].at=18 C", "finings[+].with=copper finings", "finings[0].into=copper"}},
 		},
 		{
 			ID: "starch-haze", Name: "starch was left from the mash", Source: assay.CommonPractice,
@@ -41,7 +39,6 @@ func hazeCauses() []Cause {
 				{For: "flakes or raw grain in the grist", Weight: Circumstance, Needs: "grist", look: rawGrain},
 				{For: "hazy at 16 °C or warmer too", Weight: Circumstance, Needs: "tastings[].at", look: hazyWarm},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"mash.rests[0].for=30 min", "mash.rests[0].at=73 C"}},
 		},
 		{
 			ID: "hop-haze", Name: "dry hops made the haze", Source: assay.CommonPractice,
@@ -49,7 +46,6 @@ func hazeCauses() []Cause {
 			Tests: []Test{
 				{For: "over 1 g/L of dry hops", Against: "under 0.3 g/L, or none", Weight: Measurement, Needs: "hops", look: dryHopped},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"hops[+].hop=goldings", "hops[1].weight=60 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 	}
 }

@@ -20,7 +20,6 @@ func hopCauses() []Cause {
 				{For: "bitterness 5 IBU or more over its aim or style", Against: "within 2 IBU of it, or under", Weight: Measurement, look: bitterOver},
 				{For: "bitterness to gravity 0.1 over its aim; without one, over 0.9", Against: "on its aim; without one, under 0.75", Weight: Measurement, look: ratioOver},
 			},
-			Example: CauseExample{Word: "too bitter", Sets: []string{"aim.bitterness=20 IBU", "hops[0].weight=70 g"}},
 		},
 		{
 			ID: "under-bittered", Name: "there is less bitterness than was meant", Source: assay.CommonPractice,
@@ -30,7 +29,6 @@ func hopCauses() []Cause {
 				{For: "bitterness to gravity 0.1 under its aim; without one, under 0.6", Against: "on its aim; without one, over 0.75", Weight: Measurement, look: ratioUnder},
 				{For: "hops kept for longer than they keep their alpha", Weight: Circumstance, Needs: "hops[].crop", look: func(x *exam) Sign { return hopAge(x).onlyFor() }},
 			},
-			Example: CauseExample{Word: "not bitter enough", Sets: []string{"aim.bitterness=36 IBU", "hops[0].weight=20 g"}, Spare: []string{"hops[0].weight=70 g"}},
 		},
 		{
 			ID: "old-hops", Name: "the hops were old", Source: "home-brewing suppliers' pages on the keeping of hops",
@@ -38,7 +36,6 @@ func hopCauses() []Cause {
 			Tests: []Test{
 				{For: "opened or kept warm for over 6 months, or over 24 months sealed and cold", Against: "fresher than that", Weight: Measurement, Needs: "hops[].crop", look: hopAge},
 			},
-			Example: CauseExample{Word: "cheesy", Sets: []string{"hops[0].crop=2022"}, Spare: []string{"hops[0].crop=2025"}},
 		},
 		{
 			ID: "aroma-lost", Name: "there were few late hops, or their aroma was lost", Source: assay.CommonPractice + "; on the sparkler, beer blogs disagree",
@@ -47,7 +44,6 @@ func hopCauses() []Cause {
 				{For: "hardly any hops late or dry", Against: "1 g/L of them or more", Weight: Measurement, Needs: "hops", look: lateHopsFew},
 				{For: "a sparkler was on", Against: "it was off", Weight: Circumstance, Needs: "tastings[].sparkler", look: sparklerOn},
 			},
-			Example: CauseExample{Word: "no hop nose", Sets: []string{"tastings[0].sparkler=true"}, Spare: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 		{
 			ID: "dry-hops-long", Name: "the dry hops stood in it too long", Source: assay.CommonPractice,
@@ -55,7 +51,6 @@ func hopCauses() []Cause {
 			Tests: []Test{
 				{For: "dry hops for over 7 days", Against: "for 4 days or fewer, or none", Weight: Measurement, Needs: "hops[].dry", look: dryHopsLong},
 			},
-			Example: CauseExample{Word: "grassy", Sets: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=14 days", "hops[1].when=2026-03-06"}, Spare: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 	}
 }
@@ -95,7 +90,7 @@ func bitterUnder(x *exam) Sign {
 }
 
 // ratioOn is the share of ratioOffBy within which a ratio is on its aim.
-const ratioOn = assay.RatioOffBy / 3
+var ratioOn = assay.RatioOffBy.Number / 3
 
 func ratioOver(x *exam) Sign {
 	f, says, ok := x.ratio()
@@ -104,7 +99,7 @@ func ratioOver(x *exam) Sign {
 		return needing("hops[].alpha")
 	case aim > 0:
 		f.Value -= aim
-		return x.judged(f, assay.RatioOffBy, ratioOn, says)
+		return x.judged(f, assay.RatioOffBy.Number, ratioOn, says)
 	}
 	return x.judged(f, ratioBitter, ratioEven, says)
 }
@@ -116,7 +111,7 @@ func ratioUnder(x *exam) Sign {
 		return needing("hops[].alpha")
 	case aim > 0:
 		f.Value = aim - f.Value
-		return x.judged(f, assay.RatioOffBy, ratioOn, says)
+		return x.judged(f, assay.RatioOffBy.Number, ratioOn, says)
 	}
 	return x.judged(f, ratioSweet, ratioEvenLow, says)
 }

@@ -18,7 +18,6 @@ func liquorCauses() []Cause {
 				{For: "mains liquor with nothing done against chlorine", Against: "chlorine was dealt with, or there was none", Weight: Measurement, Needs: "liquor.chlorine", look: chlorinated},
 				{For: "bleach used and no rinse noted", Weight: Circumstance, Needs: "done[].with", look: bleachLeft},
 			},
-			Example: CauseExample{Word: "sticking plaster", Sets: []string{"liquor.chlorine=", "liquor.water=tap water"}, Spare: []string{"liquor.chlorine=sulphite"}},
 		},
 		{
 			ID: "sulphate", Name: "the liquor is rich in sulphate", Source: assay.CommonPractice,
@@ -36,7 +35,6 @@ func liquorCauses() []Cause {
 				{For: "a note of rust, or of new steel", Weight: Measurement, Needs: "packages[].note", look: rusty},
 				{Against: "it stood in plastic or glass", Weight: Circumstance, Needs: "packages[].vessel", look: noMetal},
 			},
-			Example: CauseExample{Word: "ink", Sets: []string{"liquor.water=well water", "packages[0].vessel=keg 19 L", "packages[0].note=rust round the neck"}, Spare: []string{"liquor.water="}},
 		},
 	}
 }

@@ -18,7 +18,6 @@ func mashCauses() []Cause {
 				{For: "original gravity 3 points or more under its aim", Against: "within 1.5 points of it, or over", Weight: Measurement, look: wortUnderAim},
 				{For: "a litre or more of wort over the aim", Against: "within half a litre of it, or under", Weight: Circumstance, look: wortStretched},
 			},
-			Example: CauseExample{Word: "watery", Sets: []string{"aim.og=1.048"}, Spare: []string{"aim.og=1.042"}},
 		},
 		{
 			ID: "strong-wort", Name: "it is a strong beer", Source: assay.CommonPractice,
@@ -27,7 +26,6 @@ func mashCauses() []Cause {
 				{For: "alcohol 0.5 % vol or more over its aim", Against: "within 0.2 % vol of it, or under", Weight: Measurement, look: strongerThanAim},
 				{For: "6 % vol or more", Against: "4.5 % vol or less", Weight: Measurement, look: strongOutright},
 			},
-			Example: CauseExample{Word: "boozy", Sets: []string{"fermenter.gravity=1.062", "aim.abv=4.2 %"}},
 		},
 		{
 			ID: "roast-strong", Name: "the roast malt is too much", Source: assay.CommonPractice,
@@ -36,7 +34,6 @@ func mashCauses() []Cause {
 				{For: "roast malt over 3 % of the grist", Against: "under 1 %", Weight: Measurement, Needs: "grist[].weight", look: roastShare},
 				{For: "colour over its aim by 4 EBC and a fifth", Against: "within 2 EBC of it", Weight: Circumstance, look: darkerThanAim},
 			},
-			Example: CauseExample{Word: "too roasty", Sets: []string{"grist[+].malt=black malt", "grist[2].weight=250 g"}},
 		},
 		{
 			ID: "caramel-weak", Name: "there is too little crystal malt for toffee", Source: assay.CommonPractice,
@@ -45,7 +42,6 @@ func mashCauses() []Cause {
 				{For: "crystal malt under 5 % of the grist", Against: "8 % or more", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalLittle, crystalFair)},
 				{For: "roast malt, and hardly any crystal: the colour is from the roast", Weight: Circumstance, Needs: "grist[].weight", look: roastForColour},
 			},
-			Example: CauseExample{Word: "burnt", Sets: []string{"grist[1].weight=40 g", "grist[+].malt=roast barley", "grist[2].weight=60 g"}, Spare: []string{"grist[1].weight=500 g"}},
 		},
 		{
 			ID: "caramel-strong", Name: "there is too much crystal malt", Source: assay.CommonPractice,
@@ -53,7 +49,6 @@ func mashCauses() []Cause {
 			Tests: []Test{
 				{For: "crystal malt over 12 % of the grist", Against: "8 % or less", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalMuch, crystalFair)},
 			},
-			Example: CauseExample{Word: "cloying", Sets: []string{"grist[1].weight=700 g"}},
 		},
 		{
 			ID: "tannin", Name: "the run-off drew tannin from the husks", Source: tasteFaults,
@@ -64,7 +59,6 @@ func mashCauses() []Cause {
 				{For: "pH of the mash over 5.8", Against: "5.6 or under", Weight: Circumstance, Needs: "mash.ph", look: mashAlkaline},
 				{For: "sparge liquor over 78 °C", Against: "76 °C or under", Weight: Circumstance, Needs: "sparge.at", look: spargeHot},
 			},
-			Example: CauseExample{Word: "stewed tea", Sets: []string{"sparge.last_runnings=1.002", "sparge.at=84 C"}, Spare: []string{"sparge.last_runnings=1.011", "sparge.at=74 C"}},
 		},
 	}
 }
@@ -140,7 +134,7 @@ func darkerThanAim(x *exam) Sign {
 	near := want.Nearest(f.Value)
 	says := fmt.Sprintf("the colour works out at %s, against %s", x.Measure(f), want.Words)
 	f.Value -= near
-	return x.judged(f, max(assay.ColourOffBy, assay.ColourOffShare*near), assay.ColourOffBy/2, says)
+	return x.judged(f, max(assay.ColourOffBy.Number, assay.ColourOffShare.Number/100*near), assay.ColourOffBy.Number/2, says)
 }
 
 func crystalShare(pro, con float64) func(*exam) Sign {
@@ -170,7 +164,7 @@ func runningsThin(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, assay.RunningsLowest, runningsRight, fmt.Sprintf("the last run-off was at %s", assay.SG(q.Gravity(f.Value))))
+	return x.judged(f, assay.RunningsLowest.Number, runningsRight, fmt.Sprintf("the last run-off was at %s", assay.SG(q.Gravity(f.Value))))
 }
 
 func runningsAlkaline(x *exam) Sign {
@@ -178,7 +172,7 @@ func runningsAlkaline(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, assay.RunningsPH, runningsPHRight, fmt.Sprintf("the last run-off was at pH %s", assay.Bare(f)))
+	return x.judged(f, assay.RunningsPH.Number, runningsPHRight, fmt.Sprintf("the last run-off was at pH %s", assay.Bare(f)))
 }
 
 func mashAlkaline(x *exam) Sign {
@@ -186,7 +180,7 @@ func mashAlkaline(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, assay.MashPHHighest, assay.MashPHHigh, fmt.Sprintf("the mash was at pH %s", assay.Bare(f)))
+	return x.judged(f, assay.MashPHHighest.Number, assay.MashPHHigh.Number, fmt.Sprintf("the mash was at pH %s", assay.Bare(f)))
 }
 
 func spargeHot(x *exam) Sign {
@@ -194,5 +188,5 @@ func spargeHot(x *exam) Sign {
 	if !ok {
 		return unknown
 	}
-	return x.judged(f, assay.SpargeHottest, spargeRight, fmt.Sprintf("the sparge liquor was %s", x.Measure(f)))
+	return x.judged(f, assay.SpargeHottest.Number, spargeRight, fmt.Sprintf("the sparge liquor was %s", x.Measure(f)))
 }

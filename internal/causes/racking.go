@@ -18,7 +18,6 @@ func rackingCauses() []Cause {
 				{For: "racked within 48 hours of the first gravity that stood level", Against: "72 hours after it, or later", Weight: Measurement, Needs: "readings[].gravity, two that agree before racking", look: rackedSoon},
 				{For: "chilled with more than 3 points still to fall", Weight: Circumstance, Needs: "readings[].temp", look: chilledSoon},
 			},
-			Example: CauseExample{Word: "butterscotch", Sets: []string{"readings[1].when=2026-03-09 20:00", "readings[1].gravity=1.0105"}, Spare: []string{"readings[1].when=2026-03-07 08:00"}},
 		},
 		{
 			ID: "long-on-yeast", Name: "it stood on its yeast for too long", Source: assay.CommonPractice,
@@ -26,7 +25,6 @@ func rackingCauses() []Cause {
 			Tests: []Test{
 				{For: "over 28 days from pitching to racking", Against: "under 21 days", Weight: Measurement, Needs: "racked.on", look: rackedLate},
 			},
-			Example: CauseExample{Word: "rubber", Sets: []string{"brewed=2026-01-20", "yeast[0].pitched=2026-01-20 14:00"}},
 		},
 		{
 			ID: "young", Name: "it was young", Source: assay.CommonPractice,
@@ -34,7 +32,6 @@ func rackingCauses() []Cause {
 			Tests: []Test{
 				{For: "tasted within 10 days of pitching", Against: "28 days after it, or later", Weight: Measurement, Needs: "tastings[].when", look: tastedYoung},
 			},
-			Example: CauseExample{Word: "eggs", Sets: []string{"tastings[0].when=2026-03-10"}, Spare: []string{"tastings[0].when=2026-04-10"}},
 		},
 	}
 }

@@ -21,7 +21,6 @@ func recipeCauses() []Cause {
 			Tests: []Test{
 				{For: "sour: fruit or juice went in; sweet: a sugar that yeast cannot use; honeyed: honey; clove or smoke: a yeast whose card says phenolic, smoked malt, or spice; hazy: it was not boiled, or over 30 % is wheat; yeasty: it was not boiled; boozy: it was aimed to be strong", Weight: Measurement, Needs: "grist", look: byRecipe},
 			},
-			Example: CauseExample{Word: "tart", Sets: []string{"added[+].fruit=damson", "added[0].weight=2 kg", "added[0].when=2026-03-06", "added[0].into=fermenter"}},
 		},
 		{
 			ID: "aim-itself", Name: "the aim is not the beer that the taster means", Source: assay.CommonPractice,
@@ -29,7 +28,6 @@ func recipeCauses() []Cause {
 			Tests: []Test{
 				{For: "three figures or more that have an aim, and each of them on it", Against: "one of them is off", Weight: Measurement, Needs: "aim", look: aimMet},
 			},
-			Example: CauseExample{Word: "nothing like it", Sets: []string{"aim.abv=4.2 %"}, Spare: []string{"aim.fg=1.016", "aim.abv=4.2 %"}},
 		},
 	}
 }
@@ -174,7 +172,7 @@ func aimMet(x *exam) Sign {
 	if f, ok := x.Find("colour", ""); ok && x.Gyle.Aim.Colour.Written() {
 		aim := x.Gyle.Aim.Colour.Value.EBC()
 		f.Value -= aim
-		note("colour", f, max(assay.ColourOffBy, assay.ColourOffShare*aim))
+		note("colour", f, max(assay.ColourOffBy.Number, assay.ColourOffShare.Number/100*aim))
 	}
 	switch {
 	case off != "":

@@ -16,7 +16,6 @@ func servingCauses() []Cause {
 			Tests: []Test{
 				{For: "the glass under 9 or over 15 °C", Against: "found at 11 to 13 °C too", Weight: Measurement, Needs: "tastings[].at", look: servedWrong},
 			},
-			Example: CauseExample{Word: "dull", Sets: []string{"tastings[0].at=18 C"}, Spare: []string{"tastings[0].at=12 C"}},
 		},
 	}
 }

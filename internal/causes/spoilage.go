@@ -23,7 +23,6 @@ func spoilageCauses() []Cause {
 				{For: "no cleaning noted within a day of filling, where others are noted; it may", Against: "cleaned within a day of filling; it may", Weight: Circumstance, Needs: "done[].did cleaned", look: filledUnclean},
 				{For: "found in one container and not in another", Against: "found in all that were tasted", Weight: Circumstance, Needs: "tastings[].package", look: oneContainer},
 			},
-			Example: CauseExample{Word: "sour", Sets: []string{"readings[+].when=2026-03-27 09:00", "readings[3].ph=3.5", "readings[3].package=0"}},
 		},
 		{
 			ID: "dirty-line", Name: "the line, the tap or the glass was not clean", Source: assay.BarChecklist + "; " + tasteFaults,
@@ -32,7 +31,6 @@ func spoilageCauses() []Cause {
 				{For: "the line last cleaned over 7 days before the glass", Against: "within 7 days", Weight: Measurement, Needs: "done[].did cleaned, what line", look: lineOld},
 				{For: "found through the pump, and not in what was poured", Against: "found in what was poured without a line", Weight: Measurement, Needs: "tastings[].through, of a glass without the line", look: throughLine},
 			},
-			Example: CauseExample{Word: "soapy", Sets: []string{"tastings[0].when=2026-04-20"}, On: "2026-04-21"},
 		},
 	}
 }

@@ -21,7 +21,6 @@ func yeastCauses() []Cause {
 				{For: "yeast past its date, or kept for too long without a starter", Against: "within its date", Weight: Circumstance, Needs: "yeast[].best_by", look: yeastTired},
 				{For: "pitched a degree or more below the yeast's card (without one, 14 °C)", Against: "not below it", Weight: Circumstance, Needs: "yeast[].at", look: pitchedCool},
 			},
-			Example: CauseExample{Word: "green apple", Sets: []string{"yeast[0].best_by=2025-12-01", "yeast[0].at=12 C", "readings[0].when=2026-03-03 08:00", "readings[0].gravity=1.041"}},
 		},
 		{
 			ID: "fermented-hot", Name: "it fermented hot", Source: tasteFaults,
@@ -30,7 +29,6 @@ func yeastCauses() []Cause {
 				{For: "in the first 72 hours 2 °C or more above the yeast's card, or over 24 °C without one", Against: "within its card, or 20 °C or under", Weight: Measurement, Needs: "readings[].temp, in the first three days", look: workedHot},
 				{For: "pitched 3 °C or more above the yeast's card, or over 24 °C without one", Against: "within its card, or 20 °C or under", Weight: Circumstance, Needs: "yeast[].at", look: pitchedHot},
 			},
-			Example: CauseExample{Word: "nail varnish", Sets: []string{"readings[0].when=2026-03-03 09:00", "readings[0].temp=28 C"}, Spare: []string{"readings[0].when=2026-03-03 09:00", "readings[0].temp=18 C", "yeast[0].at=18 C"}},
 		},
 		{
 			ID: "wild-yeast", Name: "a wild yeast got in", Source: tasteFaults,
@@ -40,7 +38,6 @@ func yeastCauses() []Cause {
 				{For: "fallen by 2 points or more since it was racked", Against: "by less than a point", Weight: Measurement, Needs: needsGlass, look: fellSealed},
 				{For: "yeast from another gyle", Against: "a fresh packet", Weight: Circumstance, Needs: "yeast[].sold", look: yeastReused},
 			},
-			Example: CauseExample{Word: "clove", Sets: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}},
 		},
 	}
 }
@@ -50,7 +47,7 @@ func pitchedLittle(x *exam) Sign {
 	if !ok {
 		return x.lacking("pitching-rate", "yeast[].weight or yeast[].cells")
 	}
-	return x.judged(f, assay.PitchLow, pitchEnough, fmt.Sprintf("%s million cells went in per mL and °P", assay.Bare(f)))
+	return x.judged(f, assay.PitchLow.Number, pitchEnough, fmt.Sprintf("%s million cells went in per mL and °P", assay.Bare(f)))
 }
 
 // startedLate looks at the readings around the time when the gravity should have
@@ -67,16 +64,16 @@ func startedLate(x *exam) Sign {
 		}
 		since := r.When.Sub(x.PitchedAt())
 		fallen := number(q.Gravity(og.Value).Points()-r.Gravity.Value.Points(), assay.FallDoubt, "points", r.Where)
-		says := fmt.Sprintf("%s after pitching it had fallen by %s", hoursOf(since), assay.Points(assay.AtLeastNought(fallen)))
+		says := fmt.Sprintf("%s after pitching it had fallen by %s", hoursOf(since), assay.Points(atLeastNought(fallen)))
 		begun := assay.Over(fallen, assay.BegunBy)
 		switch {
-		case since >= assay.SlowLook && begun < assay.Probably:
+		case since >= assay.SlowLook.Duration() && begun < assay.Probably:
 			return Sign{Voice: For, May: begun == assay.Perhaps, Says: says, Where: r.Where}
-		case since <= assay.SlowLook && begun >= assay.Probably:
+		case since <= assay.SlowLook.Duration() && begun >= assay.Probably:
 			return Sign{Voice: Against, May: begun == assay.Probably, Says: says, Where: r.Where}
-		case since > assay.SlowLook && sign.Voice == Unknown && begun >= assay.Probably:
+		case since > assay.SlowLook.Duration() && sign.Voice == Unknown && begun >= assay.Probably:
 			sign = silent // it had begun by then, and nobody knows when
-			if since > assay.SlowLook+assay.FirstDay {
+			if since > assay.SlowLook.Duration()+assay.FirstDay.Duration() {
 				sign = unknown
 			}
 		}
@@ -118,7 +115,7 @@ func pitchedCool(x *exam) Sign {
 // hottestYoung is the highest heat read in the first three days.
 func (x *exam) hottestYoung() (hottest figures.Figure, ok bool) {
 	for _, r := range x.HeatReadings() {
-		if r.When.Sub(x.PitchedAt()) <= assay.YoungFor && (!ok || r.Heat.Value > hottest.Value) {
+		if r.When.Sub(x.PitchedAt()) <= assay.YoungFor.Duration() && (!ok || r.Heat.Value > hottest.Value) {
 			hottest, ok = r.Heat, true
 		}
 	}
@@ -146,7 +143,7 @@ func workedHot(x *exam) Sign {
 		return unknown
 	}
 	p := x.firstPitch()
-	_, high, whose := x.Workable(p, assay.HotOverCard)
+	_, high, whose := x.Workable(p, assay.HotOverCard.Number)
 	if whose == "" {
 		return unknown
 	}
@@ -159,7 +156,7 @@ func pitchedHot(x *exam) Sign {
 		if !ok {
 			continue
 		}
-		_, high, whose := x.Workable(p, assay.PitchedOverCard)
+		_, high, whose := x.Workable(p, assay.PitchedOverCard.Number)
 		if whose == "" {
 			return unknown
 		}
@@ -210,4 +207,9 @@ func yeastReused(x *exam) Sign {
 		}
 	}
 	return unknown
+}
+
+func atLeastNought(f figures.Figure) figures.Figure {
+	f.Value = max(f.Value, 0)
+	return f
 }

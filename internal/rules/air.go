@@ -14,10 +14,9 @@ import (
 func airRules() []Rule {
 	return []Rule{
 		{
-			ID: "oxygen-count", Watches: from(figures.Working), Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "open moves, stirring and part-filled containers after the last 10 points: one (note), two (look), three or more (mend)",
-			Example: Example{In: "barrelled", Raises: []string{"racked.moved=open", "packages[0].purged=false", "done[+].did=stirred", "done[0].when=2026-03-11"}, Spares: []string{"racked.moved=open", "packages[0].purged=false"}},
-			look:    oxygenCount,
+			ID: "oxygen-count", Watches: from(figures.Working), Worst: notice.Mend, Source: common,
+			When: "open moves, stirring and part-filled containers after the last 10 points: one (note), two (look), three or more (mend)",
+			look: oxygenCount,
 		},
 	}
 }

@@ -14,15 +14,13 @@ func bagRules() []Rule {
 	return []Rule{
 		{
 			ID: "bag-will-swell", Watches: sealed, Worst: notice.Mend, Source: solubility + "; breweries' guides to bags",
-			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend)",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=45 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
-			look:    bagWillSwell,
+			When: say("more gas set free at the warmest than %q (look), or than the bag has room for (mend)", swellLook),
+			look: bagWillSwell,
 		},
 		{
 			ID: "bag-overprimed", Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
-			When:    "more than 1.5 vol in a soft bag",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=80 g"}, Spares: []string{"priming.weight=45 g"}},
-			look:    bagOverprimed,
+			When: say("more than %s in a soft bag", bagVolumes),
+			look: bagOverprimed,
 		},
 	}
 }
@@ -31,13 +29,13 @@ func bagWillSwell(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		free, ok := c.Find("gas-free", k.Key)
-		if !ok || assay.Over(free, swellLook) < assay.Probably {
+		if !ok || !assay.IsOver(free, swellLook) {
 			continue
 		}
 		slack, known := c.Find("bag-slack", k.Key)
 		tight := assay.No
 		if known {
-			tight = assay.Under(slack, 0)
+			tight = assay.Under(slack, 0.0)
 		}
 		if c.OpenedYet(k) && tight < assay.Probably {
 			continue // what was drawn left room, and its gas has been let out
@@ -62,12 +60,12 @@ func bagOverprimed(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		f, ok := c.Find("condition", k.Key)
-		if !ok || !k.Is(journal.SoftBag) || assay.Over(f, bagVolumes) < assay.Probably {
+		if !ok || !k.Is(journal.SoftBag) || !assay.IsOver(f, bagVolumes) {
 			continue
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", assay.Over(f, bagVolumes).Verb("will be", "may be"), c.Measure(f), k.Called(), q.Plain(bagVolumes)),
+			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", assay.Over(f, bagVolumes).Verb("will be", "may be"), c.Measure(f), k.Called(), q.Plain(bagVolumes.Number)),
 			Why:  "Bags leak and split at the seams, and the beer comes out as foam.",
 			Do:   "Stand it in a tub, keep it cold, and let gas out every day until it stays slack.",
 		})

@@ -14,15 +14,14 @@ func bottleRules() []Rule {
 	return []Rule{
 		{
 			ID: "bottle-unfit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements",
-			When:    "not made for pressure, chipped, or made for one trip and used again",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].checked=chipped"}, Spares: []string{"packages[0].checked=sound"}},
-			look:    bottleUnfit,
+			When: "not made for pressure, chipped, or made for one trip and used again",
+			look: bottleUnfit,
 		},
 		{
 			ID: "bottle-limit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
-			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend) or 3 vol (danger)",
-			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
-			look:    bottleLimit,
+			When: say("a bottle, or anything else that keeps its shape and is as small or of no known kind, "+
+				"without a maker's figure and with more than %s (mend) or %s (danger)", bottleMend, bottleDanger),
+			look: bottleLimit,
 		},
 	}
 }
@@ -89,10 +88,10 @@ func (c *inspection) likeBottle(k figures.Container) bool {
 	if held == 0 {
 		held = k.Package.Fill.Value.Litres()
 	}
-	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) <= unratedBar {
+	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) == unratedBar {
 		return false
 	}
-	return held > 0 && held <= smallVessel || k.Vessel == nil
+	return held > 0 && held <= smallVessel.Number || k.Vessel == nil
 }
 
 // gasAtLeast is the gas that a container will hold; where the beer's own is not
