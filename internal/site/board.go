@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -21,24 +22,50 @@ const (
 	boardNotices = 40
 )
 
-func (s *Site) boardPage() ([]byte, error) {
-	w := s.pageAt("index.html")
-	v := &view.Board{Frame: w.frame("board", s.bookTitle(), ""), Heading: s.bookTitle()}
-	v.Body = template.HTML(w.placed(s.story(s.settings.File).html, w.path))
-	v.Description = s2(s.story(s.settings.File).excerpt, s.count())
-	for _, rung := range s.book.Board {
-		gyles := s.publishedOf(rung.Gyles)
+// BoardPage is board.html, the home page: what is in the house, what wants seeing to, what is new.
+type BoardPage struct {
+	view.Frame
+	Heading string
+	Body    template.HTML // the words of index.md
+	Rungs   []Rung
+	Notices []view.Notice // the errors, dangers and what to mend, of everything
+	Quiet   string        // what else there is to see: "12 notes on single pages"
+	Newest  []view.Story
+	Coming  []Dated // what the calendar holds
+}
+
+// Rung is one stage with its gyles.
+type Rung struct {
+	Stage string
+	Gyles []view.GyleRow
+}
+
+// Dated is what happens on one day, or at one moment.
+type Dated struct {
+	When string
+	What []view.Link
+}
+
+var _ = declare(pagesOf[*Site, BoardPage]{
+	path: "index.html", template: "board.html", menu: menu{1, "Board"}, fill: pageWriter.board,
+})
+
+func (w pageWriter) board(v *BoardPage, _ *Site) {
+	v.Title, v.Heading = w.bookTitle(), w.bookTitle()
+	v.Body = template.HTML(w.placed(w.story(w.settings.File).html, w.path))
+	v.Description = cmp.Or(w.story(w.settings.File).excerpt, w.count())
+	for _, rung := range w.book.Board {
+		gyles := w.publishedOf(rung.Gyles)
 		if rung.Stage == figures.Empty {
 			gyles = gyles[:min(len(gyles), boardEmpty)]
 		}
 		if len(gyles) > 0 {
-			v.Rungs = append(v.Rungs, view.Rung{Stage: rung.Stage.String(), Gyles: w.rowsOf(gyles)})
+			v.Rungs = append(v.Rungs, Rung{Stage: rung.Stage.String(), Gyles: w.rowsOf(gyles)})
 		}
 	}
 	v.Notices, v.Quiet = w.boardNotices()
 	v.Newest, v.Coming = w.newest(), w.coming()
-	w.describe(&v.Frame, described{Type: "Blog", Name: s.bookTitle()})
-	return s.theme.page("board.html", v)
+	w.describe(&v.Frame, described{Type: "Blog", Name: w.bookTitle()})
 }
 
 // boardNotices is everything that wants seeing to, the gravest first: errors,
@@ -120,12 +147,12 @@ func (w pageWriter) newest() []view.Story {
 }
 
 func (w pageWriter) gyleStory(g *book.Gyle) view.Story {
-	return view.Story{Title: w.numbered(g), When: w.spell.day(g.Begun), Summary: s2(g.Summary.Text, w.story(g.File).excerpt)}
+	return view.Story{Title: w.numbered(g), When: w.spell.day(g.Begun), Summary: cmp.Or(g.Summary.Text, w.story(g.File).excerpt)}
 }
 
 // coming is what the calendar holds from now on.
-func (w pageWriter) coming() []view.Dated {
-	var out []view.Dated
+func (w pageWriter) coming() []Dated {
+	var out []Dated
 	count := 0
 	for _, e := range w.events() {
 		if !e.Planned && e.At.Before(w.book.Now) || e.Gyle.Sheet.Stage == figures.Empty {
@@ -140,7 +167,7 @@ func (w pageWriter) coming() []view.Dated {
 		if last := len(out) - 1; last >= 0 && out[last].When == when {
 			out[last].What = append(out[last].What, link)
 		} else {
-			out = append(out, view.Dated{When: when, What: []view.Link{link}})
+			out = append(out, Dated{When: when, What: []view.Link{link}})
 		}
 		if count++; count == boardComing {
 			break

@@ -11,7 +11,7 @@ import (
 )
 
 // cellar is the tables of what was read and where the beer went, with the charts.
-func (w pageWriter) cellar(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
 	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g), w.gasTable(g), w.pouredTable(g), w.deedTable(g))
 	v.Ferment, v.Condition, v.Left = w.fermentationChart(g), w.conditionChart(g), w.leftChart(g)
 }

@@ -1,16 +1,43 @@
 package site
 
 import (
+	"cmp"
 	"gylebook/internal/book"
 	"gylebook/internal/site/view"
 )
 
-// copperCardPage is the card for brew day: what to weigh, how hot, what goes in
-// when, and what to read and write down.
-func (s *Site) copperCardPage(g *book.Gyle) ([]byte, error) {
-	w := s.pageAt("gyles/" + g.Slug + "/copper-card/index.html")
-	v := &view.CopperCard{Frame: w.frame("copper-card", "Copper card, gyle "+g.Slug+", "+beer(g), "gyles/"), Number: g.Slug, Beer: beer(g), Gyle: w.numbered(g)}
-	s.ribbon(&v.Frame, colourOf(g))
+// CopperCardPage is copper-card.html, for brew day, on paper or by the copper: what to
+// weigh, how hot, what goes in when, and what to read and write down.
+type CopperCardPage struct {
+	view.Frame
+	Number, Beer string
+	Gyle         view.Link
+	Facts        []Fact
+	Grist        view.Table
+	Liquor       view.Table
+	Mash         []string
+	Clock        view.BrewClock
+	Write        []string // what to read and write down
+	Cautions     []string
+}
+
+// Fact is a name with a value.
+type Fact struct {
+	Name  string
+	Value view.Measure
+}
+
+var _ = declare(pagesOf[*book.Gyle, CopperCardPage]{
+	path: "gyles/*/copper-card/index.html", template: "copper-card.html", unlisted: true,
+	each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.copperCard,
+})
+
+func copperCardPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/copper-card/index.html" }
+
+func (w pageWriter) copperCard(v *CopperCardPage, g *book.Gyle) {
+	v.Title = "Copper card, gyle " + g.Slug + ", " + beer(g)
+	v.Number, v.Beer, v.Gyle = g.Slug, beer(g), w.numbered(g)
+	w.ribbon(&v.Frame, colourOf(g))
 	v.Description = "What to weigh, heat, add and write down on brew day."
 	if !g.Unread {
 		v.Facts = w.cardFacts(g)
@@ -20,15 +47,14 @@ func (s *Site) copperCardPage(g *book.Gyle) ([]byte, error) {
 		v.Write = toWrite(g)
 	}
 	v.Cautions = append([]string{"Hot liquor and wort scald in seconds. Stand the vessel firmly, keep children and animals away, never lift it full."}, follow)
-	return s.theme.page("copper-card.html", v)
 }
 
 // cardFacts are what to aim at, and what is worked out for it.
-func (w pageWriter) cardFacts(g *book.Gyle) []view.Fact {
-	var facts []view.Fact
+func (w pageWriter) cardFacts(g *book.Gyle) []Fact {
+	var facts []Fact
 	add := func(name string, m view.Measure) {
 		if m.Value != "" {
-			facts = append(facts, view.Fact{Name: name, Value: m})
+			facts = append(facts, Fact{Name: name, Value: m})
 		}
 	}
 	add("Aim, in the fermenter", value(w.spell, g.Aim.Volume))
@@ -49,7 +75,7 @@ func (w pageWriter) mashSteps(g *book.Gyle) []string {
 		if ok {
 			heat = phrase(", ", heat, with("worked out", w.spell.figure(strike).String()))
 		}
-		steps = append(steps, "Strike with "+phrase(" at ", s2(value(w.spell, m.Liquor).String(), "the liquor"), heat))
+		steps = append(steps, "Strike with "+phrase(" at ", cmp.Or(value(w.spell, m.Liquor).String(), "the liquor"), heat))
 	}
 	for _, r := range m.Rests {
 		steps = append(steps, phrase(", ", "Rest at "+value(w.spell, r.At).String()+with(" for", value(w.spell, r.For).String()), with("by", r.By.String()), with("liquor", value(w.spell, r.Liquor).String()), with("at", value(w.spell, r.LiquorAt).String())))

@@ -13,12 +13,11 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
-	"gylebook/internal/tasting"
 )
 
 // diagnosed is why the beer tastes as its tasters found, as far as the readings
 // can tell. Words that lead to no cause come last, in one sentence.
-func (w pageWriter) diagnosed(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) diagnosed(v *GylePage, g *book.Gyle) {
 	heard := causes.Hear(g.Gyle)
 	told := map[string]string{} // the word under which a cause was told in full
 	var strange []string
@@ -250,30 +249,4 @@ func inWords(names []string) string {
 		return strings.Join(names, "")
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
-
-// causeRows are the causes as declared, with the words that lead to each.
-func causeRows() []view.CauseRow {
-	words := map[string][]string{}
-	for _, w := range tasting.Words() {
-		for _, id := range w.LeadsTo {
-			words[id] = append(words[id], w.Word)
-		}
-	}
-	var rows []view.CauseRow
-	for _, c := range causes.Causes() {
-		row := view.CauseRow{ID: "c-" + c.ID, Name: c.Name, Source: c.Source, Words: strings.Join(words[c.ID], ", ")}
-		var pro, con []string
-		for _, t := range c.Tests {
-			if t.For != "" {
-				pro = append(pro, t.For)
-			}
-			if t.Against != "" {
-				con = append(con, t.Against)
-			}
-		}
-		row.For, row.Against = strings.Join(pro, "; "), strings.Join(con, "; ")
-		rows = append(rows, row)
-	}
-	return rows
 }

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -15,28 +16,113 @@ import (
 	"gylebook/internal/site/view"
 )
 
-func entryPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/entry.md" }
+// GylePage is gyle.html, one gyle's page.
+type GylePage struct {
+	view.Frame
+	Number    string
+	Beer      string
+	Style     view.Link
+	Folio     []string // short facts for the margin
+	Follows   view.Link
+	Tags      []view.Link
+	Draft     bool
+	Said      []Phrase // the headline, a sentence
+	Summary   string
+	Clock     view.BrewClock
+	Cover     view.Picture
+	Errors    []view.Notice // what could not be read
+	Notices   []view.Notice // warnings, the gravest first
+	Accepted  []view.Notice
+	Verdict   *view.Verdict // nil where there is nothing to judge
+	Aims      []Aim
+	AimsChart template.HTML
+	Story     template.HTML
+	Ferment   template.HTML // chart
+	Condition template.HTML // chart
+	Left      template.HTML // chart
+	Tables    []view.Table
+	Tastings  []Tasting
+	Tasted    string // what the tasters said together
+	Diagnoses []view.Diagnosis
+	Strange   string // the words found that lead to no cause, in a sentence
+	Next      []string
+	Plan      *Plan // nil without a party to come
+	CameTrue  *CameTrue
+	Proposals []view.Proposal
+	// Unproposed are the figures off their aim that give no proposal, and why.
+	Unproposed []string
+	Revised    []view.Link
+	Drawn      []view.Link // the gyles it was drawn from
+	Parted     []view.Link // the gyles drawn from it
+	Family     view.Link
+	Lineage    template.HTML // chart
+	Used       []Used
+	Costs      view.Table
+	Photos     []view.Picture
+	Workings   []view.Working // of the figures that are aimed at
+	Missing    []view.Missing
+	Cautions   []string
+	EntryHref  string // the source, as published
+	EntryFile  string
+	JSONHref   string
+	CardHref   string
+	LabelHref  string
+	Before     view.Link // the gyle brewed before
+	After      view.Link
 
-// gylePages are the files of one gyle.
-func (s *Site) gylePages(g *book.Gyle) []Page {
-	folder := "gyles/" + g.Slug + "/"
-	pages := []Page{
-		{folder + "index.html", func() ([]byte, error) { return s.gylePage(g) }},
-		{folder + "copper-card/index.html", func() ([]byte, error) { return s.copperCardPage(g) }},
-		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
-		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
-		{folder + "figures.json", func() ([]byte, error) {
+	WorkingsHref  string // the page of all workings, gyle-workings.html
+	WorkingUnits  string // in what units those here are, "" where in those of all the page
+	OtherWorkings string // how many more stand there: "41 more figures"
+}
+
+// Used is a thing with a page of its own that the gyle used.
+type Used struct {
+	What   view.Link
+	Kind   string
+	Amount string
+}
+
+// RedirectPage is redirect.html, at an address that a gyle had before.
+type RedirectPage struct {
+	view.Frame
+	To view.Link
+}
+
+var (
+	_ = declare(pagesOf[*book.Gyle, GylePage]{
+		path: "gyles/*/index.html", template: "gyle.html", each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.gylePage,
+	})
+	_ = declare(pagesOf[formerNumber, RedirectPage]{
+		path: "gyles/*/index.html", template: "redirect.html", unlisted: true,
+		each: (*Site).formerNumbers, slug: func(n formerNumber) string { return n.slug }, fill: pageWriter.redirect,
+	})
+	_ = declare(filesOf[*book.Gyle]{
+		path: "gyles/*/figures.json", each: (*Site).gylesShown, slug: gyleSlug,
+		render: func(s *Site, _ string, g *book.Gyle) ([]byte, error) {
 			return figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
-		}},
+		},
+	})
+	_ = declare(filesOf[*book.Gyle]{
+		path: "gyles/*/entry.md", each: (*Site).gylesWithSource, slug: gyleSlug, render: (*Site).entry,
+	})
+)
+
+func gylePath(g *book.Gyle) string  { return "gyles/" + g.Slug + "/index.html" }
+func entryPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/entry.md" }
+func gyleSlug(g *book.Gyle) string  { return g.Slug }
+
+func (s *Site) gylesShown() []*book.Gyle { return s.gyles }
+
+// gylesWithSource are those whose entries are at hand to be published.
+func (s *Site) gylesWithSource() []*book.Gyle {
+	if s.options.Files == nil {
+		return nil
 	}
-	if s.options.Files != nil {
-		pages = append(pages, Page{entryPath(g), func() ([]byte, error) { return s.entry(g) }})
-	}
-	return pages
+	return s.gyles
 }
 
 // entry is a gyle's source as it may be published.
-func (s *Site) entry(g *book.Gyle) ([]byte, error) {
+func (s *Site) entry(_ string, g *book.Gyle) ([]byte, error) {
 	raw, err := fs.ReadFile(s.options.Files, g.File)
 	if err != nil {
 		return nil, fmt.Errorf("reading an entry to publish its source: %w", err)
@@ -44,46 +130,47 @@ func (s *Site) entry(g *book.Gyle) ([]byte, error) {
 	return s.hush(g, journal.Redact(raw, s.private)), nil
 }
 
-// redirectPages lead from old numbers to where the gyles are now. A number that
-// another gyle has by now is that gyle's.
-func (s *Site) redirectPages() []Page {
+// formerNumber is a number that a gyle had before.
+type formerNumber struct {
+	slug string
+	now  *book.Gyle
+}
+
+// formerNumbers lead to where the gyles are now. A number that another gyle has by now
+// is that gyle's.
+func (s *Site) formerNumbers() []formerNumber {
 	taken := map[string]bool{}
 	for _, g := range s.gyles {
 		taken[g.Slug] = true
 	}
-	var pages []Page
+	var former []formerNumber
 	for _, g := range s.gyles {
 		for _, old := range g.Formerly {
-			slug := strconv.Itoa(old.N)
-			if taken[slug] {
-				continue
+			if slug := itoa(old.N); !taken[slug] {
+				taken[slug] = true
+				former = append(former, formerNumber{slug, g})
 			}
-			taken[slug] = true
-			path := "gyles/" + slug + "/index.html"
-			pages = append(pages, Page{path, func() ([]byte, error) {
-				w := s.pageAt(path)
-				v := &view.Redirect{Frame: w.frame("redirect", beer(g), "gyles/"), To: w.numbered(g)}
-				v.Canonical = s.public(gylePath(g))
-				return s.theme.page("redirect.html", v)
-			}})
 		}
 	}
-	return pages
+	return former
 }
 
-func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
-	w := s.pageAt(gylePath(g))
-	v := &view.Gyle{Frame: w.frame("gyle", "Gyle "+g.Slug+", "+beer(g), "gyles/")}
+func (w pageWriter) redirect(v *RedirectPage, n formerNumber) {
+	v.Title, v.To, v.Canonical = beer(n.now), w.numbered(n.now), w.public(gylePath(n.now))
+}
+
+func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
+	v.Title = "Gyle " + g.Slug + ", " + beer(g)
 	v.Number, v.Beer, v.Summary, v.Draft = g.Slug, beer(g), g.Summary.Text, g.Draft.Yes()
 	v.Style, v.Follows = w.named("style", g.Style), w.numbered(g.Follows)
-	s.ribbon(&v.Frame, colourOf(g))
+	w.ribbon(&v.Frame, colourOf(g))
 	for _, t := range g.Tags {
 		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
 	v.Folio, v.Said, v.Cover = w.folio(g), w.said(g), w.cover(g)
-	v.Description = s2(g.Summary.Text, plainPhrases(v.Said))
+	v.Description = cmp.Or(g.Summary.Text, plainPhrases(v.Said))
 	w.warn(v, g)
-	v.Story = template.HTML(w.placed(s.story(g.File).html, w.path))
+	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
 	if !g.Unread {
 		v.Verdict = w.verdict(g)
 		v.Clock = w.clockOnPage(g)
@@ -98,19 +185,18 @@ func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
 	v.Used = unlinked(v.Used, v.Tables)
 	w.around(v, g)
 	v.Photos = w.gallery(g)
-	v.CardHref, v.LabelHref, v.JSONHref = w.to("gyles/"+g.Slug+"/copper-card/index.html"), w.to("gyles/"+g.Slug+"/labels/index.html"), w.to("gyles/"+g.Slug+"/figures.json")
-	v.EntryFile = g.File
-	if s.options.Files != nil {
+	v.CardHref, v.LabelHref = w.to(copperCardPath(g)), w.to(labelsPath(g))
+	v.JSONHref, v.EntryFile = w.to("gyles/"+g.Slug+"/figures.json"), g.File
+	if w.options.Files != nil {
 		v.EntryHref = w.to(entryPath(g))
 	}
 	v.Cautions = cautions(g)
 	w.describeGyle(&v.Frame, g)
-	return s.theme.page("gyle.html", v)
 }
 
 // warn sorts the gyle's notices: what could not be read, what wants seeing to,
 // what is accepted.
-func (w pageWriter) warn(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) warn(v *GylePage, g *book.Gyle) {
 	for _, n := range w.gyleNotices(g) {
 		shown := w.notice(n, view.Link{})
 		switch {
@@ -142,7 +228,7 @@ func (w pageWriter) folio(g *book.Gyle) []string {
 }
 
 // relatives is what the gyle has to do with others.
-func (w pageWriter) relatives(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) relatives(v *GylePage, g *book.Gyle) {
 	v.Revised, v.Drawn, v.Parted = w.numberedAll(g.Revised), w.numberedAll(g.Drawn), w.numberedAll(g.Parted)
 	if g.Family != nil && len(w.publishedOf(g.Family.Gyles)) > 1 {
 		v.Family = view.Link{Text: g.Family.Name, Href: w.to(familyPath(g.Family))}
@@ -154,7 +240,7 @@ func (w pageWriter) relatives(v *view.Gyle, g *book.Gyle) {
 			continue
 		}
 		seen[u.Subject] = true
-		v.Used = append(v.Used, view.Used{What: w.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
+		v.Used = append(v.Used, Used{What: w.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
 	}
 	if !w.private.Costs && len(g.Costs) > 0 {
 		v.Costs = w.costs(g)
@@ -162,7 +248,7 @@ func (w pageWriter) relatives(v *view.Gyle, g *book.Gyle) {
 }
 
 // unlinked are the things used that no table of the page links to already.
-func unlinked(used []view.Used, tables []view.Table) []view.Used {
+func unlinked(used []Used, tables []view.Table) []Used {
 	linked := map[string]bool{}
 	for _, t := range tables {
 		for _, row := range t.Rows {
@@ -171,11 +257,11 @@ func unlinked(used []view.Used, tables []view.Table) []view.Used {
 			}
 		}
 	}
-	return slices.DeleteFunc(used, func(u view.Used) bool { return u.What.Href != "" && linked[u.What.Href] })
+	return slices.DeleteFunc(used, func(u Used) bool { return u.What.Href != "" && linked[u.What.Href] })
 }
 
 // around links to the gyles brewed before and after.
-func (w pageWriter) around(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) around(v *GylePage, g *book.Gyle) {
 	i := slices.Index(w.gyles, g)
 	if i > 0 {
 		v.After = w.numbered(w.gyles[i-1])
@@ -209,7 +295,7 @@ func money(sum float64, currency string) string {
 	return strconv.FormatFloat(sum, 'f', 2, 64) + "\u00a0" + currency
 }
 
-func plainPhrases(phrases []view.Phrase) string {
+func plainPhrases(phrases []Phrase) string {
 	var b strings.Builder
 	for _, p := range phrases {
 		b.WriteString(p.Text)

@@ -1,6 +1,8 @@
 package site
 
 import (
+	"cmp"
+	"html/template"
 	"slices"
 	"strings"
 
@@ -14,13 +16,40 @@ import (
 // mostLabels is how many are laid out: six sheets of eight.
 const mostLabels = 48
 
-// labelsPage is the container labels, made for paper: one for each container.
-func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
-	w := s.pageAt("gyles/" + g.Slug + "/labels/index.html")
-	v := &view.Labels{Frame: w.frame("labels", "Labels, gyle "+g.Slug+", "+beer(g), "gyles/"), Gyle: w.numbered(g)}
+// LabelsPage is labels.html, the container labels, made for paper: one for each container.
+type LabelsPage struct {
+	view.Frame
+	Gyle    view.Link
+	Code    template.HTML // the page's address as a QR code, a <symbol>; "" where the journal has no address
+	Address string        // the same to read
+	Labels  []Label
+}
+
+// Label is one container's.
+type Label struct {
+	Number   string
+	Beer     string
+	Style    string
+	Facts    string   // strength, volume
+	Dates    string   // racked or filled, drink by
+	Contains string   // the allergens
+	Lines    []string // what else must be told
+	Care     string   // how to keep it, and what to do if it swells
+	Class    string   // gives the beer's colour
+}
+
+var _ = declare(pagesOf[*book.Gyle, LabelsPage]{
+	path: "gyles/*/labels/index.html", template: "labels.html", unlisted: true,
+	each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.labels,
+})
+
+func labelsPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/labels/index.html" }
+
+func (w pageWriter) labels(v *LabelsPage, g *book.Gyle) {
+	v.Title, v.Gyle = "Labels, gyle "+g.Slug+", "+beer(g), w.numbered(g)
 	v.Description = "Labels for the containers of gyle " + g.Slug + ", to print and cut."
 	if g.Unread {
-		return s.theme.page("labels.html", v)
+		return
 	}
 	v.Address = w.public(gylePath(g))
 	v.Code = addressCode(v.Address)
@@ -36,14 +65,13 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 	if len(containers) == 0 {
 		v.Labels = append(v.Labels, w.label(g, nil))
 	}
-	return s.theme.page("labels.html", v)
 }
 
 // label is one container's; without a container that of the beer.
-func (w pageWriter) label(g *book.Gyle, c *figures.Container) view.Label {
+func (w pageWriter) label(g *book.Gyle, c *figures.Container) Label {
 	volume, bestBy, filled, kind := "", "", journal.Moment{}, journal.VesselKind("")
 	if c != nil {
-		volume = s2(value(w.spell, c.Package.Fill).String(), c.Name())
+		volume = cmp.Or(value(w.spell, c.Package.Fill).String(), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
 			bestBy = w.spell.day(f.Date)
@@ -53,7 +81,7 @@ func (w pageWriter) label(g *book.Gyle, c *figures.Container) view.Label {
 	if packed == racked {
 		packed = ""
 	}
-	return view.Label{
+	return Label{
 		Number: g.Slug, Beer: beer(g), Style: g.Style.Name, Class: shade(colourOf(g)),
 		Facts:    phrase(" · ", w.labelStrength(g), volume),
 		Dates:    phrase("; ", with("racked", racked), with("filled", packed), with("drink by", bestBy)),

@@ -8,13 +8,27 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/proposals"
-	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
 )
 
+// CameTrue is what came of the proposals of the gyle that this one follows.
+type CameTrue struct {
+	Of       view.Link
+	Outcomes []Outcome
+	Also     string // what else was changed, so that it may not have been this alone
+}
+
+// Outcome is one proposal that was carried out.
+type Outcome struct {
+	Label         string
+	Done          string // "64.5 °C before, 66.5 °C proposed, 67 °C now"
+	Expected, Got view.Measure
+	Judged        string
+}
+
 // nextTime is what to change in the next gyle, and what came of what the gyle
 // before this one proposed.
-func (w pageWriter) nextTime(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) nextTime(v *GylePage, g *book.Gyle) {
 	proposals, unproposed := proposals.Appraise(g.Sheet)
 	for _, p := range proposals {
 		v.Proposals = append(v.Proposals, w.proposal(g, p))
@@ -46,7 +60,7 @@ var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0�
 
 // cameTrue judges the proposals of the gyle that this one follows; nil where none
 // was carried out.
-func (w pageWriter) cameTrue(g *book.Gyle) *view.CameTrue {
+func (w pageWriter) cameTrue(g *book.Gyle) *CameTrue {
 	if g.Follows == nil || !w.published(g.Follows) {
 		return nil
 	}
@@ -54,9 +68,9 @@ func (w pageWriter) cameTrue(g *book.Gyle) *view.CameTrue {
 	if len(outcomes) == 0 {
 		return nil
 	}
-	v := &view.CameTrue{Of: w.numbered(g.Follows)}
+	v := &CameTrue{Of: w.numbered(g.Follows)}
 	for _, o := range outcomes {
-		row := view.Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: w.spell.figure(o.Expect), Judged: o.Judged}
+		row := Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: w.spell.figure(o.Expect), Judged: o.Judged}
 		if o.Known {
 			got := o.Got
 			got.Kind = o.Expect.Kind
@@ -102,71 +116,4 @@ func fgBasis(s *figures.Sheet) string {
 		}
 	}
 	return ""
-}
-
-// middle is the median of a series and how far most lie from it. That is no ±, which
-// on these pages holds nineteen in twenty.
-func (w pageWriter) middle(s book.Series, off bool) string {
-	verb := "has "
-	switch {
-	case off:
-		verb = "is off by "
-	case s.ID == "apparent-attenuation":
-		verb = "attenuated "
-	}
-	median, spread, unit := s.Learned.Median, s.Learned.HalfWidth, s.Unit
-	if off && unit == "SG" {
-		median, spread, unit = 1000*median, 1000*spread, "points"
-	}
-	m := w.spell.measure(median, spread, unit, 1)
-	around := view.Measure{Value: m.PlusMinus, Unit: m.Unit}
-	m.PlusMinus = ""
-	text := verb + m.String()
-	if around.Value != "" {
-		text += ", and two in three lie within " + around.String() + " of that"
-	}
-	return text + "."
-}
-
-// plannedBy says what the next gyle is planned by: what was learnt, or what is taken
-// until three gyles are known.
-func plannedBy(s book.Series, off bool) string {
-	if off {
-		return ""
-	}
-	enough := s.Learned.Enough()
-	switch {
-	case s.ID == "apparent-attenuation" && s.Subject != nil:
-		return learntOfYeast(s)
-	case s.ID == "brewhouse-yield" && !enough:
-		return "Until three gyles have settled, the next one is planned by 72\u00a0±\u00a08\u00a0%, which is common practice."
-	case s.ID == "brewhouse-yield", enough && s.ID == "boil-off", enough && s.ID == "losses" && s.Of != "dumped":
-		return "The next gyle is planned by it."
-	case s.ID == "boil-off", s.ID == "losses" && s.Of != "dumped":
-		return "Until three gyles have settled, the next one is planned by the usual figure."
-	}
-	return ""
-}
-
-// learntOfYeast says what the next gyle with a yeast is expected by: its card, else
-// this brewer's own gyles with it once there are three.
-func learntOfYeast(s book.Series) string {
-	card := s.Subject.Card
-	switch {
-	case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written():
-		a := card.Yeast.Attenuates
-		return fmt.Sprintf("The next gyle is expected by the yeast’s card, %s to %s\u00a0%%.", quantity.Plain(float64(a.Low)), quantity.Plain(float64(a.High)))
-	case s.Learned.Enough():
-		return "The next gyle with it is expected by that."
-	}
-	return "Until three gyles with it have settled, and without a card, nobody says where the next one will end."
-}
-
-// learnt is what this brewer's gyles taught about a yeast, as its page says it.
-func (w pageWriter) learnt(s book.Series) string {
-	text := ""
-	if s.Learned.Enough() {
-		text = "Of your own " + counted(s.Learned.Gyles, "settled gyle") + " with it the middle one " + w.middle(s, false)
-	}
-	return phrase(" ", text, learntOfYeast(s))
 }

@@ -11,14 +11,22 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Plan is the way to a party.
+type Plan struct {
+	Says   []string
+	Table  view.Table
+	Drink  []string
+	Source string
+}
+
 // planning is the way to the party that a gyle is brewed for: its steps counted
 // back from the day, and what is likely to be drunk. A private party has none.
-func (w pageWriter) planning(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) planning(v *GylePage, g *book.Gyle) {
 	plan, ok := g.Plan()
 	if !ok || w.private.Party {
 		return
 	}
-	out := &view.Plan{}
+	out := &Plan{}
 	for _, way := range plan.Ways {
 		out.Says = append(out.Says, w.wayThere(way))
 		out.Source = way.Source

@@ -8,7 +8,7 @@ import (
 )
 
 // recipe is the tables of what went in, in the order of a brew day.
-func (w pageWriter) recipe(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) recipe(v *GylePage, g *book.Gyle) {
 	put(&v.Tables, w.liquorTable(g), w.gristTable(g), w.mashTable(g), w.copperTable(g), w.hopTable(g), w.addedTable(g), w.finingTable(g), w.yeastTable(g))
 }
 

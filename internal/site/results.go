@@ -12,6 +12,17 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Aim is one line of aims and results.
+type Aim struct {
+	ID, Label string
+	Aim       view.Measure
+	Got       view.Measure
+	Off       string
+	Tell      string // whether the readings can tell the two apart
+	Href      string // of the working
+	Note      string
+}
+
 // aimed is one thing that is aimed at and worked out.
 type aimed struct {
 	id, label string
@@ -23,10 +34,10 @@ type aimed struct {
 
 // results are aims and results, their chart, the workings of both, and what is
 // missing. All other workings have a page of their own.
-func (w pageWriter) results(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 	var drawn []chart.Aim
 	for _, t := range w.aims(g) {
-		row := view.Aim{ID: t.id, Label: t.label, Aim: t.aimText}
+		row := Aim{ID: t.id, Label: t.label, Aim: t.aimText}
 		if t.known {
 			row.Got, row.Note = w.spell.figure(t.got), t.got.Note
 			if t.id != "volume" {

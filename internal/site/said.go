@@ -6,16 +6,22 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Phrase is a piece of a sentence; Strong ones stand out.
+type Phrase struct {
+	Text   string
+	Strong bool
+}
+
 // sayer puts a sentence together from what there is.
 type sayer struct {
 	w       pageWriter
 	g       *book.Gyle
-	phrases []view.Phrase
+	phrases []Phrase
 }
 
-func (s *sayer) plain(text string) { s.phrases = append(s.phrases, view.Phrase{Text: text}) }
+func (s *sayer) plain(text string) { s.phrases = append(s.phrases, Phrase{Text: text}) }
 func (s *sayer) strong(text string) {
-	s.phrases = append(s.phrases, view.Phrase{Text: text, Strong: true})
+	s.phrases = append(s.phrases, Phrase{Text: text, Strong: true})
 }
 
 // comma goes between what is said and what follows.
@@ -28,7 +34,7 @@ func (s *sayer) comma(text string) {
 // said is the headline as a sentence a brewer would say: how strong, how bitter,
 // what colour, how much there was and is, and until when. Only the strength has
 // its ± here; those of the others stand in the table below it.
-func (w pageWriter) said(g *book.Gyle) []view.Phrase {
+func (w pageWriter) said(g *book.Gyle) []Phrase {
 	s := &sayer{w: w, g: g}
 	if g.Sheet.Stage <= figures.Copper {
 		s.aims()

@@ -10,20 +10,26 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Tasting is what one taster said.
+type Tasting struct {
+	When, By, Score, How string
+	ByHref               string
+	Found                []string
+	Text                 string
+}
+
 // tasted is what the tasters said, one by one and together, and what to change.
-func (w pageWriter) tasted(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) tasted(v *GylePage, g *book.Gyle) {
 	for _, t := range g.Tastings {
 		v.Tastings = append(v.Tastings, w.tasting(g, t))
 	}
 	v.Tasted = together(g.Tasted)
 	w.diagnosed(v, g)
-	for _, n := range g.Next {
-		v.Next = append(v.Next, n.Text)
-	}
+	v.Next = texts(g.Next)
 }
 
-func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
-	out := view.Tasting{When: w.spell.moment(t.When), Text: w.scrub(t.Text.Text)}
+func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) Tasting {
+	out := Tasting{When: w.spell.moment(t.When), Text: w.scrub(t.Text.Text)}
 	link := w.taster(t.By)
 	out.By, out.ByHref = link.Text, link.Href
 	if t.Score.Written() {
@@ -45,9 +51,7 @@ func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 		}
 	}
 	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(w.spell, t.At).String()), sparkler)
-	for _, f := range t.Found {
-		out.Found = append(out.Found, f.Text)
-	}
+	out.Found = texts(t.Found)
 	return out
 }
 
@@ -77,6 +81,14 @@ func (w pageWriter) taster(name journal.Name) view.Link {
 	link := w.subject(subject)
 	link.Text = tasterName(subject, name.Name)
 	return link
+}
+
+// shownName is a thing's name as it is published.
+func shownName(subject *book.Subject) string {
+	if subject.Kind == "taster" {
+		return tasterName(subject, subject.Name)
+	}
+	return subject.Name
 }
 
 // tasterName is the name to publish.

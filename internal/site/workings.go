@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"html"
 	"html/template"
@@ -185,7 +186,7 @@ func lineNames(g *book.Gyle, from []journal.Where) string {
 }
 
 func (w pageWriter) lacking(g *book.Gyle, m figures.Missing) view.Missing {
-	label := s2(figureLabels()[m.Figure], m.Figure)
+	label := cmp.Or(figureLabels()[m.Figure], m.Figure)
 	if of := w.partName(g, m.Of); of != "" {
 		label += ", " + of
 	}

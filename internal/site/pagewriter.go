@@ -19,7 +19,11 @@ type pageWriter struct {
 }
 
 func (s *Site) pageAt(path string) pageWriter {
-	return pageWriter{Site: s, path: path, root: strings.Repeat("../", strings.Count(path, "/"))}
+	w := pageWriter{Site: s, path: path, root: strings.Repeat("../", strings.Count(path, "/"))}
+	if path == notFoundPath {
+		w.root = s.rootAnywhere()
+	}
+	return w
 }
 
 // to is the address of a path of the site.
@@ -44,22 +48,6 @@ func escapePath(path string) string {
 		parts[i] = url.PathEscape(p)
 	}
 	return strings.Join(parts, "/")
-}
-
-func gylePath(g *book.Gyle) string       { return "gyles/" + g.Slug + "/index.html" }
-func familyPath(f *book.Family) string   { return "families/" + f.Slug + "/index.html" }
-func tagPath(t *book.Group) string       { return "tags/" + t.Slug + "/index.html" }
-func yearPath(y *book.Group) string      { return "years/" + y.Slug + "/index.html" }
-func notePath(n *noteEntry) string       { return "notes/" + n.slug + "/index.html" }
-func subjectPath(s *book.Subject) string { return subjectFolder(s.Kind) + "/" + s.Slug + "/index.html" }
-
-// subjectFolder is the folder of a kind of card.
-func subjectFolder(kind string) string {
-	switch kind {
-	case "style", "vessel", "taster":
-		return kind + "s"
-	}
-	return "larder/" + kind
 }
 
 // beer is the name of a gyle, or its number where it has none.
