@@ -29,6 +29,32 @@ func (c *Case) SlowedBy(m journal.Moment) bool {
 	return then-last <= LastPoints.Number
 }
 
+// Airings are the times that air got at the beer, in words, and the line of the first:
+// of racking, if the beer was racked, and of the containers given, each called as the
+// caller says.
+func (c *Case) Airings(racked bool, containers []figures.Container, called func(figures.Container) string) (times []string, where journal.Where) {
+	tell := func(line journal.Where, what string) {
+		if len(times) == 0 {
+			where = line
+		}
+		times = append(times, what)
+	}
+	if moved := c.Gyle.Racked.Moved; racked && moved.Is(journal.MovedOpen) {
+		tell(moved.Where, "racked open")
+	}
+	for _, d := range c.Deeds(journal.Stirred, journal.Opened) {
+		if c.SlowedBy(d.When) {
+			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
+		}
+	}
+	for _, k := range containers {
+		if c.PartFilled(k) {
+			tell(WhereOf(k), "room for air in "+called(k))
+		}
+	}
+	return times, where
+}
+
 // PartFilled tells whether a container that keeps its shape was left with more
 // room than it should have, and with air in it.
 func (c *Case) PartFilled(k figures.Container) bool {

@@ -59,7 +59,7 @@ func (c *Case) CleanedSince(m journal.Moment, fits func(journal.Deed) bool) bool
 
 // CleanerKind is what a cleaner is, by its card; "" where nobody knows.
 func (c *Case) CleanerKind(d journal.Deed) (kind journal.CleanerKind, rinse bool) {
-	card := c.Card("cleaner", d.With)
+	card := c.Card(journal.CardCleaner, d.With)
 	if card == nil || card.Cleaner == nil {
 		return "", false
 	}

@@ -146,12 +146,8 @@ func (c *Case) LastFall() (figures.GravityReading, figures.Figure, bool) {
 // WorksAt is the heat a yeast is happy at, by its card; ok is false where no
 // card says.
 func (c *Case) WorksAt(p journal.Pitch) (low, high float64, ok bool) {
-	card := c.Card("yeast", p.Yeast)
-	if card == nil || card.Yeast == nil || !card.Yeast.WorksAt.Written() {
-		return 0, 0, false
-	}
-	at := card.Yeast.WorksAt
-	return at.Low.Celsius(), at.High.Celsius(), true
+	at := c.YeastCard(p).WorksAt
+	return at.Low.Celsius(), at.High.Celsius(), at.Written()
 }
 
 // Workable are the limits of heat for a yeast: its card's with so much to spare
@@ -166,7 +162,7 @@ func (c *Case) Workable(p journal.Pitch, spare float64) (low, high float64, whos
 	}
 	low, high, right := c.Habits.In(PitchCoolest), c.Habits.In(PitchWarmest), c.Between(PitchCoolest, PitchWarmest)
 	own := c.Habits.OwnOrTrade(PitchWarmest, " by your settings", "")
-	if p.Yeast.Written() && c.Card("yeast", p.Yeast) == nil {
+	if p.Yeast.Written() && c.Card(journal.CardYeast, p.Yeast) == nil {
 		return low, high, "no card knows it, and for an ale yeast " + right + " is right" + own
 	}
 	return low, high, right + " is right for an ale yeast" + own

@@ -63,6 +63,18 @@ var spanUnits = map[string]time.Duration{
 	"minutes": time.Minute, "hours": time.Hour, "days": 24 * time.Hour, "months": time.Duration(30.4 * 24 * float64(time.Hour)),
 }
 
+// In is a limit in another unit, where both are of time; nought where there is none.
+func (l *Limit) In(unit string) float64 {
+	if l == nil {
+		return 0
+	}
+	from, to := spanUnits[l.Unit], spanUnits[unit]
+	if from == 0 || to == 0 {
+		return l.Number
+	}
+	return l.Number * float64(from) / float64(to)
+}
+
 // String is the limit as a sentence has it: 70 °C, 36 hours, 1.006.
 func (l *Limit) String() string {
 	switch l.Unit {
@@ -96,8 +108,13 @@ func (l *Limit) Format(f fmt.State, verb rune) {
 
 // inWords is the limit without digits, where there are words for it.
 func (l *Limit) inWords() string {
-	if whole := math.Mod(l.Number, 24) == 0; l.Unit == "hours" && whole {
+	switch {
+	case l.Unit == "hours" && math.Mod(l.Number, 24) == 0:
 		return (&Limit{Number: l.Number / 24, Unit: "days"}).inWords()
+	case l.Unit == "times" && l.Number == 2:
+		return "twice"
+	case l.Unit == "%" && l.Number < 100:
+		return (&Limit{Number: l.Number / 100}).inWords()
 	}
 	unit := strings.TrimSuffix(l.Unit, "s")
 	if noun, ok := spokenUnits[l.Unit]; ok {

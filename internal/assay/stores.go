@@ -64,9 +64,8 @@ func (c *Case) YeastAge(p journal.Pitch) string {
 
 // MainsLiquor tells whether the liquor came from a tap, by its card or its name.
 func (c *Case) MainsLiquor() bool {
-	water := c.Gyle.Liquor.Water
-	if card := c.Card("water", water); card != nil && card.Water != nil && card.Water.From.Written() {
-		return card.Water.From.Is(journal.MainsWater)
+	if from := c.WaterCard().From; from.Written() {
+		return from.Is(journal.MainsWater)
 	}
-	return HasWord(water.Name, "tap", "mains")
+	return HasWord(c.Gyle.Liquor.Water.Name, "tap", "mains")
 }

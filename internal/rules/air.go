@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"gylebook/internal/assay"
 	"gylebook/internal/figures"
-	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
 
@@ -22,7 +20,7 @@ func airRules() []Rule {
 }
 
 func oxygenCount(c *inspection) []Found {
-	times, where := c.airings()
+	times, where := c.Airings(c.Come(c.Gyle.Racked.On), c.Live(), figures.Container.Called)
 	if len(times) == 0 {
 		return nil
 	}
@@ -41,29 +39,4 @@ func oxygenCount(c *inspection) []Found {
 	}
 	f.Do = "Leave it closed from now on, keep it cold, and drink it within the month."
 	return []Found{f}
-}
-
-// airings are the times that air got at the beer, in words, and the line of the
-// first.
-func (c *inspection) airings() (times []string, where journal.Where) {
-	tell := func(at journal.Where, what string) {
-		if len(times) == 0 {
-			where = at
-		}
-		times = append(times, what)
-	}
-	if racked := c.Gyle.Racked; c.Come(racked.On) && racked.Moved.Is(journal.MovedOpen) {
-		tell(racked.Moved.Where, "racked open")
-	}
-	for _, d := range c.Deeds(journal.Stirred, journal.Opened) {
-		if c.SlowedBy(d.When) {
-			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
-		}
-	}
-	for _, k := range c.Live() {
-		if c.PartFilled(k) {
-			tell(assay.WhereOf(k), "room for air in "+k.Called())
-		}
-	}
-	return times, where
 }

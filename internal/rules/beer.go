@@ -60,9 +60,8 @@ func fgImplausible(c *inspection) []Found {
 func (c *inspection) plausible() (low, high float64) {
 	low, high = attenuationLow.Number, attenuationHigh.Number
 	for _, p := range c.Gyle.Yeast {
-		if card := c.Card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
-			low = min(low, float64(card.Yeast.Attenuates.Low))
-			high = max(high, float64(card.Yeast.Attenuates.High))
+		if card := c.YeastCard(p).Attenuates; card.Written() {
+			low, high = min(low, float64(card.Low)), max(high, float64(card.High))
 		}
 	}
 	return low, high

@@ -110,8 +110,7 @@ func finingsSpoiled(c *inspection) []Found {
 }
 
 func (c *inspection) isinglass(with journal.Name) bool {
-	card := c.Card("fining", with)
-	return assay.HasWord(with.Name, "isinglass") || card != nil && card.Fining != nil && strings.EqualFold(card.Fining.Allergen.Text, "fish")
+	return assay.HasWord(with.Name, "isinglass") || strings.EqualFold(c.FiningCard(with).Allergen.Text, "fish")
 }
 
 // spoiled says what the isinglass or the beer was put through, "" for nothing.
@@ -124,8 +123,8 @@ func (c *inspection) spoiled(f journal.Fining) string {
 		return ""
 	}
 	age, keeps := c.UsedOn(f.When).Sub(f.Made.Middle()), finingsKeep.Duration()
-	if card := c.Card("fining", f.With); card != nil && card.Fining != nil && card.Fining.Keeps.Written() {
-		keeps = time.Duration(card.Fining.Keeps.Value.Hours() * float64(time.Hour))
+	if card := c.FiningCard(f.With).Keeps; card.Written() {
+		keeps = card.Value.Span()
 	}
 	if age <= keeps {
 		return ""

@@ -54,10 +54,9 @@ type fromAnimals struct {
 func (c *inspection) animal() []fromAnimals {
 	var all []fromAnimals
 	for _, f := range c.Gyle.Finings {
-		card := c.Card("fining", f.With)
-		switch {
-		case card != nil && card.Fining != nil && card.Fining.Vegan.No():
-			all = append(all, fromAnimals{f.With.Name, !card.Fining.Vegetarian.No(), f.Where})
+		switch card := c.FiningCard(f.With); {
+		case card.Vegan.No():
+			all = append(all, fromAnimals{f.With.Name, !card.Vegetarian.No(), f.Where})
 		case assay.HasWord(f.With.Name, "isinglass", "gelatine", "gelatin"):
 			all = append(all, fromAnimals{f.With.Name, false, f.Where})
 		}
@@ -70,8 +69,7 @@ func (c *inspection) animal() []fromAnimals {
 		sugars = append(sugars, p.Priming.Sugar)
 	}
 	for _, s := range sugars {
-		card := c.Card("sugar", s)
-		if card != nil && card.Sugar != nil && card.Sugar.Vegan.No() || assay.HasWord(s.Name, "honey", "lactose") {
+		if c.SugarCard(s).Vegan.No() || assay.HasWord(s.Name, "honey", "lactose") {
 			all = append(all, fromAnimals{s.Name, true, s.Where})
 		}
 	}

@@ -85,8 +85,7 @@ func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 		in["nuts"] = in["nuts"] || assay.HasWord(text, nuts()...)
 	}
 	for _, f := range s.Gyle.Finings {
-		card := s.Card("fining", f.With)
-		in["eggs"] = in["eggs"] || card != nil && card.Fining != nil && assay.HasWord(card.Fining.Allergen.Text, "egg*")
+		in["eggs"] = in["eggs"] || assay.HasWord(assay.FiningFacts(s.Card(journal.CardFining, f.With)).Allergen.Text, "egg*")
 	}
 	for _, d := range s.Gyle.DrawnFrom {
 		if s.Other == nil || depth > 3 {
@@ -102,16 +101,14 @@ func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 // else by its name; "" for none.
 func cereal(card *journal.Card, g journal.Grain) string {
 	name := g.Malt.Name + " " + g.Adjunct.Name
+	malt, sugar := assay.MaltFacts(card), assay.SugarFacts(card)
 	switch {
-	case card != nil && card.Malt != nil && card.Malt.Gluten.No():
+	case malt.Gluten.No(), sugar.Gluten.No():
 		return ""
-	case card != nil && card.Malt != nil && card.Malt.Cereal.Written():
-		return withGluten(card.Malt.Cereal.String())
-	case card != nil && card.Sugar != nil && card.Sugar.Gluten.Written():
-		if card.Sugar.Gluten.Yes() {
-			return "barley"
-		}
-		return ""
+	case malt.Cereal.Written():
+		return withGluten(malt.Cereal.String())
+	case sugar.Gluten.Yes():
+		return "barley"
 	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "malt*", "wort") && !assay.HasWord(g.Syrup.Name, "wheat", "rice", "sorghum"):
 		return "barley" // malt extract, whatever its maker calls it
 	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "wheat"):
@@ -210,7 +207,7 @@ func list(names []string) string {
 }
 
 func underAge(c *inspection, t journal.Tasting) Found {
-	card := c.Card("taster", t.By)
+	card := c.Card(journal.CardTaster, t.By)
 	if card == nil || card.Taster == nil || !c.Come(t.When) && t.When.Written() {
 		return Found{}
 	}

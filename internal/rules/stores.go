@@ -89,9 +89,9 @@ func hopsOld(c *inspection, h journal.Hop) Found {
 		Says:  fmt.Sprintf("The %s %s %.0f months before use%s.", h.Hop.Name, what, c.hopsAge(h), own),
 		Why:   c.Text("Even a good keeper loses 15 to 30 % of its alpha in six months at {20 °C}; half of that for each {15 K} colder."),
 	}
-	if card := c.Card("hop", h.Hop); card != nil && card.Hop != nil && card.Hop.Keeps.Written() {
+	if keeps := c.HopCard(h).Keeps; keeps.Written() {
 		const says = "By its card this hop keeps %s %% of its alpha in six months at {20 °C}; half the loss for each {15 K} colder."
-		f.Why = c.Sayf(says, q.Fixed(float64(card.Hop.Keeps.Value), 0))
+		f.Why = c.Sayf(says, q.Fixed(float64(keeps.Value), 0))
 	}
 	if c.Stage > figures.Copper && !h.When.Written() || c.Come(h.When) {
 		f.Next = "use fresher hops, or keep them sealed in the freezer."
