@@ -119,7 +119,7 @@ func TestCausesAreDeclared(t *testing.T) {
 			t.Errorf("%s: its name is no clause: %q", c.ID, c.Name)
 		}
 		for i, test := range c.Tests {
-			if test.For == "" && test.Against == "" || test.look == nil || test.Weight != Circumstance && test.Weight != Measurement {
+			if test.For == "" && test.Against == "" || test.look == nil && test.of == nil || test.Weight != Circumstance && test.Weight != Measurement {
 				t.Errorf("%s: test %d is not whole", c.ID, i)
 			}
 		}
