@@ -185,7 +185,7 @@ func (c *inspection) someoneAllergic(a allergen) bool {
 	if c.Larder == nil {
 		return false
 	}
-	for _, card := range c.Larder.All("taster") {
+	for _, card := range c.Larder.All(journal.CardTaster) {
 		if card.Taster == nil {
 			continue
 		}
