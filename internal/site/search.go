@@ -85,21 +85,19 @@ func searchText(parts ...string) string {
 }
 
 func (s *Site) searchJSON(string, *Site) ([]byte, error) {
-	var b bytes.Buffer
-	encoder := json.NewEncoder(&b)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(s.searchPages()); err != nil {
+	data, err := json.Marshal(s.searchPages())
+	if err != nil {
 		return nil, fmt.Errorf("writing the search: %w", err)
 	}
-	return b.Bytes(), nil
+	return append(data, '\n'), nil
 }
 
 // searchScript is the same as a script, since a page opened from a disk may not
 // fetch. JSON is JavaScript; the encoder escapes what a script could trip over.
 func (s *Site) searchScript(string, *Site) ([]byte, error) {
-	data, err := json.Marshal(s.searchPages())
+	data, err := s.searchJSON("", s)
 	if err != nil {
-		return nil, fmt.Errorf("writing the search: %w", err)
+		return nil, err
 	}
-	return []byte("self.gylebookPages=" + string(data) + ";\n"), nil
+	return fmt.Appendf(nil, "self.gylebookPages=%s;\n", bytes.TrimSpace(data)), nil
 }
