@@ -148,7 +148,9 @@ func doubtOfKind(kind string) doubt {
 }
 
 // Card is the card of a name, nil where there is none.
-func (s *Sheet) Card(kind journal.CardKind, name journal.Name) *journal.Card { return s.card(kind, name) }
+func (s *Sheet) Card(kind journal.CardKind, name journal.Name) *journal.Card {
+	return s.card(kind, name)
+}
 
 // GrainCard is the card that a line of the grist names, nil where there is none.
 func (s *Sheet) GrainCard(g journal.Grain) *journal.Card { return s.cardOfGrain(&g) }
