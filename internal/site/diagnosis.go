@@ -1,8 +1,6 @@
 package site
 
 import (
-	"html"
-	"html/template"
 	"math"
 	"path"
 	"slices"
@@ -17,7 +15,7 @@ import (
 
 // diagnosed is why the beer tastes as its tasters found, as far as the readings
 // can tell. Words that lead to no cause come last, in one sentence.
-func (w pageWriter) diagnosed(v *GylePage, g *book.Gyle) {
+func (w pageWriter) diagnosed(g *book.Gyle) (all []view.Diagnosis, unknown string) {
 	heard := causes.Hear(g.Gyle)
 	told := map[string]string{} // the word under which a cause was told in full
 	var strange []string
@@ -26,20 +24,22 @@ func (w pageWriter) diagnosed(v *GylePage, g *book.Gyle) {
 			strange = append(strange, "“"+w.scrub(d.Word)+"”")
 			continue
 		}
-		v.Diagnoses = append(v.Diagnoses, w.diagnosis(g, d, heard.Tasters, told))
+		all = append(all, w.diagnosis(g, d, heard.Tasters, told))
 	}
 	if len(strange) > 0 {
-		v.Strange = "No causes are known of " + inWords(strange) + "."
+		unknown = "No causes are known of " + inWords(strange) + "."
 	}
+	return all, unknown
 }
 
 func (w pageWriter) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
-	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: w.whoFound(g, d.Saying, tasters), Glass: w.glass(g, d), Ask: d.Ask}
-	var open, needs []string
+	said, who := w.whoFound(g, d.Saying, tasters)
+	out := view.Diagnosis{Word: sentenceHead(d.Word), Said: said, Who: who, Glass: w.glass(g, d), Ask: d.Ask}
+	var open []string
 	for _, s := range d.Suspects {
 		if !slices.ContainsFunc(s.Signs, func(sign causes.Sign) bool { return sign.Says != "" }) {
 			open = append(open, s.Name)
-			needs = append(needs, s.Needs()...)
+			out.Settle = append(out.Settle, s.Needs()...)
 			continue
 		}
 		out.Causes = append(out.Causes, w.suspect(g, d.Word, s, told))
@@ -47,12 +47,9 @@ func (w pageWriter) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, tol
 	if !slices.ContainsFunc(d.Suspects, func(s causes.Suspect) bool { return s.Has(causes.For) }) {
 		out.Nothing = "Nothing in the readings speaks for any of its causes."
 	}
-	out.Open, out.Settle = strings.Join(open, "; "), keys(needs, mostNeeds)
+	out.Open = strings.Join(open, "; ")
 	return out
 }
-
-// mostNeeds is how many keys a sentence names.
-const mostNeeds = 6
 
 // suspect is one cause as a page shows it. What is the same as under an earlier
 // word is not said again.
@@ -67,9 +64,11 @@ func (w pageWriter) suspect(g *book.Gyle, word string, s causes.Suspect, told ma
 			continue // what tells nothing is worth a line only where nothing else does
 		}
 		group := view.SignGroup{Voice: voice.word}
-		for _, sign := range s.Signs {
+		for rank, sign := range s.Signs {
 			if sign.Voice == voice.voice && sign.May == voice.may {
-				group.Signs = append(group.Signs, w.sign(g, sign))
+				shown := w.sign(g, sign)
+				shown.Rank = rank
+				group.Signs = append(group.Signs, shown)
 			}
 		}
 		if len(group.Signs) > 0 {
@@ -77,12 +76,13 @@ func (w pageWriter) suspect(g *book.Gyle, word string, s causes.Suspect, told ma
 		}
 	}
 	same := s.ID + saidOf(out.Signs)
-	if before := told[same]; before != "" {
-		return view.Suspect{Standing: out.Standing, Name: out.Name, As: before}
+	if out.As = told[same]; out.As == "" {
+		told[same] = word
+	} else {
+		out.Href = "" // it stands there
 	}
-	told[same] = word
 	if s.Standing() != causes.Unlikely {
-		out.Needs = keys(s.Needs(), mostNeeds)
+		out.Needs = s.Needs()
 	}
 	if s.Standing() <= causes.Possible {
 		now := stated("Now: ", strings.TrimSuffix(uncapital(s.Now), "."))
@@ -121,47 +121,24 @@ func (w pageWriter) sign(g *book.Gyle, s causes.Sign) view.Sign {
 	return out
 }
 
-// keys are keys of an entry, told apart from the words between them, and how
-// many more there are.
-func keys(all []string, most int) template.HTML {
-	var parts []string
-	for _, need := range all {
-		words := strings.Fields(need)
-		for i, w := range words {
-			key := strings.TrimSuffix(w, ",")
-			if strings.ContainsAny(key, ".[") || len(words) == 1 {
-				words[i] = "<code>" + html.EscapeString(key) + "</code>" + w[len(key):]
-			} else {
-				words[i] = html.EscapeString(w)
-			}
-		}
-		if part := strings.Join(words, " "); !slices.Contains(parts, part) {
-			parts = append(parts, part)
-		}
+// whoFound is by how many a word was found, and what their agreeing is worth, and the
+// same with their names unless tasters are private.
+func (w pageWriter) whoFound(g *book.Gyle, s causes.Saying, tasters int) (said, who string) {
+	said = itoa(s.Tasters) + " of " + counted(tasters, "taster") + ": a hint"
+	if s.Agreed() {
+		said = strings.TrimSuffix(said, "a hint") + "they agree"
 	}
-	if more := len(parts) - most; more > 1 {
-		parts = append(parts[:most], itoa(more)+" more")
-	}
-	return template.HTML(strings.Join(parts, "; "))
-}
-
-// whoFound says who found a word, by name unless tasters are private, and what
-// their agreeing is worth.
-func (w pageWriter) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
-	of := itoa(s.Tasters) + " of " + counted(tasters, "taster")
-	who := ""
-	if !w.private.Tasters {
-		who = inWords(w.tastersOf(g, s)) + ", "
-	} else if s.Tasters == 1 {
-		who = friend + ", "
+	who = said
+	if tasters == 1 {
+		who = "the only taster: a hint"
 	}
 	switch {
-	case s.Agreed():
-		return sentenceHead(who) + of + ": they agree."
-	case tasters == 1:
-		return sentenceHead(who) + "the only taster: a hint."
+	case !w.private.Tasters:
+		who = inWords(w.tastersOf(g, s)) + ", " + who
+	case s.Tasters == 1:
+		who = friend + ", " + who
 	}
-	return sentenceHead(who) + of + ": a hint."
+	return said, sentenceHead(who) + "."
 }
 
 // tastersOf are the names to publish of those who found a word.

@@ -21,6 +21,7 @@ import (
 // GylePage is gyle.html, one gyle's page.
 type GylePage struct {
 	view.Frame
+	view.Gyle // its Workings are of the figures that are aimed at
 	Number    string
 	Beer      string
 	Style     view.Link
@@ -35,7 +36,6 @@ type GylePage struct {
 	Errors    []view.Notice // what could not be read
 	Notices   []view.Notice // warnings, the gravest first
 	Accepted  []view.Notice
-	Verdict   *view.Verdict // nil where there is nothing to judge
 	Aims      []Aim
 	AimsChart template.HTML
 	Story     template.HTML
@@ -45,35 +45,27 @@ type GylePage struct {
 	Tables    []view.Table
 	Tastings  []Tasting
 	Tasted    string // what the tasters said together
-	Diagnoses []view.Diagnosis
-	Strange   string // the words found that lead to no cause, in a sentence
 	Next      []string
 	Plan      *Plan // nil without a party to come
 	CameTrue  *CameTrue
-	Proposals []view.Proposal
-	// Unproposed are the figures off their aim that give no proposal, and why.
-	Unproposed []string
-	Revised    []view.Link
-	Drawn      []view.Link // the gyles it was drawn from
-	Parted     []view.Link // the gyles drawn from it
-	Family     view.Link
-	Lineage    template.HTML // chart
-	Used       []Used
-	Costs      view.Table
-	Photos     []view.Picture
-	Workings   []view.Working // of the figures that are aimed at
-	Missing    []view.Missing
-	Cautions   []string
-	EntryHref  string // the source, as published
-	EntryFile  string
-	JSONHref   string
-	CardHref   string
-	LabelHref  string
-	Before     view.Link // the gyle brewed before
-	After      view.Link
+	Revised   []view.Link
+	Drawn     []view.Link // the gyles it was drawn from
+	Parted    []view.Link // the gyles drawn from it
+	Family    view.Link
+	Lineage   template.HTML // chart
+	Used      []Used
+	Costs     view.Table
+	Photos    []view.Picture
+	Cautions  []string
+	EntryHref string // the source, as published
+	EntryFile string
+	JSONHref  string
+	CardHref  string
+	LabelHref string
+	Before    view.Link // the gyle brewed before
+	After     view.Link
 
 	WorkingsHref  string // the page of all workings, gyle-workings.html
-	WorkingUnits  string // in what units those here are, "" where in those of all the page
 	OtherWorkings string // how many more stand there: "41 more figures"
 }
 
@@ -181,13 +173,13 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 	w.warn(v, g)
 	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
 	if !g.Unread {
-		v.Verdict = w.verdict(g)
+		v.Gyle = w.report(g, headlines)
 		v.Clock = w.clockOnPage(g)
 		w.results(v, g)
 		w.recipe(v, g)
 		w.cellar(v, g)
 		w.tasted(v, g)
-		w.nextTime(v, g)
+		v.CameTrue = w.cameTrue(g)
 		w.planning(v, g)
 	}
 	w.relatives(v, g)

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -26,27 +27,25 @@ type Outcome struct {
 	Judged        string
 }
 
-// nextTime is what to change in the next gyle, and what came of what the gyle
-// before this one proposed.
-func (w pageWriter) nextTime(v *GylePage, g *book.Gyle) {
+// proposed is what to change in the next gyle, and what is left as it is.
+func (w pageWriter) proposed(g *book.Gyle) (all []view.Proposal, left []string) {
 	proposals, unproposed := proposals.Appraise(g.Sheet)
 	for _, p := range proposals {
-		v.Proposals = append(v.Proposals, w.proposal(g, p))
+		all = append(all, w.proposal(g, p))
 	}
 	for _, u := range unproposed {
-		v.Unproposed = append(v.Unproposed, unbroken(u.Why))
+		left = append(left, unbroken(u.Why))
 	}
-	v.CameTrue = w.cameTrue(g)
+	return all, left
 }
 
 func (w pageWriter) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
-	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: w.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
+	out := view.Proposal{
+		Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change),
+		Expect: w.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know),
+	}
 	for _, s := range p.Sets {
-		value := s.Value
-		if value == "" {
-			value = "(left out)"
-		}
-		out.Sets = append(out.Sets, s.Key+": "+value)
+		out.Sets = append(out.Sets, s.Key+": "+cmp.Or(s.Value, "(left out)"))
 	}
 	out.Rests = phrase(" ", stated("From ", lineNames(g, p.From)), stated("Sized by ", p.Source))
 	return out

@@ -58,11 +58,7 @@ func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 	if len(drawn) > 1 {
 		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
 	}
-	v.Workings, _ = w.workings(g, headlines)
-	v.WorkingsHref, v.OtherWorkings, v.WorkingUnits = w.to(workingsPath(g)), otherWorkings(g, len(v.Workings)), w.formulaUnits()
-	for _, m := range g.Sheet.Missing {
-		v.Missing = append(v.Missing, w.lacking(g, m))
-	}
+	v.WorkingsHref, v.OtherWorkings = w.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
 }
 
 // headlines are the figures whose workings stand on the gyle's own page, under

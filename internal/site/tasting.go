@@ -24,7 +24,6 @@ func (w pageWriter) tasted(v *GylePage, g *book.Gyle) {
 		v.Tastings = append(v.Tastings, w.tasting(g, t))
 	}
 	v.Tasted = together(g.Tasted)
-	w.diagnosed(v, g)
 	v.Next = texts(g.Next)
 }
 

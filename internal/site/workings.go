@@ -42,7 +42,9 @@ func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Ta
 		if !ok {
 			i = len(all)
 			at[f.ID] = i
-			all = append(all, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
+			all = append(all, view.Working{
+				ID: f.ID, Family: familyOf()[f.ID], Label: f.Label, Formula: plainHTML(formula), Source: f.Source,
+			})
 		}
 		if numbers == formula {
 			numbers = ""
@@ -60,13 +62,21 @@ func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Ta
 func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
 
 func (w pageWriter) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
-	c := view.Case{ID: workingID(f), Of: w.partName(g, f.Of), Got: w.spell.figure(f), Provisional: f.Provisional, Note: phrase(" ", f.Note, basis(g.Sheet, f.ID)), Numbers: plainHTML(numbers)}
+	c := view.Case{
+		ID: workingID(f), Of: w.partName(g, f.Of), Got: w.spell.figure(f), Date: f.Unit == "date", Provisional: f.Provisional,
+		Note: f.Note, Basis: basis(g.Sheet, f.ID), Numbers: plainHTML(numbers),
+	}
 	var parts []string
 	for i, part := range f.Budget() {
 		if i == budgetParts || part.Share < leastShare {
 			break
 		}
-		parts = append(parts, part.What+" "+quantity.Fixed(part.Share*100, 0)+"\u00a0%")
+		doubt := view.Doubt{What: part.What, Share: quantity.Fixed(part.Share*100, 0) + "\u00a0%"}
+		if part.Where.Written() {
+			doubt.Place = placeIn(g, part.Where)
+		}
+		c.Doubts = append(c.Doubts, doubt)
+		parts = append(parts, doubt.What+" "+doubt.Share)
 		doubts.add(part.Input)
 	}
 	c.Rests = phrase(" ", stated("Its doubt: ", strings.Join(parts, ", ")), stated("From ", lineNames(g, f.From())))
@@ -100,11 +110,6 @@ func tidy(w *view.Working) {
 	for i := len(w.Cases) - 1; i > 0; i-- {
 		if w.Cases[i].Rests == w.Cases[i-1].Rests {
 			w.Cases[i].Rests = ""
-		}
-	}
-	for i := range w.Cases {
-		if len(w.Cases) > 1 && w.Cases[i].Of == "" {
-			w.Cases[i].Of = "the whole"
 		}
 	}
 }
@@ -149,9 +154,43 @@ func (d *doubtTable) done() view.Table {
 func (w pageWriter) partName(g *book.Gyle, of string) string {
 	var i int
 	if n, err := fmt.Sscanf(of, "packages[%d]", &i); n == 1 && err == nil && i >= 0 && i < len(g.Packages) {
+		if w.spell.forTerminal {
+			return cmp.Or(containerInFull(g, i), of)
+		}
 		return w.packageName(g, i)
 	}
 	return of
+}
+
+// containerInFull is a container as plain text has it: how many there are, and which of
+// several alike.
+func containerInFull(g *book.Gyle, i int) string {
+	p := g.Packages[i]
+	name, alike, nth := p.Vessel.Name, 0, 0
+	for j, other := range g.Packages {
+		if other.Vessel.Name == name {
+			alike++
+			if j <= i {
+				nth++
+			}
+		}
+	}
+	if alike > 1 && name != "" {
+		name = fmt.Sprintf("%s no. %d", name, nth)
+	}
+	if p.Count.N > 1 && name != "" {
+		name = fmt.Sprintf("%d × %s", p.Count.N, name)
+	}
+	return name
+}
+
+// placeIn is a line as whoever reads a gyle's entry finds it: by its number alone
+// where it is in that.
+func placeIn(g *book.Gyle, where journal.Where) string {
+	if where.File == g.File {
+		return "line\u00a0" + itoa(where.Line)
+	}
+	return where.Place.String()
 }
 
 // lineNames are the lines that a figure rests on: those of the entry itself by
@@ -186,11 +225,9 @@ func lineNames(g *book.Gyle, from []journal.Where) string {
 }
 
 func (w pageWriter) lacking(g *book.Gyle, m figures.Missing) view.Missing {
-	label := cmp.Or(figureLabels()[m.Figure], m.Figure)
-	if of := w.partName(g, m.Of); of != "" {
-		label += ", " + of
+	return view.Missing{
+		Label: cmp.Or(figureLabels()[m.Figure], m.Figure), Of: w.partName(g, m.Of), Because: m.Because, Needs: m.Needs,
 	}
-	return view.Missing{Label: label, Because: m.Because, Needs: strings.Join(m.Needs, ", ")}
 }
 
 // plusMinusOf is a figure's ±, NaN for none.

@@ -2,10 +2,23 @@ package view
 
 import "html/template"
 
-// What is told of a gyle on its own page and by the terminal alike.
+// Gyle is what is told of a gyle on its own page and by the terminal alike.
+type Gyle struct {
+	Verdict   *Verdict // nil where there is nothing to judge
+	Workings  []Working
+	Units     string // in what units the workings are, "" where in those of all else
+	Missing   []Missing
+	Diagnoses []Diagnosis
+	Strange   string // the words found that lead to no cause, in a sentence
+	Proposals []Proposal
+	// Unproposed are the figures off their aim that give no proposal, and why.
+	Unproposed []string
+}
 
 // Working is how the figures of one kind were worked out.
 type Working struct {
+	ID      string // of the kind: abv
+	Family  string // the heading that they stand under in a list of all
 	Label   string
 	Formula template.HTML
 	Source  string
@@ -19,14 +32,31 @@ type Case struct {
 	ID          string // of the element: w-abv
 	Of          string // what it is of, "" for a kind that is only of the whole gyle
 	Got         Measure
+	Date        bool // Got is a date and no number
 	Provisional bool
-	Note        string
+	Note        string        // what qualifies it
+	Basis       string        // what a figure that plans leans on
 	Numbers     template.HTML // the formula with this gyle's numbers
-	Rests       string        // what its ± is made of, the largest first, and the lines it rests on; "" where both are those of the case before
+	Doubts      []Doubt       // what its ± is made of, the largest first
+	// Rests is that and the lines that the figure rests on, in sentences; "" where both
+	// are those of the case before.
+	Rests string
+}
+
+// Doubt is one reading or formula that a ± comes from.
+type Doubt struct {
+	What  string
+	Place string // its line, "" for what no line says
+	Share string // of the variance: 40 %
 }
 
 // Missing is a figure that cannot be given yet.
-type Missing struct{ Label, Because, Needs string }
+type Missing struct {
+	Label   string
+	Of      string // the container, sugar, ion or step that it is of
+	Because string // why it is withheld though its readings are there
+	Needs   []string
+}
 
 // Verdict is whether the beer is finished or only quiet.
 type Verdict struct {
@@ -44,26 +74,25 @@ type Evidence struct {
 // Diagnosis is what the readings say of one word that tasters found.
 type Diagnosis struct {
 	Word  string
-	Who   string // who found it, of how many, and how much that tells: a sentence
+	Said  string // by how many it was found, and how much that tells
+	Who   string // the same with their names, a sentence
 	Glass string // how it was served, sentences, "" where nothing was noted
 	// Nothing says that no reading speaks for any cause, "" where one does.
 	Nothing string
-	Causes  []Suspect     // those that some reading speaks of, the likeliest first
-	Open    string        // those that none speaks of, in one clause
-	Settle  template.HTML // what to note to settle them
-	Ask     string        // what tells the causes apart, a sentence
+	Causes  []Suspect // those that some reading speaks of, the likeliest first
+	Open    string    // those that none speaks of, in one clause
+	Settle  []string  // the keys to note to settle them
+	Ask     string    // what tells the causes apart, a sentence
 }
 
 // Suspect is one cause with what speaks for and against it.
 type Suspect struct {
 	Standing string // Likely, Possible or Unlikely
 	Name     string
-	Href     string // of its row among the workings
-	// As is the word under which the same was said before; then nothing but the
-	// standing and the name is here.
-	As    string
-	Signs []SignGroup
-	Needs template.HTML // the keys of readings that would tell more
+	Href     string // of its row among the workings, "" where it was said before
+	As       string // the word under which just the same was said before, "" for none
+	Signs    []SignGroup
+	Needs    []string // the keys of readings that would tell more
 	Do    string        // what to do now and next time, "" for an unlikely cause
 }
 
@@ -74,7 +103,10 @@ type SignGroup struct {
 }
 
 // Sign is one reading and what it says, with its place.
-type Sign struct{ Says, Place, Href string }
+type Sign struct {
+	Says, Place, Href string
+	Rank              int // among the signs of its cause, 0 being what tells the most
+}
 
 // Proposal is one change for the next gyle: gap, cause, change, what to expect, how
 // to know.
