@@ -223,7 +223,7 @@ func TestWritersOfHTMLEscape(t *testing.T) {
 		"a table of links":     "<table>" + string(cells(words).Head()+cells(words).Body()) + "</table>",
 		"a measure":            string(plusMinus(view.Measure{Value: words, PlusMinus: words, Unit: words})),
 		"a formula":            string(plainHTML(words)),
-		"keys":                 string(keys([]string{words, "a.<gb>"}, 2)),
+		"keys":                 string(needs([]string{words, "a.<gb>"})),
 		"a page in vain":       string(sorry(errors.New(words))),
 		"a picture":            markdown.ImageHTML(picture, words, words, true),
 		"no picture":           markdown.ImageHTML(markdown.Picture{Name: words}, "", "", true),
