@@ -190,7 +190,7 @@ func (b *beginCommand) learn(o *opened, plan *scribe.Plan, after *journal.Gyle, 
 	if g := k.GyleIn(file); g != nil {
 		plan.After.Scale, plan.Grist = scaling(g, after.Number.N)
 	}
-	plan.Notes = lessons(k.GyleIn(after.File), plan.After.Scale != 1)
+	plan.Notes = lessons(k, k.GyleIn(after.File), plan.After.Scale != 1)
 }
 
 func (b *beginCommand) print(c *call, o *opened, plan scribe.Plan, file string) {

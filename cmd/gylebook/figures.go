@@ -4,14 +4,13 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
-	"strings"
 	"time"
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
-	"gylebook/internal/rules"
+	"gylebook/internal/site"
 )
 
 type figuresCommand struct {
@@ -52,7 +51,8 @@ func (f *figuresCommand) run(c *call) (int, error) {
 		return exitCannot, err
 	}
 	now = now.In(o.zone())
-	g := book.Open(o.Journal, now).GyleIn(entry.File)
+	b := book.Open(o.Journal, now)
+	g := b.GyleIn(entry.File)
 	if g == nil {
 		return exitCannot, fmt.Errorf("working out %s: with what --set says it is the entry of no gyle", o.shown(entry.File))
 	}
@@ -63,7 +63,7 @@ func (f *figuresCommand) run(c *call) (int, error) {
 	if f.JSON {
 		return exitDone, f.printJSON(c, g)
 	}
-	f.print(c, o, g, now)
+	f.print(c, o, b, g)
 	return exitDone, nil
 }
 
@@ -116,39 +116,21 @@ func (f *figuresCommand) printJSON(c *call, g *book.Gyle) error {
 // nearly.
 const slender = 60
 
-func (f *figuresCommand) print(c *call, o *opened, g *book.Gyle, now time.Time) {
+func (f *figuresCommand) print(c *call, o *opened, b *book.Book, g *book.Gyle) {
 	out := c.paper(c.stdout)
 	out.width = min(out.width, slender)
-	f.printTitle(out, o, g, now)
-	t := tableOf(g.Sheet)
-	if f.Workings {
-		t.printWorkings(out, g)
-	} else {
-		t.print(out)
+	f.printTitle(out, o, g, b.Now)
+	told := site.Report(b, g)
+	if f.Workings && told.Units != "" {
+		fmt.Fprintln(out)
+		out.hanging("", "", told.Units)
 	}
-	printMissing(out, g.Sheet)
-	printVerdict(out, g)
+	printFigures(out, told, f.Workings)
+	printMissing(out, told.Missing)
+	printVerdict(out, told.Verdict)
 	printInShort(out, g)
-	printDiagnosis(out, g)
-	printNextTime(out, g)
-}
-
-// printVerdict says whether the beer is finished or only quiet, and on what
-// evidence.
-func printVerdict(out paper, g *book.Gyle) {
-	v, ok := rules.FinishedOrQuiet(g.Sheet)
-	if !ok {
-		return
-	}
-	fmt.Fprintf(out, "\n%s\n", out.ink(bold, "Finished, or only quiet?"))
-	out.hanging("  ", "  ", strings.TrimSpace(v.Says+" "+v.Do))
-	for _, e := range v.Evidence {
-		text := e.Says
-		if e.Where.File == g.File && e.Where.Line > 0 {
-			text += fmt.Sprintf(" (line %d)", e.Where.Line)
-		}
-		out.hanging("  ", "    ", text)
-	}
+	printDiagnosis(out, told)
+	printNextTime(out, told.Proposals)
 }
 
 func (f *figuresCommand) printTitle(out paper, o *opened, g *book.Gyle, now time.Time) {
@@ -168,7 +150,7 @@ func printInShort(out paper, g *book.Gyle) {
 			continue
 		}
 		if open++; open == 1 {
-			fmt.Fprintf(out, "\n%s\n", out.ink(bold, "Wants seeing to"))
+			out.heading("Wants seeing to")
 		}
 		text := fmt.Sprintf("%s, line %d: %s [%s]", n.Severity, n.Place.Line, n.Says, n.ID)
 		if n.Place.File != g.File {

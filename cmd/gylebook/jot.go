@@ -127,7 +127,7 @@ func (j *jotCommand) print(c *call, o *opened, e *scribe.Edit, now time.Time) {
 	}
 	before := book.Open(o.With(o.asWritten(e.File, e.Before)), now)
 	after := book.Reopen(before, o.With(o.asWritten(e.File, e.After)), now)
-	printOutcome(out, o, before.GyleIn(e.File), after.GyleIn(e.File))
+	printOutcome(out, o, e.File, before, after)
 }
 
 // nearNumber suggests the nearest number of a gyle where one was named that is

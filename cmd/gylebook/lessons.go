@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"gylebook/internal/book"
-	"gylebook/internal/proposals"
 	"gylebook/internal/quantity"
+	"gylebook/internal/site"
 )
 
 // The most and the least that a grist is scaled by: beyond them the aim or the
@@ -55,23 +55,20 @@ func scaling(g *book.Gyle, after int) (by float64, says string) {
 // lessons are what the gyle before says of the next time: its own notes, and
 // what its figures propose. Scaled says that the grist of the new one meets the
 // aim already.
-func lessons(g *book.Gyle, scaled bool) []string {
+func lessons(b *book.Book, g *book.Gyle, scaled bool) []string {
 	if g == nil {
 		return nil
 	}
-	var all []string
-	for _, n := range g.Next {
-		all = append(all, n.Text)
-	}
-	for _, p := range proposals.Propose(g.Sheet) {
+	all := texts(g.Next)
+	for _, p := range site.Report(b, g).Proposals {
 		text := sentences(p.Gap, p.Cause, p.Change)
-		if p.Key != "" {
-			text += fmt.Sprintf(" So %s: %s.", p.Key, p.Value)
+		if len(p.Sets) > 0 {
+			text += " So " + strings.Join(p.Sets, "; ") + "."
+			if scaled && strings.HasPrefix(p.Sets[0], "grist[") {
+				text += " (The grist below is scaled to the aim already.)"
+			}
 		}
-		if scaled && strings.HasPrefix(p.Key, "grist[") {
-			text += " (The grist below is scaled to the aim already.)"
-		}
-		all = append(all, sentences(text, expected(g, p), p.Short, p.Know))
+		all = append(all, strings.ReplaceAll(sentences(text, expected(p), p.Short, p.Know), "\u00a0", " "))
 	}
 	return all
 }

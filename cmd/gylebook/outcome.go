@@ -5,6 +5,8 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/notice"
+	"gylebook/internal/site"
+	"gylebook/internal/site/view"
 )
 
 // telling are the figures that a jotting is looked at for, the first the most.
@@ -19,47 +21,43 @@ const mostRows = 8
 
 // printOutcome tells what changed between two states of one gyle: its stage, the
 // figures that tell most, and the findings that came and went.
-func printOutcome(out paper, o *opened, before, after *book.Gyle) {
+func printOutcome(out paper, o *opened, file string, was, is *book.Book) {
+	before, after := was.GyleIn(file), is.GyleIn(file)
 	if before == nil || after == nil {
 		return
 	}
 	if before.Sheet.Stage != after.Sheet.Stage {
 		fmt.Fprintf(out, "\nGyle %d is now %s.\n", after.Number.N, out.ink(bold, after.Sheet.Stage.String()))
 	}
-	printChanged(out, before, after)
+	printChanged(out, after.Number.N, site.Report(was, before), site.Report(is, after))
 	came, went := missingFrom(before.Notices, after.Notices), missingFrom(after.Notices, before.Notices)
 	for i, n := range came {
 		if i == 0 {
-			fmt.Fprintf(out, "\n%s\n", out.ink(bold, "New:"))
+			out.heading("New:")
 		}
 		out.printNotice(o, n)
 	}
 	for i, n := range went {
 		if i == 0 {
-			fmt.Fprintf(out, "\n%s\n", out.ink(bold, "No longer:"))
+			out.heading("No longer:")
 		}
 		out.hanging("  ", "    ", fmt.Sprintf("%s: %s [%s]", n.Severity, n.Says, n.ID))
 	}
 }
 
 // printChanged lists the telling figures that are new or print otherwise.
-func printChanged(out paper, before, after *book.Gyle) {
+func printChanged(out paper, number int, before, after view.Gyle) {
 	was := map[string]string{}
-	for _, r := range rowsOfAll(before) {
-		was[r.ID+" "+r.Of] = r.short()
+	for _, f := range tellingOf(before) {
+		was[f.label] = f.got
 	}
 	var changed []string
-	rest := 0
-	for _, r := range rowsOfAll(after) {
-		old, had := was[r.ID+" "+r.Of]
-		if had && old == r.short() {
+	for _, f := range tellingOf(after) {
+		old, had := was[f.label]
+		if had && old == f.got {
 			continue
 		}
-		if len(changed) == mostRows {
-			rest++
-			continue
-		}
-		text := r.label + ": " + r.short()
+		text := f.label + ": " + f.got
 		if had {
 			text += " (was " + old + ")"
 		}
@@ -69,46 +67,38 @@ func printChanged(out paper, before, after *book.Gyle) {
 		return
 	}
 	fmt.Fprintln(out)
-	for _, text := range changed {
+	for _, text := range changed[:min(len(changed), mostRows)] {
 		out.hanging("  ", "    ", text)
 	}
-	if rest > 0 {
-		fmt.Fprintf(out, "  and %s more: gylebook figures %d\n", count(rest, "figure", "figures"), after.Number.N)
+	if more := len(changed) - mostRows; more > 0 {
+		fmt.Fprintf(out, "  and %s more: gylebook figures %d\n", count(more, "figure", "figures"), number)
 	}
 }
 
-// rowsOfAll is the rows of the telling figures of a gyle, in their order.
-func rowsOfAll(g *book.Gyle) []row {
-	var rows []row
+// labelled is a figure in a line.
+type labelled struct{ label, got string }
+
+// tellingOf is the telling figures of a gyle, in their order.
+func tellingOf(g view.Gyle) []labelled {
+	var all []labelled
 	for _, id := range telling {
-		for i := range g.Sheet.Figures {
-			f := &g.Sheet.Figures[i]
-			if f.ID != id || id == "fg" && f.Provisional || id == "priming-sugar" && f.Of != "sucrose" {
-				continue // a final gravity that is none yet is the gravity now, and one sugar stands for all
+		for _, w := range g.Workings {
+			for _, c := range w.Cases {
+				if w.ID != id || id == "fg" && c.Provisional || id == "priming-sugar" && c.Of != "sucrose" {
+					continue // a final gravity that is none yet is the gravity now, and one sugar stands for all
+				}
+				f := labelled{w.Label, c.Got.String()}
+				if c.Of != "" {
+					f.label += ", " + c.Of
+				}
+				if c.Provisional {
+					f.got += ", provisional"
+				}
+				all = append(all, f)
 			}
-			label := f.Label
-			if f.Of != "" {
-				label += ", " + named(g.Sheet, f.Of)
-			}
-			rows = append(rows, row{label: label, figure: printed(g.Sheet, f)})
 		}
 	}
-	return rows
-}
-
-// short is a figure in a line: value, ± and unit.
-func (f figure) short() string {
-	text := f.value
-	if f.plusMinus != "" {
-		text += " ± " + f.plusMinus
-	}
-	if f.unit != "" {
-		text += " " + f.unit
-	}
-	if f.Provisional {
-		text += ", provisional"
-	}
-	return text
+	return all
 }
 
 // missingFrom is those of all that are not in some, told apart by what they are

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -60,6 +61,9 @@ func (p paper) ink(colour, text string) string {
 	}
 	return colour + text + plain
 }
+
+// heading writes a heading, with a blank line before it.
+func (p paper) heading(text string) { fmt.Fprintf(p, "\n%s\n", p.ink(bold, text)) }
 
 // severity is a severity's word in its colour.
 func (p paper) severity(s notice.Severity) string {

@@ -1,45 +1,29 @@
 package main
 
 import (
-	"math"
 	"strings"
 	"testing"
-	"time"
 	"unicode/utf8"
 
-	"gylebook/internal/figures"
-	"gylebook/internal/journal"
+	"gylebook/internal/site/view"
 )
 
-// kindOf is a figure as declared.
-func kindOf(t *testing.T, id string) *figures.Kind {
-	t.Helper()
-	for _, k := range figures.Kinds() {
-		if k.ID == id {
-			return k
-		}
-	}
-	t.Fatalf("there is no figure %s", id)
-	return nil
-}
-
 func TestTableFitsAPhoneAndLinesUp(t *testing.T) {
-	name := func(n string) journal.Name { return journal.Name{Name: n} }
-	s := &figures.Sheet{
-		Gyle: &journal.Gyle{Packages: []journal.Package{
-			{Vessel: name("soft bag 10 L")}, {Vessel: name("soft bag 10 L")}, {Vessel: name("bottle 500 mL"), Count: journal.Whole{N: 24}}, {},
+	measure := func(value, plusMinus, unit string) view.Measure { return view.Measure{Value: value, PlusMinus: plusMinus, Unit: unit} }
+	g := view.Gyle{Workings: []view.Working{
+		{Family: "Gravity", Label: "Original gravity", Cases: []view.Case{{Got: measure("1.0408", "0.0012", "SG")}}},
+		{Family: "Gravity", Label: "Final gravity", Cases: []view.Case{{Got: measure("1.0093", "0.0012", "SG"), Provisional: true}}},
+		{Family: "Alcohol", Label: "Alcohol", Cases: []view.Case{{Got: measure("4.1", "0.2", "% vol")}}},
+		{Family: "Containers", Label: "Pressure at the warmest", Cases: []view.Case{
+			{Of: "soft bag 10 L no. 1", Got: measure("0.0", "", "bar")},
+			{Of: "soft bag 10 L no. 2", Got: measure("0.04", "0.03", "bar")},
+			{Of: "24 × bottle 500 mL", Got: measure("1.9", "0.2", "bar"), Note: "with the air that was sealed in"},
 		}},
-		Figures: []figures.Figure{
-			{Kind: kindOf(t, "abv"), Value: 4.12, PlusMinus: 0.24},
-			{Kind: kindOf(t, "og"), Value: 1.0408, PlusMinus: 0.0012},
-			{Kind: kindOf(t, "fg"), Value: 1.0093, PlusMinus: 0.0012, Provisional: true},
-			{Kind: kindOf(t, "pressure-warmest"), Of: "packages[0]", Value: 0, PlusMinus: math.NaN()},
-			{Kind: kindOf(t, "pressure-warmest"), Of: "packages[1]", Value: 0.0412, PlusMinus: 0.031},
-			{Kind: kindOf(t, "pressure-warmest"), Of: "packages[2]", Value: 1.9, PlusMinus: 0.2, Note: "with the air that was sealed in"},
-			{Kind: kindOf(t, "pressure-warmest"), Of: "packages[3]", Value: 1.2, PlusMinus: 0.2},
-			{Kind: kindOf(t, "ready-on"), Date: time.Date(2026, 4, 2, 12, 0, 0, 0, time.UTC), PlusMinus: 3},
-		},
-	}
+		{Family: "Containers", Label: "Condition", Cases: []view.Case{
+			{Got: measure("1.9", "0.2", "vol"), Provisional: true, Note: "by the aim"}, {Of: "pin", Got: measure("1.2", "0.2", "vol")},
+		}},
+		{Family: "Dates", Label: "Ready on", Cases: []view.Case{{Got: measure("2026-04-02", "3 days", ""), Date: true}}},
+	}}
 	const want = `
 Gravity
   Original gravity        1.0408 ± 0.0012 SG
@@ -55,29 +39,25 @@ Containers
     soft bag 10 L no. 2     0.04 ± 0.03   bar
     24 × bottle 500 mL       1.9 ± 0.2    bar
       with the air that was sealed in
-    packages[3]              1.2 ± 0.2    bar
+  Condition                  1.9 ± 0.2    vol
+    provisional; by the aim
+    pin                      1.2 ± 0.2    vol
 
 Dates
   Ready on                2026-04-02 ± 3 days
 `
 	var out strings.Builder
-	tableOf(s).print(paper{Writer: &out, width: slender})
+	printFigures(paper{Writer: &out, width: slender}, g, false)
 	if out.String() != want {
 		t.Errorf("printed\n%s\nwant\n%s", out.String(), want)
 	}
 	for _, width := range []int{slender, 40, 30} {
 		out.Reset()
-		tableOf(s).print(paper{Writer: &out, width: width})
+		printFigures(paper{Writer: &out, width: width}, g, false)
 		for line := range strings.Lines(out.String()) {
 			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > max(width, 42) {
 				t.Errorf("at width %d a line has %d characters: %s", width, n, line)
 			}
 		}
-	}
-}
-
-func TestEveryHeadingStandsBeforeAFigure(t *testing.T) {
-	for id := range headings {
-		kindOf(t, id)
 	}
 }

@@ -20,8 +20,6 @@ func Day(m journal.Moment) string { return m.Time.Format("2 January 2006") }
 
 func (c *Case) DrawnFrom() bool { return len(c.Gyle.DrawnFrom) > 0 }
 
-const CommonPractice = "common practice, no source"
-
 // SG prints a gravity as brewers say it.
 func SG(g q.Gravity) string { return q.Fixed(g.SG(), 3) }
 

@@ -26,7 +26,33 @@ func (c *Case) SlowedBy(m journal.Moment) bool {
 			then = r.Gravity.Value.Points()
 		}
 	}
-	return then-last <= lastPoints
+	return then-last <= LastPoints.Number
+}
+
+// Airings are the times that air got at the beer, in words, and the line of the first:
+// of racking, if the beer was racked, and of the containers given, each called as the
+// caller says.
+func (c *Case) Airings(racked bool, containers []figures.Container, called func(figures.Container) string) (times []string, where journal.Where) {
+	tell := func(line journal.Where, what string) {
+		if len(times) == 0 {
+			where = line
+		}
+		times = append(times, what)
+	}
+	if moved := c.Gyle.Racked.Moved; racked && moved.Is(journal.MovedOpen) {
+		tell(moved.Where, "racked open")
+	}
+	for _, d := range c.Deeds(journal.Stirred, journal.Opened) {
+		if c.SlowedBy(d.When) {
+			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
+		}
+	}
+	for _, k := range containers {
+		if c.PartFilled(k) {
+			tell(WhereOf(k), "room for air in "+called(k))
+		}
+	}
+	return times, where
 }
 
 // PartFilled tells whether a container that keeps its shape was left with more
@@ -37,7 +63,7 @@ func (c *Case) PartFilled(k figures.Container) bool {
 	if !ok || capacity <= 0 || k.Package.Purged.Yes() || k.Package.Gas.Set.Written() {
 		return false
 	}
-	f.Value, f.PlusMinus = f.Value/capacity, DoubtOf(f.PlusMinus)/capacity
+	f.Value, f.PlusMinus = 100*f.Value/capacity, 100*DoubtOf(f.PlusMinus)/capacity
 	return Over(f, HeadspaceHigh) == Surely
 }
 
@@ -71,11 +97,11 @@ func (c *Case) PintsToPour() (figures.Figure, bool) {
 		litres = c.Gyle.Aim.Volume
 	}
 	f, ok := figures.AsRead(litres)
-	lost := (LossLow + LossHigh) / 2
+	lost := UsualLoss()
 	if own := c.Past.Losses; own.Enough() {
 		lost = own.Median
 	}
-	share := pourable / q.UKPint.Litres()
+	share := pourable.Number / 100 / q.UKPint.Litres()
 	f.Value, f.PlusMinus = math.Max(f.Value-lost, 0)*share, math.Max(f.PlusMinus*share, pintsOff)
 	return f, ok && c.Stage < figures.Maturing
 }

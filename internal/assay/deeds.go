@@ -10,8 +10,6 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-const BarChecklist = "a cask-quality body's ten tips and its bar checklist"
-
 // Drawn are the containers that are broached, not empty, and drawn through
 // something.
 func (c *Case) Drawn() []figures.Container {
@@ -45,7 +43,7 @@ func AnyDeed(journal.Deed) bool { return true }
 // was still clean, or on its day.
 func (c *Case) CleanedNear(m journal.Moment, fits func(journal.Deed) bool) bool {
 	for _, d := range c.Deeds(journal.Cleaned) {
-		if fits(d) && !EndOf(d.When).Before(m.Time.Add(-c.Habits.CleanFor.Duration)) && d.When.Time.Before(EndOf(m)) {
+		if fits(d) && !EndOf(d.When).Before(m.Time.Add(-c.Habits.Span(CleanFor))) && d.When.Time.Before(EndOf(m)) {
 			return true
 		}
 	}
@@ -56,12 +54,12 @@ func (c *Case) CleanedNear(m journal.Moment, fits func(journal.Deed) bool) bool 
 // before it that it was still clean.
 func (c *Case) CleanedSince(m journal.Moment, fits func(journal.Deed) bool) bool {
 	last, any := c.LastCleaned(fits)
-	return any && (!m.Written() || !EndOf(last).Before(m.Time.Add(-c.Habits.CleanFor.Duration)))
+	return any && (!m.Written() || !EndOf(last).Before(m.Time.Add(-c.Habits.Span(CleanFor))))
 }
 
 // CleanerKind is what a cleaner is, by its card; "" where nobody knows.
 func (c *Case) CleanerKind(d journal.Deed) (kind journal.CleanerKind, rinse bool) {
-	card := c.Card("cleaner", d.With)
+	card := c.Card(journal.CardCleaner, d.With)
 	if card == nil || card.Cleaner == nil {
 		return "", false
 	}
@@ -131,9 +129,6 @@ func Points(f figures.Figure) string {
 	return value + " ± " + off + " points"
 }
 
-// Outside compares a figure with both ends of a range.
-func Outside(f figures.Figure, low, high float64) Certainty { return max(Over(f, high), Under(f, low)) }
-
 // DaysOf prints a span in whole days, as in "for 3 days".
 func DaysOf(d time.Duration) string {
 	n := int(math.Round(d.Hours() / 24))
@@ -143,8 +138,8 @@ func DaysOf(d time.Duration) string {
 	return fmt.Sprintf("%d days", n)
 }
 
-// MonthsIn is a span in months of 30.4 days.
-func MonthsIn(d time.Duration) float64 { return d.Hours() / 24 / 30.4 }
+// MonthsIn is a span in months.
+func MonthsIn(d time.Duration) float64 { return float64(d) / float64(spanUnits["months"]) }
 
 // SpanOf is a length of time as a brewer says it: 31 hours, 3 days.
 func SpanOf(d time.Duration) string {

@@ -34,11 +34,6 @@ func (c *Case) PhAtRacking() (figures.Figure, bool) {
 	return last, found
 }
 
-func AtLeastNought(f figures.Figure) figures.Figure {
-	f.Value = max(f.Value, 0)
-	return f
-}
-
 // Chill is a steep fall of the beer's heat while there was still something to
 // ferment.
 type Chill struct {
@@ -53,7 +48,7 @@ func (c *Case) EarlyChill() (Chill, bool) {
 		return Chill{}, false
 	}
 	left, line, ok := c.leftToFall()
-	if !ok || Over(left, chilledLeft) < Probably {
+	if !ok || Over(left, ChilledLeft) < Probably {
 		return Chill{}, false
 	}
 	was, is, found := steepest(c.HeatReadings())
@@ -70,7 +65,7 @@ func steepest(heats []HeatReading) (was, is HeatReading, found bool) {
 	for i, is := range heats {
 		for _, was := range heats[:i] {
 			fall, hours := was.Heat.Value-is.Heat.Value, is.When.Sub(was.When).Hours()
-			if fall >= ChilledBy && hours > 0 && fall/hours >= chilledRate {
+			if fall >= ChilledBy.Number && hours > 0 && fall/hours >= ChilledRate.Number {
 				return was, is, true
 			}
 		}
@@ -151,12 +146,8 @@ func (c *Case) LastFall() (figures.GravityReading, figures.Figure, bool) {
 // WorksAt is the heat a yeast is happy at, by its card; ok is false where no
 // card says.
 func (c *Case) WorksAt(p journal.Pitch) (low, high float64, ok bool) {
-	card := c.Card("yeast", p.Yeast)
-	if card == nil || card.Yeast == nil || !card.Yeast.WorksAt.Written() {
-		return 0, 0, false
-	}
-	at := card.Yeast.WorksAt
-	return at.Low.Celsius(), at.High.Celsius(), true
+	at := c.YeastCard(p).WorksAt
+	return at.Low.Celsius(), at.High.Celsius(), at.Written()
 }
 
 // Workable are the limits of heat for a yeast: its card's with so much to spare
@@ -169,12 +160,12 @@ func (c *Case) Workable(p journal.Pitch, spare float64) (low, high float64, whos
 	if HasWord(p.Yeast.Name, notAle...) {
 		return math.Inf(-1), math.Inf(1), ""
 	}
-	at := c.Habits.WorksAt
-	own := OwnOrTrade(at.Own, " by your settings", "")
-	if p.Yeast.Written() && c.Card("yeast", p.Yeast) == nil {
-		return at.Low, at.High, "no card knows it, and for an ale yeast " + c.Units.Between(at.Low, at.High, "°C") + " is right" + own
+	low, high, right := c.Habits.In(PitchCoolest), c.Habits.In(PitchWarmest), c.Between(PitchCoolest, PitchWarmest)
+	own := c.Habits.OwnOrTrade(PitchWarmest, " by your settings", "")
+	if p.Yeast.Written() && c.Card(journal.CardYeast, p.Yeast) == nil {
+		return low, high, "no card knows it, and for an ale yeast " + right + " is right" + own
 	}
-	return at.Low, at.High, c.Units.Between(at.Low, at.High, "°C") + " is right for an ale yeast" + own
+	return low, high, right + " is right for an ale yeast" + own
 }
 
 // notAle are words in the names of what ferments at other heats than ale yeast.
@@ -182,4 +173,22 @@ var notAle = []string{
 	"lager*", "pils*", "helles", "bock", "kveik*", "voss", "lacto*", "brett*", "pedio*", "saison*", "farmhouse", "sour*", "wild*",
 	"weiss*", "weizen*", "hefe*", "kölsch*", "koelsch*", "kolsch*", "alt", "altbier*", "champagne", "wine", "cider", "bacteria", "culture", "lambic",
 	"steam", "baltic", "turbo", "distill*", "trappist", "abbey", "belgian", "wit*",
+}
+
+// FirstPitch is the first yeast of the entry, an empty one where there is none.
+func (c *Case) FirstPitch() journal.Pitch {
+	if len(c.Gyle.Yeast) > 0 {
+		return c.Gyle.Yeast[0]
+	}
+	return journal.Pitch{}
+}
+
+// HottestYoung is the highest heat read in the first days of fermentation.
+func (c *Case) HottestYoung() (hottest figures.Figure, ok bool) {
+	for _, r := range c.HeatReadings() {
+		if r.When.Sub(c.PitchedAt()) <= YoungFor.Duration() && (!ok || r.Heat.Value > hottest.Value) {
+			hottest, ok = r.Heat, true
+		}
+	}
+	return hottest, ok
 }

@@ -10,113 +10,79 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-// Habits are the limits of habit and taste in force: the settings' where they have
-// one, else those of thresholds.go. What a card says of its own yeast goes before
-// both. Nothing that keeps people safe is among them.
-type Habits struct {
-	ReadingsEvery, LinesCleaned, CleanFor, SettleFor Length
-	// mashHeat, worksAt and serveAt are in °C, yield is in %.
-	MashHeat, MashPH, Yield, WorksAt, ServeAt Range
-	OpenedHops                                UpTo // months
-	PintsEach                                 UpTo // UK pints
-	OverAim                                   UpTo // volumes
-	// levelOwn tells that the settings ask for gravities that agree for longer than
-	// the 48 hours that always hold: how long is figures.Stability's to say.
-	LevelOwn bool
-}
+// Habits are the limits of habit and taste that the settings of a journal have moved,
+// by their numbers. What a card says of its own yeast goes before them; where neither
+// speaks, the trade's limit holds. What a beer tastes of is asked without any: a habit
+// is no evidence.
+type Habits map[*Limit]float64
 
-// lasting, band and upTo are a length of time, a range and a number; own tells that
-// the settings have it.
-type (
-	Length struct {
-		time.Duration
-		Own bool
-	}
-	Range struct {
-		Low, High float64
-		Own       bool
-	}
-	UpTo struct {
-		Most float64
-		Own  bool
-	}
-)
-
-// TradeHabits are the limits where no setting speaks. What a beer tastes of is asked
-// of these alone: a habit is no evidence.
-func TradeHabits() Habits {
-	return Habits{
-		ReadingsEvery: Length{Duration: sparseAfter}, LinesCleaned: Length{Duration: LineDays},
-		CleanFor: Length{Duration: cleanBefore}, SettleFor: Length{Duration: SettleFor},
-		MashHeat: Range{Low: mashLow, High: mashHigh}, MashPH: Range{Low: MashPHLow, High: MashPHHigh},
-		Yield: Range{Low: yieldLow, High: yieldHigh}, WorksAt: Range{Low: coldestPitch, High: warmestPitch},
-		ServeAt:    Range{Low: ServeCold, High: ServeWarm},
-		OpenedHops: UpTo{Most: hopsOpen}, PintsEach: UpTo{Most: MostPints}, OverAim: UpTo{Most: overAim},
-	}
-}
-
-// HabitsOf are the limits in force in a journal.
+// HabitsOf are those of a journal.
 func HabitsOf(s *journal.Settings) Habits {
-	l := TradeHabits()
+	h := Habits{}
 	if s == nil {
-		return l
+		return h
 	}
 	own := s.Limits
-	l.ReadingsEvery.unless(own.ReadingsEvery)
-	l.LinesCleaned.unless(own.LinesCleanedEvery)
-	l.CleanFor.unless(own.CleanFor)
-	l.SettleFor.unless(own.SettleFor)
-	outrank(&l.MashHeat, own.MashHeat)
-	outrank(&l.MashPH, own.MashPH)
-	outrank(&l.Yield, own.Yield)
-	outrank(&l.WorksAt, own.WorksAt)
-	outrank(&l.ServeAt, own.ServeAt)
-	if v := own.OpenedHopsKeep; v.Written() {
-		l.OpenedHops = UpTo{MonthsIn(v.Value.Span()), true}
+	for limit, v := range map[*Limit]journal.Value[q.Duration]{
+		ReadingsEvery: own.ReadingsEvery, LinesEvery: own.LinesCleanedEvery, CleanFor: own.CleanFor,
+		SettleFor: own.SettleFor, HopsOpen: own.OpenedHopsKeep,
+	} {
+		if v.Written() {
+			h[limit] = float64(v.Value.Span()) / float64(spanUnits[limit.Unit])
+		}
 	}
+	moveEnds(h, MashLow, MashHigh, own.MashHeat)
+	moveEnds(h, MashPHLow, MashPHHigh, own.MashPH)
+	moveEnds(h, YieldLow, YieldHigh, own.Yield)
+	moveEnds(h, PitchCoolest, PitchWarmest, own.WorksAt)
+	moveEnds(h, ServeCold, ServeWarm, own.ServeAt)
 	if v := own.PintsEach; v.Written() {
-		l.PintsEach = UpTo{float64(v.Value / q.UKPint), true}
+		h[MostPints] = float64(v.Value / q.UKPint)
 	}
 	if v := own.ConditionWithin; v.Written() {
-		l.OverAim = UpTo{v.Value.Volumes(), true}
+		h[OverAim] = v.Value.Volumes()
 	}
-	l.LevelOwn = own.LevelFor.Value > journal.LevelAtLeast
-	return l
+	return h
 }
 
-// unless takes a setting in place of the trade's, where one is written.
-func (l *Length) unless(own journal.Value[q.Duration]) {
+// moveEnds puts both ends of a setting in place of the trade's, where one is written.
+func moveEnds[Q q.Quantity](h Habits, low, high *Limit, own journal.RangeOf[Q]) {
 	if own.Written() {
-		*l = Length{own.Value.Span(), true}
+		h[low], h[high] = float64(own.Low), float64(own.High)
 	}
 }
 
-// outrank puts a setting in place of the trade's, where one is written.
-func outrank[Q q.Quantity](b *Range, own journal.RangeOf[Q]) {
-	if own.Written() {
-		*b = Range{float64(own.Low), float64(own.High), true}
-	}
+// Own tells whether the settings have moved a limit.
+func (h Habits) Own(l *Limit) bool {
+	_, own := h[l]
+	return own
 }
 
-// OwnOrTrade is one wording where the settings have the limit, another where not.
-func OwnOrTrade(own bool, settings, trade string) string {
-	if own {
+// In is a limit in force, in its unit.
+func (h Habits) In(l *Limit) float64 {
+	if own, ok := h[l]; ok {
+		return own
+	}
+	return l.Number
+}
+
+// Span is a limit of time in force.
+func (h Habits) Span(l *Limit) time.Duration {
+	return time.Duration(h.In(l) * float64(spanUnits[l.Unit]))
+}
+
+// OwnOrTrade is one wording where the settings have moved a limit, another where not.
+func (h Habits) OwnOrTrade(l *Limit, settings, trade string) string {
+	if h.Own(l) {
 		return settings
 	}
 	return trade
 }
 
-// RightBetween is a range of heat as the end of a sentence: 62 to 70 °C is right.
-func (c *Case) RightBetween(b Range) string {
-	return c.Units.Between(b.Low, b.High, "°C") + OwnOrTrade(b.Own, " is right by your settings", " is right")
-}
-
-// String is the length of time as a brewer says it: 36 hours, 14 days.
-func (l Length) String() string { return lengthOf(l.Duration) }
-
-// lengthOf is a limit of time as it was set, in hours up to two days.
-func lengthOf(d time.Duration) string {
-	hours := math.Round(10*d.Hours()) / 10
+// Length is a limit of time in force as a brewer says it, in hours up to two days: 36
+// hours, 14 days.
+func (h Habits) Length(l *Limit) string {
+	hours := math.Round(10*h.Span(l).Hours()) / 10
 	switch {
 	case hours == 1:
 		return "an hour"
@@ -125,6 +91,25 @@ func lengthOf(d time.Duration) string {
 	}
 	return q.Plain(math.Round(10*hours/24)/10) + " days"
 }
+
+// Outside compares a figure with both ends of a range that the settings may move.
+func (c *Case) Outside(f figures.Figure, low, high *Limit) Certainty {
+	return Outside(f, c.Habits.In(low), c.Habits.In(high))
+}
+
+// Between is a range in force as a sentence has it: 62 to 70 °C.
+func (c *Case) Between(low, high *Limit) string {
+	return c.Units.Between(c.Habits.In(low), c.Habits.In(high), low.Unit)
+}
+
+// RightBetween is a range in force as the end of a sentence: 62 to 70 °C is right.
+func (c *Case) RightBetween(low, high *Limit) string {
+	return c.Between(low, high) + c.Habits.OwnOrTrade(low, " is right by your settings", " is right")
+}
+
+// LevelOwn tells that the settings ask for gravities that agree for longer than the 48
+// hours that always hold.
+func (c *Case) LevelOwn() bool { return c.Stability().Needs > journal.LevelAtLeast.Span() }
 
 // ApartBy is how long two gravities that agree must lie apart: 48 hours, unless the
 // settings ask for longer.
@@ -136,16 +121,8 @@ func (c *Case) ApartBy() string {
 // held against hours that the settings ask for.
 func (c *Case) LevelHours(d time.Duration) string {
 	hours := math.Round(d.Hours())
-	if c.Habits.LevelOwn {
+	if c.LevelOwn() {
 		hours = math.Floor(d.Hours())
 	}
 	return fmt.Sprintf("%.0f hours", hours)
 }
-
-// ReadingsEvery is how long a fermentation may go without a gravity.
-func ReadingsEvery(s *figures.Sheet) time.Duration {
-	return HabitsOf(s.Settings).ReadingsEvery.Duration
-}
-
-// Months is a number of months as a sentence has it.
-func Months(n float64) string { return fmt.Sprintf("%s months", q.Plain(math.Round(10*n)/10)) }

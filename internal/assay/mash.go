@@ -19,5 +19,17 @@ func (c *Case) ConversionRest() (figures.Figure, bool) {
 }
 
 func (c *Case) OffMash(heat float64) float64 {
-	return max(c.Habits.MashHeat.Low-heat, heat-c.Habits.MashHeat.High, 0)
+	return max(c.Habits.In(MashLow)-heat, heat-c.Habits.In(MashHigh), 0)
+}
+
+// BoilOffShare is how many % of the copper boil off in an hour.
+func (c *Case) BoilOffShare() (figures.Figure, bool) {
+	f, ok := c.Find("boil-off", "")
+	before := c.Gyle.Copper.Before.Volume
+	if !ok || !before.Written() || before.Value <= 0 {
+		return f, false
+	}
+	share := 100 / before.Value.Litres()
+	f.Value, f.PlusMinus = f.Value*share, f.PlusMinus*share
+	return f, true
 }

@@ -21,12 +21,12 @@ func HopsSince(h journal.Hop) (since time.Time, what string) {
 
 // HopsKeep is how many months hops keep: each 15 °C colder halves what they
 // lose.
-func (l Habits) HopsKeep(h journal.Hop) float64 {
-	months := hopsSealed
-	if h.Opened.Written() || h.Kept.Is(journal.KeptWarm) {
-		months = l.OpenedHops.Most
+func (h Habits) HopsKeep(hop journal.Hop) float64 {
+	months := HopsSealed.Number
+	if hop.Opened.Written() || hop.Kept.Is(journal.KeptWarm) {
+		months = h.In(HopsOpen)
 	}
-	if h.Kept.Is(journal.KeptFrozen) || h.Kept.Is(journal.KeptCold) && h.Opened.Written() {
+	if hop.Kept.Is(journal.KeptFrozen) || hop.Kept.Is(journal.KeptCold) && hop.Opened.Written() {
 		months *= 2
 	}
 	return months
@@ -54,9 +54,9 @@ func (c *Case) YeastAge(p journal.Pitch) string {
 	}
 	age := use.Sub(p.Packed.Middle())
 	switch {
-	case p.Sold.Is(journal.LiquidYeast) && age > liquidKeeps:
+	case p.Sold.Is(journal.LiquidYeast) && age > LiquidKeeps.Duration():
 		return fmt.Sprintf("The %s was packed %s before use, and has no starter.", p.Yeast.Name, DaysOf(age))
-	case (p.Sold.Is(journal.YeastSlurry) || p.FromGyle.Written()) && age > slurryKeeps:
+	case (p.Sold.Is(journal.YeastSlurry) || p.FromGyle.Written()) && age > SlurryKeeps.Duration():
 		return fmt.Sprintf("The %s slurry was taken %s before use, and has no starter.", p.Yeast.Name, DaysOf(age))
 	}
 	return ""
@@ -64,9 +64,8 @@ func (c *Case) YeastAge(p journal.Pitch) string {
 
 // MainsLiquor tells whether the liquor came from a tap, by its card or its name.
 func (c *Case) MainsLiquor() bool {
-	water := c.Gyle.Liquor.Water
-	if card := c.Card("water", water); card != nil && card.Water != nil && card.Water.From.Written() {
-		return card.Water.From.Is(journal.MainsWater)
+	if from := c.WaterCard().From; from.Written() {
+		return from.Is(journal.MainsWater)
 	}
-	return HasWord(water.Name, "tap", "mains")
+	return HasWord(c.Gyle.Liquor.Water.Name, "tap", "mains")
 }

@@ -2,6 +2,7 @@ package assay
 
 import (
 	"gylebook/internal/journal"
+	q "gylebook/internal/quantity"
 )
 
 // Target is what a figure should lie between, and in whose words.
@@ -10,10 +11,12 @@ type Target struct {
 	Words     string
 }
 
+// AimAt is the target that an aim is.
 func (c *Case) AimAt(value float64, unit string) Target {
 	return Target{value, value, c.Exactly(value, unit) + " aimed at"}
 }
 
+// AsInStyle is the target that a range of the style is.
 func (c *Case) AsInStyle(low, high float64, unit string) Target {
 	return Target{low, high, c.Units.Between(low, high, unit) + " in its style"}
 }
@@ -21,31 +24,30 @@ func (c *Case) AsInStyle(low, high float64, unit string) Target {
 // Nearest is the end of the target that a figure is compared with.
 func (t Target) Nearest(x float64) float64 { return min(max(x, t.Low), t.High) }
 
-func (c *Case) Style() *journal.Style {
-	if card := c.Card("style", c.Gyle.Style); card != nil {
-		return card.Style
+// target is what the aim says, else the style's card; ok is false where neither does.
+func target[Q q.Quantity](c *Case, aim journal.Value[Q], style journal.RangeOf[Q], unit string, in func(Q) float64) (t Target, ok bool) {
+	switch {
+	case aim.Written():
+		return c.AimAt(in(aim.Value), unit), true
+	case style.Written():
+		return c.AsInStyle(in(style.Low), in(style.High), unit), true
 	}
-	return nil
+	return Target{}, false
 }
 
+// BitternessTarget is the bitterness that the beer should have, in IBU.
 func (c *Case) BitternessTarget() (Target, bool) {
-	if aim := c.Gyle.Aim.Bitterness; aim.Written() {
-		return c.AimAt(aim.Value.IBU(), "IBU"), true
-	}
-	if style := c.Style(); style != nil && style.Bitterness.Written() {
-		return c.AsInStyle(style.Bitterness.Low.IBU(), style.Bitterness.High.IBU(), "IBU"), true
-	}
-	return Target{}, false
+	return target(c, c.Gyle.Aim.Bitterness, c.StyleCard().Bitterness, "IBU", q.Bitterness.IBU)
 }
 
+// ColourTarget is the colour that the beer should have, in EBC.
 func (c *Case) ColourTarget() (Target, bool) {
-	if aim := c.Gyle.Aim.Colour; aim.Written() {
-		return c.AimAt(aim.Value.EBC(), "EBC"), true
-	}
-	if style := c.Style(); style != nil && style.Colour.Written() {
-		return c.AsInStyle(style.Colour.Low.EBC(), style.Colour.High.EBC(), "EBC"), true
-	}
-	return Target{}, false
+	return target(c, c.Gyle.Aim.Colour, c.StyleCard().Colour, "EBC", q.Colour.EBC)
+}
+
+// ConditionTarget is the condition that the glass should have, in vol.
+func (c *Case) ConditionTarget() (Target, bool) {
+	return target(c, c.Gyle.Aim.Condition, c.StyleCard().Condition, "vol", q.Carbonation.Volumes)
 }
 
 // AimedRatio is the bitterness to gravity aimed at, 0 where the aim has not both.

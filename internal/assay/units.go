@@ -26,8 +26,13 @@ func Of(s *figures.Sheet) *Case {
 func (c *Case) Text(sentence string) string { return c.Units.Text(sentence) }
 
 // Sayf is a sentence with its numbers and names. Only what stands in the format
-// itself follows the units: a name may hold whatever it likes.
+// itself follows the units, and a limit: a name may hold whatever it likes.
 func (c *Case) Sayf(format string, with ...any) string {
+	for i, w := range with {
+		if limit, ok := w.(*Limit); ok && c.Units.Into(limit.Unit).Converts() {
+			with[i] = c.Text("{" + limit.String() + "}")
+		}
+	}
 	return fmt.Sprintf(c.Units.Text(format), with...)
 }
 

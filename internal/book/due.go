@@ -41,7 +41,7 @@ func nextDue(s *figures.Sheet) (due time.Time, from journal.Where, ok bool) {
 	if len(level.Level) > 1 {
 		return first.When.Add(level.Needs), last.Where, true
 	}
-	return last.When.Add(assay.ReadingsEvery(s)), last.Where, true
+	return last.When.Add(assay.HabitsOf(s.Settings).Span(assay.ReadingsEvery)), last.Where, true
 }
 
 // firstPitch is when the yeast went in, brew day where that is not said.

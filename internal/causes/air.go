@@ -14,30 +14,31 @@ import (
 func airCauses() []Cause {
 	return []Cause{
 		{
-			ID: "oxygen", Name: "air got at it", Source: tasteFaults,
+			ID: "oxygen", Name: "air got at it", Source: tasteFault,
 			Now: "Drink it soon, and keep it cold.", Next: "Move it less, closed, filled from the bottom, with little air above it.",
 			Tests: []Test{
-				{For: "racked open, stirred, opened or left with room for air, twice or more; once, it may", Against: "racked closed, and none of these", Weight: Measurement, Needs: "racked.moved", look: airedTimes},
+				{For: "racked open, stirred, opened or left with room for air, twice or more; once, it may",
+					Against: "racked closed, and none of these", Weight: Measurement, Needs: "racked.moved", look: airedTimes},
 			},
-			Example: CauseExample{Word: "wet paper", In: "barrelled", Sets: []string{"racked.moved=open", "packages[0].purged=false", "done[+].did=stirred", "done[0].when=2026-03-11"}, Spare: []string{"racked.moved=closed", "packages[0].purged=true"}},
 		},
 		{
-			ID: "age", Name: "it was old, or kept warm", Source: assay.CommonPractice + "; once broached, trade sources differ",
+			ID: "age", Name: "it was old, or kept warm", Source: common + "; once broached, trade sources differ",
 			Now: "Drink it up.", Next: "Fill smaller containers, keep them cool, and drink them fresher.",
 			Tests: []Test{
-				{For: "unopened for longer than its kind of container keeps", Against: "for less than half of that", Weight: Measurement, Needs: "racked.on", look: keptLong},
-				{For: "open for longer than its kind of container keeps", Next: "Fill smaller containers, and finish one while it keeps.", Against: "for less than half of that", Weight: Measurement, Needs: "served.broached", look: openTooLong},
-				{For: "stored at 18 °C or warmer", Against: "at 13 °C or cooler, and not open for too long", Weight: Circumstance, Needs: "cellared.at", look: storedWarm},
+				{For: "unopened for longer than its kind of container keeps", Against: "for less than half of that", Weight: Measurement,
+					Needs: "racked.on", of: keptFor},
+				openTooLong(),
+				{For: say("stored at %s or warmer", storeWarm), Against: say("at %s or cooler, and not open for too long", storeCool),
+					Weight: Circumstance, Needs: "cellared.at", look: storedWarm},
 			},
-			Example: CauseExample{Word: "stale", Sets: []string{"tastings[0].when=2026-04-25", "cellared.at=20 C"}, On: "2026-04-26"},
 		},
 		{
-			ID: "light-struck", Name: "light got at it", Source: tasteFaults,
+			ID: "light-struck", Name: "light got at it", Source: tasteFault,
 			Now: "Drink the bottles that stood in the dark.", Next: "Use brown glass, a bag or a cask, and keep it out of the sun.",
 			Tests: []Test{
-				{For: "clear or green glass", Against: "brown glass, a bag, a cask, a barrel or a keg", Weight: Measurement, Needs: "packages[].vessel, with a card that says the colour of its glass", look: litGlass},
+				{For: "clear or green glass", Against: "brown glass, a bag, a cask, a barrel or a keg", Weight: Measurement,
+					Needs: "packages[].vessel, with a card that says the colour of its glass", look: litGlass},
 			},
-			Example: CauseExample{Word: "skunky", In: "bottled", Sets: []string{"packages[0].vessel=clear bottle"}, Spare: []string{}},
 		},
 	}
 }
@@ -45,7 +46,7 @@ func airCauses() []Cause {
 // airedTimes counts as oxygen-count does, for containers that are empty by now
 // too.
 func airedTimes(x *exam) Sign {
-	times, where := x.airingsEver()
+	times, where := x.Airings(true, x.from(), x.called)
 	racked := x.Gyle.Racked.Moved
 	switch {
 	case len(times) >= 2:
@@ -58,70 +59,44 @@ func airedTimes(x *exam) Sign {
 	return unknown
 }
 
-func (x *exam) airingsEver() (times []string, where journal.Where) {
-	tell := func(at journal.Where, what string) {
-		if len(times) == 0 {
-			where = at
-		}
-		times = append(times, what)
+// openTooLong is the test of the first tasting with the word, as keptFor.
+func openTooLong() Test {
+	return Test{
+		For: "open for longer than its kind of container keeps", Against: "for less than half of that", Weight: Measurement,
+		Needs: "served.broached", Next: "Fill smaller containers, and finish one while it keeps.",
+		of: func(x *exam) reading {
+			days, k, ok := x.openFor()
+			switch {
+			case ok:
+				keeps := figures.KeepingOf(k)
+				days.PlusMinus = max(days.PlusMinus, keeps.BroachOff)
+				open := "less than a day"
+				if days.Value >= 0.75 {
+					open = wholeDays(days.Value)
+				}
+				const says = "%s had been open for %s; about %s is what its kind keeps"
+				r := reading{Figure: days, says: fmt.Sprintf(says, x.called(k), open, q.Plain(keeps.Broached))}
+				return r.within(keeps.Broached, keeps.Broached/2)
+			case x.bottled():
+				return without(silent)
+			}
+			return without(unknown)
+		},
 	}
-	if racked := x.Gyle.Racked; racked.Moved.Is(journal.MovedOpen) {
-		tell(racked.Moved.Where, "racked open")
-	}
-	for _, d := range x.Deeds(journal.Stirred, journal.Opened) {
-		if x.SlowedBy(d.When) {
-			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
-		}
-	}
-	for _, k := range x.from() {
-		if x.PartFilled(k) {
-			tell(assay.WhereOf(k), "room for air in "+x.called(k))
-		}
-	}
-	return times, where
 }
 
-// openTooLong and keptLong look at the first tasting with the word.
-func openTooLong(x *exam) Sign {
-	days, k, ok := x.openFor()
-	switch {
-	case ok:
-		keeps := figures.KeepingOf(k)
-		days.PlusMinus = max(days.PlusMinus, keeps.BroachOff)
-		return x.judged(days, keeps.Broached, keeps.Broached/2, fmt.Sprintf("%s had been open for %s; about %s is what its kind keeps", x.called(k), daysOpen(days.Value), q.Plain(keeps.Broached)))
-	case x.bottled():
-		return silent
+func keptFor(x *exam) reading {
+	t, k, missing := x.tastedFrom(x.firstTasting())
+	if missing != "" {
+		return without(needing(missing))
 	}
-	return unknown
-}
-
-// daysOpen prints for how long a container was open.
-func daysOpen(days float64) string {
-	if days < 0.75 {
-		return "less than a day"
-	}
-	return wholeDays(days)
-}
-
-func keptLong(x *exam) Sign {
-	t, ok := x.first()
-	if !ok {
-		return needing("tastings[].when")
-	}
-	k, ok := x.containerOf(t)
-	if !ok {
-		return needing("tastings[].package")
-	}
-	filled := x.Filled(k)
-	if !filled.Written() {
-		return unknown
-	}
-	keeps := figures.KeepingOf(k)
+	filled, keeps := x.Filled(k), figures.KeepingOf(k)
 	days := daysApart(filled.Middle(), t.When.Middle())
-	if days < 0 {
-		return unknown
+	if !filled.Written() || days < 0 {
+		return without(unknown)
 	}
-	return x.judged(number(days, keeps.KeepsOff, "days", filled.Where), keeps.Keeps, keeps.Keeps/2, fmt.Sprintf("it had been in %s for %s; about %s is what its kind keeps", x.called(k), wholeDays(days), q.Plain(keeps.Keeps)))
+	says := fmt.Sprintf("it had been in %s for %s; about %s is what its kind keeps", x.called(k), wholeDays(days), q.Plain(keeps.Keeps))
+	return reading{Figure: number(days, keeps.KeepsOff, "days", filled.Where), says: says}.within(keeps.Keeps, keeps.Keeps/2)
 }
 
 func storedWarm(x *exam) Sign {
@@ -135,9 +110,9 @@ func storedWarm(x *exam) Sign {
 		if !ok {
 			continue
 		}
-		s := x.judged(f, storeWarm, storeCool, fmt.Sprintf("it was kept at %s", x.Measure(f)))
-		if openTooLong(x).Voice == For {
-			return s.onlyFor() // a cool cellar keeps no cask that is open
+		s := x.held(x.measured(f, ok, "it was kept at %s"), storeWarm, storeCool)
+		if s.Voice != For && openTooLong().sign(x).Voice == For {
+			return silent // a cool cellar keeps no cask that is open
 		}
 		return s
 	}
@@ -147,13 +122,55 @@ func storedWarm(x *exam) Sign {
 func litGlass(x *exam) Sign {
 	for _, k := range x.from() {
 		switch {
-		case k.Vessel != nil && k.Vessel.Glass.Is(journal.ClearGlass, journal.GreenGlass):
+		case k.Vessel == nil:
+		case k.Vessel.Glass.Is(journal.ClearGlass, journal.GreenGlass):
 			return tells(For, fmt.Sprintf("%s is of %s glass", x.called(k), k.Vessel.Glass.Word), assay.WhereOf(k))
-		case k.Vessel != nil && k.Vessel.Glass.Is(journal.BrownGlass):
+		case k.Vessel.Glass.Is(journal.BrownGlass):
 			return tells(Against, fmt.Sprintf("%s is of brown glass", x.called(k)), assay.WhereOf(k))
-		case k.Vessel != nil && !k.Is(journal.Bottle, journal.OtherVessel):
+		case !k.Is(journal.Bottle, journal.OtherVessel):
 			return tells(Against, fmt.Sprintf("no light comes into %s", x.called(k)), assay.WhereOf(k))
 		}
 	}
 	return unknown
+}
+
+// servingCauses are about the glass itself.
+func servingCauses() []Cause {
+	return []Cause{
+		{
+			ID: "serving", Name: "it was served too cold or too warm", Source: assay.BarChecklist,
+			Now:  say("Bring it to {%d to %s} and taste it again.", serveFrom, serveTo),
+			Next: "Note the heat in the glass with each tasting.",
+			Tests: []Test{
+				{For: say("the glass under %d or over %s", serveTooCold, serveTooWarm), Against: say("found at %d to %s too", serveFrom, serveTo),
+					Weight: Measurement, Needs: "tastings[].at", look: servedWrong},
+			},
+		},
+	}
+}
+
+// servedWrong looks at all glasses with the word: one that was served right is
+// enough to speak against the serving.
+func servedWrong(x *exam) Sign {
+	sign := unknown
+	for _, t := range x.found {
+		f, ok := figures.AsRead(x.heatOf(t))
+		if !ok {
+			continue
+		}
+		r := x.measured(f, ok, "the glass was at %s")
+		cold, warm := x.held(r, serveTooCold, serveFrom), x.held(r, serveTooWarm, serveTo)
+		switch {
+		case cold.Voice == Against && warm.Voice == Against:
+			warm.May = cold.May || warm.May
+			return warm
+		case cold.Voice == For:
+			sign = cold
+		case warm.Voice == For:
+			sign = warm
+		case sign.Voice == Unknown:
+			sign = silent
+		}
+	}
+	return sign
 }

@@ -1,6 +1,8 @@
 package causes
 
 import (
+	"fmt"
+	"regexp"
 	"slices"
 
 	"gylebook/internal/assay"
@@ -20,22 +22,38 @@ type Cause struct {
 	Now, Next string
 	Source    string
 	Tests     []Test
-	// Example is an entry in which the cause is found likely and one in which it is
-	// not.
-	Example CauseExample
 }
 
 // Test is one question that a cause puts to the readings of one gyle. What it
 // answers is a Sign.
 type Test struct {
-	For     string // when it speaks for the cause, for the Workings page; "" for never
-	Against string // when it speaks against it, "" for never
-	Weight  Weight
-	Needs   string // the key whose reading would answer it; two that would do, with "or" between
+	// For is when it speaks for the cause, for the Workings page, and Against when
+	// against it; "" for never. As declared they have a verb for the limit, pro or con,
+	// that Causes prints into them.
+	For, Against string
+	Weight       Weight
+	Needs        string // the key whose reading would answer it; two that would do, with "or" between
 	// Next is what to do next time where this test is what speaks loudest for the
 	// cause, "" where that is the cause's own; with braces as Cause.Next.
 	Next string
+	// Most tests hold a reading against two limits: at pro or beyond, it speaks for the
+	// cause; at con or short of it, against.
+	of       func(x *exam) reading
+	pro, con *assay.Limit
+	// look is any other test.
 	look func(x *exam) Sign
+}
+
+// reading is what a test holds against its limits, and the clause that says it.
+type reading struct {
+	figures.Figure
+	says string
+	// bounds are the reading's own pro and con, where a card has them.
+	bounds *[2]float64
+	// instead is what the test answers where there is nothing to hold.
+	instead Sign
+	// overtaken tells that it was so once and is no longer: it speaks against nothing.
+	overtaken bool
 }
 
 // Weight is how much a test tells.
@@ -47,16 +65,6 @@ const (
 	Circumstance Weight = 1
 	Measurement  Weight = 2
 )
-
-// CauseExample shows a cause by a word that tasters found and a healthy entry with
-// a few values changed, written as KEY=VALUE: what a what-if takes.
-type CauseExample struct {
-	Word  string   // as found in the entry's first tasting
-	In    string   // the healthy entry, as in Example
-	Sets  []string // with these, more speaks for the cause than against it
-	Spare []string // with these, nothing speaks for it
-	On    string   // the day, where another than that of the rules' examples
-}
 
 // Voice is what a test says of a cause.
 type Voice int
@@ -87,12 +95,33 @@ type Sign struct {
 // Causes lists every cause, in the order of a gyle's life. It is made anew at
 // each call, so that nobody can change it.
 func Causes() []Cause {
-	return slices.Concat(
+	all := slices.Concat(
 		recipeCauses(), liquorCauses(), mashCauses(), copperCauses(), hopCauses(),
 		yeastCauses(), fermentationCauses(), rackingCauses(), hazeCauses(), gasCauses(),
 		spoilageCauses(), airCauses(), servingCauses(),
 	)
+	for _, c := range all {
+		for i := range c.Tests {
+			t := &c.Tests[i]
+			t.For, t.Against = printed(t.For, t.pro), printed(t.Against, t.con)
+		}
+	}
+	return all
 }
+
+// verb is where a limit is printed.
+var verb = regexp.MustCompile(`%[.0-9]*[sdq]`)
+
+// printed is a text with a limit in it, if it has room for one.
+func printed(text string, limit *assay.Limit) string {
+	if limit == nil || !verb.MatchString(text) {
+		return text
+	}
+	return fmt.Sprintf(text, limit)
+}
+
+// say is a text with limits in it that are not its test's own.
+func say(format string, limits ...any) string { return fmt.Sprintf(format, limits...) }
 
 // causeNamed is the cause of an id, in a list of causes.
 func causeNamed(all []Cause, id string) (Cause, bool) {
@@ -103,19 +132,56 @@ func causeNamed(all []Cause, id string) (Cause, bool) {
 	return all[i], true
 }
 
-// sign is what the test finds, weighed.
+// sign is what the test finds, weighed. One that is never said to speak against its
+// cause does not: the other way round the reading is what most are, and tells nothing.
 func (t Test) sign(x *exam) Sign {
-	s := t.look(x)
-	if s.Voice == Unknown && s.Needs == "" {
+	s := t.found(x)
+	switch {
+	case s.Voice == Unknown && s.Needs == "":
 		s.Needs = t.Needs
-	}
-	if s.Voice == For || s.Voice == Against {
+	case s.Voice == For, s.Voice == Against && t.Against != "":
 		s.Weight, s.next = float64(t.Weight), x.Text(t.Next)
 		if s.May {
 			s.Weight /= 2
 		}
+	case s.Voice != Unknown && t.Against == "":
+		return silent
 	}
 	return s
+}
+
+func (t Test) found(x *exam) Sign {
+	if t.look != nil {
+		return t.look(x)
+	}
+	r := t.of(x)
+	if r.says == "" {
+		return r.instead
+	}
+	s := x.held(r, t.pro, t.con)
+	if s.Voice == Against && r.overtaken {
+		return silent
+	}
+	return s
+}
+
+// onlyFor is a test that says nothing where it does not speak for its cause: not even
+// what it needs.
+func onlyFor(look func(*exam) Sign) func(*exam) Sign {
+	return func(x *exam) Sign {
+		if s := look(x); s.Voice == For {
+			return s
+		}
+		return silent
+	}
+}
+
+// held is a reading held against its own bounds, where it has them, else two limits.
+func (x *exam) held(r reading, pro, con *assay.Limit) Sign {
+	if r.bounds != nil {
+		return x.judged(r, r.bounds[0], r.bounds[1])
+	}
+	return x.judged(r, pro.In(r.Unit), con.In(r.Unit))
 }
 
 var (
@@ -133,16 +199,15 @@ func hints(v Voice, says string, where journal.Where) Sign {
 	return Sign{Voice: v, May: true, Says: says, Where: where}
 }
 
-// judged compares a figure with two limits. At pro or beyond, it speaks for the
-// cause; at con or short of it, against; between them it says nothing. It is sure
-// only where all of its ± lies on its own side of the middle between the two, and
-// else may. A pro below con turns both round.
-func (x *exam) judged(f figures.Figure, pro, con float64, says string) Sign {
-	value, doubt := f.Value, assay.DoubtOf(f.PlusMinus)
+// judged holds a reading against two limits. It is sure only where all of its ± lies on
+// its own side of the middle between the two, and else may. A pro below con turns both
+// round.
+func (x *exam) judged(r reading, pro, con float64) Sign {
+	value, doubt := r.Value, assay.DoubtOf(r.PlusMinus)
 	if pro < con {
 		value, pro, con = -value, -pro, -con
 	}
-	s, middle := Sign{Says: says, Where: x.LastOf(f)}, (pro+con)/2
+	s, middle := Sign{Says: r.says, Where: x.LastOf(r.Figure)}, (pro+con)/2
 	switch {
 	case value >= pro-rounding:
 		s.Voice, s.May = For, value-doubt < middle-rounding
@@ -155,15 +220,6 @@ func (x *exam) judged(f figures.Figure, pro, con float64, says string) Sign {
 // rounding lets a reading that stands exactly at a limit count as at it, whatever
 // binary fractions make of 1.010 less 1.008.
 const rounding = 1e-6
-
-// onlyFor keeps a sign that speaks for the cause: the other way round the reading
-// is what most are, and tells nothing.
-func (s Sign) onlyFor() Sign {
-	if s.Voice != For {
-		return silent
-	}
-	return s
-}
 
 // String is the voice's word in the published form.
 func (v Voice) String() string { return [...]string{"neither", "for", "against", "unknown"}[v] }

@@ -11,23 +11,18 @@ import (
 	"gylebook/internal/tasting"
 )
 
-// tasted is the diagnosis of one word, put into an entry's first tasting.
-func tasted(t testing.TB, e CauseExample, sets ...string) Diagnosis {
+// examples are the causes' examples, by their ids.
+func examples(t testing.TB) map[string]healthy.Example {
 	t.Helper()
-	if e.In == "" {
-		e.In = "pouring"
-	}
-	if e.On == "" {
-		e.On = "2026-03-28"
-	}
-	first := []string{"tastings[0].found[+]=" + e.Word}
-	if e.In != "pouring" {
-		first = []string{"tastings[+].when=2026-03-26", "tastings[0].found[+]=" + e.Word}
-	}
-	s := healthy.Sheet(t, e.In, e.On, append(first, sets...)...)
+	return healthy.Examples(t, "testdata/examples.yaml")
+}
+
+// tasted is the diagnosis of one word, put into an entry's first tasting.
+func tasted(t testing.TB, s *figures.Sheet) Diagnosis {
+	t.Helper()
 	all := Diagnose(s, Hear(s.Gyle))
 	if len(all) != 1 {
-		t.Fatalf("%q leads to %d diagnoses", e.Word, len(all))
+		t.Fatalf("one word leads to %d diagnoses", len(all))
 	}
 	return all[0]
 }
@@ -44,22 +39,24 @@ func suspected(d Diagnosis, id string) (Suspect, bool) {
 }
 
 func TestEveryCauseHasItsExample(t *testing.T) {
+	all := examples(t)
 	for _, c := range Causes() {
 		t.Run(c.ID, func(t *testing.T) {
-			if c.Example.Word == "" {
+			e := all[c.ID]
+			if e.Word == "" {
 				if c.ID == "sulphate" {
 					t.Skip("the example entries have no water card; TestSulphate puts its figures on a sheet")
 				}
-				t.Fatal("the cause declares no example")
+				t.Fatal("the cause has no example")
 			}
-			with := tasted(t, c.Example, c.Example.Sets...)
+			with := tasted(t, e.Raised(t))
 			if likely := with.Standing(Likely); !slices.ContainsFunc(likely, func(s Suspect) bool { return s.ID == c.ID }) {
 				s, _ := suspected(with, c.ID)
-				t.Errorf("%v does not make it likely: %+v", c.Example.Sets, s.Signs)
+				t.Errorf("%v does not make it likely: %+v", e.Raises, s.Signs)
 			}
-			without := tasted(t, c.Example, c.Example.Spare...)
+			without := tasted(t, e.Spared(t))
 			if s, _ := suspected(without, c.ID); s.Cause.ID != "" && s.Standing() == Likely {
-				t.Errorf("%v makes it likely too: %+v", c.Example.Spare, s.Signs)
+				t.Errorf("%v makes it likely too: %+v", e.Spares, s.Signs)
 			}
 		})
 	}
@@ -122,7 +119,7 @@ func TestCausesAreDeclared(t *testing.T) {
 			t.Errorf("%s: its name is no clause: %q", c.ID, c.Name)
 		}
 		for i, test := range c.Tests {
-			if test.For == "" && test.Against == "" || test.look == nil || test.Weight != Circumstance && test.Weight != Measurement {
+			if test.For == "" && test.Against == "" || test.look == nil && test.of == nil || test.Weight != Circumstance && test.Weight != Measurement {
 				t.Errorf("%s: test %d is not whole", c.ID, i)
 			}
 		}
@@ -133,12 +130,9 @@ func TestCausesAreDeclared(t *testing.T) {
 // notice.
 func TestSignsReadWell(t *testing.T) {
 	heard := map[string]bool{}
-	for _, c := range Causes() {
-		if c.Example.Word == "" {
-			continue
-		}
-		for _, sets := range [][]string{c.Example.Sets, c.Example.Spare} {
-			for _, suspect := range tasted(t, c.Example, sets...).Suspects {
+	for _, e := range examples(t) {
+		for _, sheet := range []*figures.Sheet{e.Raised(t), e.Spared(t)} {
+			for _, suspect := range tasted(t, sheet).Suspects {
 				for _, s := range suspect.Signs {
 					heard[s.Says] = true
 					switch {

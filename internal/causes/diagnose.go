@@ -111,7 +111,7 @@ func Diagnose(s *figures.Sheet, v Heard) []Diagnosis {
 		return nil
 	}
 	c, all := assay.Of(s), declared()
-	c.Habits = assay.TradeHabits()
+	c.Habits = nil // a habit is no evidence
 	var out []Diagnosis
 	for _, said := range v.Sayings {
 		word, _ := tasting.Known(said.Word)

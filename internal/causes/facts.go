@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
@@ -28,26 +27,80 @@ func (x *exam) lacking(id, usual string) Sign {
 	return needing(usual)
 }
 
+// without is a test that has nothing to hold against a limit, and what it says then.
+func without(s Sign) reading { return reading{instead: s} }
+
 // number is a figure of a test's own, with the lines it rests on.
 func number(value, plusMinus float64, unit string, from ...journal.Where) figures.Figure {
 	return figures.Figure{Kind: &figures.Kind{Unit: unit}, Value: value, PlusMinus: plusMinus}.At(from...)
 }
 
-// pointsFrom is how many points a gravity lies above its aim, below nought for
-// under it, and a clause that says both.
-func (x *exam) pointsFrom(id, what string, aim journal.Value[q.Gravity]) (off figures.Figure, says string, lacking Sign) {
+// figure is a figure of the sheet; %s in what is said of it stands for it.
+func figure(id, of, says string) func(*exam) reading {
+	return func(x *exam) reading {
+		f, ok := x.Find(id, of)
+		return x.measured(f, ok, says)
+	}
+}
+
+// typed is a value of the entry itself; %s in what is said of it stands for it.
+func typed[Q q.Quantity](of func(*journal.Gyle) journal.Value[Q], says string) func(*exam) reading {
+	return func(x *exam) reading {
+		f, ok := figures.AsRead(of(x.Gyle))
+		return x.measured(f, ok, says)
+	}
+}
+
+func (x *exam) measured(f figures.Figure, ok bool, says string) reading {
+	switch {
+	case !ok:
+		return without(unknown)
+	case f.Unit == "pH" || f.Unit == "SG":
+		return reading{Figure: f, says: fmt.Sprintf(says, assay.Bare(f))}
+	}
+	return reading{Figure: f, says: fmt.Sprintf(says, x.Measure(f))}
+}
+
+// under turns a difference round: how far under, instead of over.
+func under(of func(*exam) reading) func(*exam) reading {
+	return func(x *exam) reading {
+		r := of(x)
+		r.Value = -r.Value
+		return r
+	}
+}
+
+// less is a reading from which a number is taken.
+func (r reading) less(by float64) reading {
+	r.Value -= by
+	return r
+}
+
+// within gives a reading bounds of its own.
+func (r reading) within(pro, con float64) reading {
+	r.bounds = &[2]float64{pro, con}
+	return r
+}
+
+// ogOff and fgOff are how many points a gravity lies above its aim.
+func ogOff(x *exam) reading {
+	return x.pointsFrom("og", "original gravity", "fermenter.gravity", x.Gyle.Aim.OG)
+}
+
+func fgOff(x *exam) reading {
+	return x.pointsFrom("fg", "final gravity", "readings[].gravity", x.Gyle.Aim.FG)
+}
+
+func (x *exam) pointsFrom(id, what, usual string, aim journal.Value[q.Gravity]) reading {
 	f, ok := x.Find(id, "")
 	switch {
-	case !ok && id == "og":
-		return f, "", x.lacking(id, "fermenter.gravity")
 	case !ok:
-		return f, "", x.lacking(id, "readings[].gravity")
+		return without(x.lacking(id, usual))
 	case !aim.Written():
-		return f, "", needing("aim." + id)
+		return without(needing("aim." + id))
 	}
-	off = assay.InPoints(f)
-	off.Value -= aim.Value.Points()
-	return off, fmt.Sprintf("the %s is %s, with %s aimed at", what, assay.Bare(f), aimedGravity(aim.Value)), silent
+	says := fmt.Sprintf("the %s is %s, with %s aimed at", what, assay.Bare(f), aimedGravity(aim.Value))
+	return reading{Figure: assay.InPoints(f), says: says}.less(aim.Value.Points())
 }
 
 // aimedGravity prints an aim to the last place that was typed.
@@ -55,25 +108,71 @@ func aimedGravity(g q.Gravity) string {
 	return strings.TrimSuffix(q.Fixed(g.SG(), 4), "0")
 }
 
+// strength is the alcohol, with what conditioning adds.
+func (x *exam) strength() (figures.Figure, bool) {
+	if f, ok := x.First("abv-conditioned"); ok {
+		return f, true
+	}
+	return x.Find("abv", "")
+}
+
+// conditionOff is how many volumes the condition of what the word was found in lies
+// above its aim or style.
+func conditionOff(x *exam) reading {
+	f, ok := x.Find("condition", "")
+	for _, k := range x.from() {
+		if own, has := x.Find("condition", k.Key); has {
+			f, ok = own, true
+			break
+		}
+	}
+	want, aimed := x.ConditionTarget()
+	switch {
+	case !ok:
+		return without(x.lacking("condition", "priming.weight and racked.volume"))
+	case !aimed:
+		return without(needing("aim.condition"))
+	}
+	says := fmt.Sprintf("its condition works out at %s, against %s", x.Measure(f), want.Words)
+	return reading{Figure: f, says: says}.less(want.Nearest(f.Value))
+}
+
 // needsGlass is what shows whether beer went on working after it was closed in.
 const needsGlass = "readings[].gravity, of a degassed glass, with its package"
 
-// less turns a difference round: how far under, instead of over.
-func less(f figures.Figure) figures.Figure {
-	f.Value = -f.Value
-	return f
+// fellSealed is the test of how far the gravity fell since the beer was racked.
+func fellSealed(weight Weight) Test {
+	return Test{
+		For: "fallen by %s or more since it was racked", Against: "by less than a point", Weight: weight,
+		Needs: needsGlass, of: fellIn, pro: fellBy, con: fellNot,
+	}
 }
 
-// attenuates is the range of the first yeast's card, in %, and where it stands.
-func (x *exam) attenuates() (low, high float64, ok bool) {
-	for _, p := range x.Gyle.Yeast {
-		if card := x.Card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
-			a := card.Yeast.Attenuates
-			return float64(a.Low), float64(a.High), true
+// fellIn is how many points the gravity fell in a container that the word was
+// found in, by a reading of it after it was filled.
+func fellIn(x *exam) reading {
+	most := without(unknown)
+	fg, known := x.Find("fg", "")
+	for _, k := range x.from() {
+		for _, r := range x.Gyle.Readings {
+			g, read := figures.AsRead(r.Gravity)
+			if !known || !read || !r.Package.Written() || r.Package.N != k.Index || !x.Come(r.When) {
+				continue
+			}
+			// One hydrometer: its bias is in both and cancels.
+			points := q.Gravity(fg.Value).Points() - q.Gravity(g.Value).Points()
+			fall := number(points, assay.FallDoubt, "points", r.Gravity.Where)
+			if most.says == "" || fall.Value > most.Value {
+				const says = "a degassed glass of %s reads %s, against %s when it was racked"
+				most = reading{Figure: fall, says: fmt.Sprintf(says, x.called(k), assay.SG(q.Gravity(g.Value)), assay.SG(q.Gravity(fg.Value)))}
+			}
 		}
 	}
-	return 0, 0, false
+	return most
 }
+
+// hasFallen tells whether a glass shows that the beer worked on in its container.
+func (x *exam) hasFallen() bool { return fellSealed(Measurement).sign(x).Voice == For }
 
 // recipeWritten tells whether the entry lists grist, hops and yeast, so that what
 // is not among its additions was likely not added.
@@ -81,8 +180,22 @@ func (x *exam) recipeWritten() bool {
 	return len(x.Gyle.Grist) > 0 && len(x.Gyle.Hops) > 0 && len(x.Gyle.Yeast) > 0
 }
 
-// gristShare is what part of the grist's weight, in %, some of it makes up, and
-// the names of those. It is not known where a weight is missing.
+// inGrist is what part of the grist's weight, in %, some of it makes up, and the names
+// of those. It is not known where a weight is missing.
+func inGrist(what string, fits func(journal.Grain, *journal.Card) bool) func(*exam) reading {
+	return func(x *exam) reading {
+		share, names, ok := x.gristShare(fits)
+		switch {
+		case !ok:
+			return without(unknown)
+		case len(names) == 0:
+			return reading{Figure: share, says: "there is no " + what + " in the grist"}
+		}
+		const says = "%s is %s %% of the grist (%s)"
+		return reading{Figure: share, says: fmt.Sprintf(says, what, q.Fixed(share.Value, 0), strings.Join(names, ", "))}
+	}
+}
+
 func (x *exam) gristShare(fits func(journal.Grain, *journal.Card) bool) (share figures.Figure, names []string, ok bool) {
 	total, part := 0.0, 0.0
 	var from []journal.Where
@@ -123,11 +236,21 @@ func nameOfGrain(g journal.Grain) string {
 	return "one line of the grist"
 }
 
+// grainCalled is the first line of the grist whose name has one of some words.
+func (x *exam) grainCalled(words ...string) (name string, where journal.Where) {
+	for _, g := range x.Gyle.Grist {
+		if name := nameOfGrain(g); assay.HasWord(name, words...) {
+			return name, g.Where
+		}
+	}
+	return "", where
+}
+
 // ofClass tells whether a malt is of a class: by its card, else by its name.
 func ofClass(class journal.MaltClass, names ...string) func(journal.Grain, *journal.Card) bool {
 	return func(g journal.Grain, card *journal.Card) bool {
-		if card != nil && card.Malt != nil && card.Malt.Class.Written() {
-			return card.Malt.Class.Is(class)
+		if is := assay.MaltFacts(card).Class; is.Written() {
+			return is.Is(class)
 		}
 		return assay.HasWord(g.Malt.Name+" "+g.Adjunct.Name, names...)
 	}
@@ -139,42 +262,19 @@ var (
 )
 
 func wheaten(g journal.Grain, card *journal.Card) bool {
-	return card != nil && card.Malt != nil && card.Malt.Cereal.Is(journal.Wheat) || assay.HasWord(g.Malt.Name+" "+g.Adjunct.Name, "wheat")
+	named := assay.HasWord(g.Malt.Name+" "+g.Adjunct.Name, "wheat")
+	return assay.MaltFacts(card).Cereal.Is(journal.Wheat) || named
 }
 
-// share says how much of the grist something is.
-func share(what string, f figures.Figure, names []string) string {
-	if len(names) == 0 {
-		return "there is no " + what + " in the grist"
-	}
-	return fmt.Sprintf("%s is %s %% of the grist (%s)", what, q.Fixed(f.Value, 0), strings.Join(names, ", "))
+// fermentsOut tells whether a line of the grist is sugar that yeast takes whole.
+func fermentsOut(g journal.Grain, card *journal.Card) bool {
+	return g.Sugar.Written() && !staysSweet(card)
 }
 
-// fellIn is how many points the gravity fell in a container that the word was
-// found in, by a reading of it after it was filled.
-func (x *exam) fellIn() (fall figures.Figure, says string, ok bool) {
-	fg, known := x.Find("fg", "")
-	if !known {
-		return fall, "", false
-	}
-	for _, k := range x.from() {
-		for _, r := range x.Gyle.Readings {
-			g, read := figures.AsRead(r.Gravity)
-			if !read || !r.Package.Written() || r.Package.N != k.Index || !x.Come(r.When) {
-				continue
-			}
-			one := assay.InPoints(fg)
-			one.Value -= q.Gravity(g.Value).Points()
-			// One hydrometer: its bias is in both and cancels.
-			one.PlusMinus = assay.FallDoubt
-			one = one.At(r.Gravity.Where)
-			if !ok || one.Value > fall.Value {
-				fall, ok = one, true
-				says = fmt.Sprintf("a degassed glass of %s reads %s, against %s when it was racked", x.called(k), assay.SG(q.Gravity(g.Value)), assay.SG(q.Gravity(fg.Value)))
-			}
-		}
-	}
-	return fall, says, ok
+// staysSweet tells whether a card's sugar is one that yeast mostly leaves.
+func staysSweet(card *journal.Card) bool {
+	left := assay.SugarFacts(card).Fermentable
+	return left.Written() && float64(left.Value) <= 50
 }
 
 // called is one container as a clause names it, with its place in the list where
@@ -189,80 +289,4 @@ func (x *exam) called(k figures.Container) string {
 		name += fmt.Sprintf(" (%d)", k.Index+1)
 	}
 	return name
-}
-
-// warmestGlass and coolestGlass are the heat of the warmest and the coolest glass
-// in which the word was found.
-func (x *exam) warmestGlass() (figures.Figure, bool) { return x.glassAt(+1) }
-
-func (x *exam) coolestGlass() (figures.Figure, bool) { return x.glassAt(-1) }
-
-func (x *exam) glassAt(sign float64) (best figures.Figure, ok bool) {
-	for _, t := range x.found {
-		if f, read := figures.AsRead(x.heatOf(t)); read && (!ok || sign*f.Value > sign*best.Value) {
-			best, ok = f, true
-		}
-	}
-	return best, ok
-}
-
-// openFor is for how many days the container was open when the word was first
-// found, for containers that are drawn from more than once.
-func (x *exam) openFor() (days figures.Figure, of figures.Container, ok bool) {
-	for _, t := range x.found {
-		k, known := x.containerOf(t)
-		if !known || k.Is(journal.Bottle) || k.Package.Gas.Set.Written() || !t.When.Written() || !x.Broached(k).Written() {
-			continue
-		}
-		open := max(0, daysApart(x.Broached(k).Middle(), t.When.Middle()))
-		if !ok || open < days.Value {
-			days, of, ok = number(open, 0.5, "days", x.Broached(k).Where), k, true
-		}
-	}
-	return days, of, ok
-}
-
-// conditionAimed is the condition that the glass should have, by the aim or the
-// style.
-func (x *exam) conditionAimed() (assay.Target, bool) {
-	if aim := x.Gyle.Aim.Condition; aim.Written() {
-		return x.AimAt(aim.Value.Volumes(), "vol"), true
-	}
-	if style := x.Style(); style != nil && style.Condition.Written() {
-		return x.AsInStyle(style.Condition.Low.Volumes(), style.Condition.High.Volumes(), "vol"), true
-	}
-	return assay.Target{}, false
-}
-
-// conditionOff is how many volumes the condition lies above its aim.
-func (x *exam) conditionOff() (off figures.Figure, says string, lacking Sign) {
-	f, ok := x.conditionOf()
-	want, aimed := x.conditionAimed()
-	switch {
-	case !ok:
-		return f, "", x.lacking("condition", "priming.weight and racked.volume")
-	case !aimed:
-		return f, "", needing("aim.condition")
-	}
-	says = fmt.Sprintf("its condition works out at %s, against %s", x.Measure(f), want.Words)
-	f.Value -= want.Nearest(f.Value)
-	return f, says, silent
-}
-
-// conditionOf is the condition of what the word was found in.
-func (x *exam) conditionOf() (figures.Figure, bool) {
-	for _, k := range x.from() {
-		if f, ok := x.Find("condition", k.Key); ok {
-			return f, true
-		}
-	}
-	return x.Find("condition", "")
-}
-
-// hoursOf prints a span in hours, in days from three of them on.
-func hoursOf(d time.Duration) string {
-	if d >= 72*time.Hour {
-		return assay.DaysOf(d)
-	}
-	return fmt.Sprintf("%.0f hours", d.Hours())
 }

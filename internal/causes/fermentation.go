@@ -2,6 +2,7 @@ package causes
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"gylebook/internal/assay"
@@ -12,114 +13,198 @@ import (
 
 // fermentationCauses are about where the fermentation stopped.
 func fermentationCauses() []Cause {
+	const source = "a brewing school's mash figures; the limits are common practice"
 	return []Cause{
 		{
-			ID: "fermented-far", Name: "it fermented further than was meant", Source: "a brewing school's mash figures; the limits are common practice",
-			Now: "A little more condition, or a sparkler, gives it some body.", Next: "Mash {1 to 2 K} warmer, with less sugar, or choose a yeast that stops sooner.",
+			ID: "fermented-far", Name: "it fermented further than was meant", Source: source,
+			Now:  "A little more condition, or a sparkler, gives it some body.",
+			Next: "Mash {1 to 2 K} warmer, with less sugar, or choose a yeast that stops sooner.",
 			Tests: []Test{
-				{For: "final gravity 2 points or more under its aim", Against: "within a point of it, or over", Weight: Measurement, look: endedLow},
-				{For: "attenuation above the yeast's card", Against: "in the lower half of it", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how far it attenuates", look: attenuatedFar},
-				{For: "mashed at 65 °C or cooler", Against: "at 67 °C or warmer", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedCool},
-				{For: "sugar over 10 % of the grist", Weight: Circumstance, Needs: "grist[].weight", look: sugared},
+				{For: "final gravity %s or more under its aim", Against: "within %q of it, or over", Weight: Measurement,
+					of: under(fgOff), pro: fgUnder, con: fgOnAim},
+				{For: "attenuation above the yeast's card", Against: "in the lower half of it", Weight: Circumstance, Needs: needsYeastCard,
+					look: attenuatedFar},
+				{For: "mashed at %s or cooler", Against: "at %s or warmer", Weight: Circumstance, Needs: "mash.rests[].at",
+					of: mashedAt, pro: mashDry, con: mashNotDry},
+				{For: "sugar over %s of the grist", Weight: Circumstance, Needs: "grist[].weight",
+					of: inGrist("sugar", fermentsOut), pro: sugarMuch},
 			},
-			Example: CauseExample{Word: "thin", Sets: []string{"readings[1].gravity=1.006", "readings[2].gravity=1.006", "mash.rests[0].at=64 C"}, Spare: []string{"mash.rests[0].at=67 C"}},
 		},
 		{
-			ID: "unfermented", Name: "sugar was left that could have fermented", Source: "a brewing school's mash figures; the limits are common practice",
-			Now: "If the gravity still falls, treat what is sealed as under pressure: keep it cold and vent what can be vented.", Next: "Mash {1 to 2 K} cooler, pitch more yeast, and see two gravities agree before you rack.",
+			ID: "unfermented", Name: "sugar was left that could have fermented", Source: source,
+			Now:  "If the gravity still falls, treat what is sealed as under pressure: keep it cold and vent what can be vented.",
+			Next: "Mash {1 to 2 K} cooler, pitch more yeast, and see two gravities agree before you rack.",
 			Tests: []Test{
-				{For: "final gravity 3 points or more over its aim", Against: "within a point of it, or under", Weight: Measurement, look: endedHigh},
-				{For: "attenuation below the yeast's card", Against: "in the upper half of it", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how far it attenuates", look: attenuatedLittle},
-				{For: "mashed at 69 °C or warmer", Against: "at 67 °C or cooler", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedWarm},
-				{For: "under 0.75 million cells per mL and °P", Against: "1.0 or more", Weight: Circumstance, Needs: "yeast[].weight or yeast[].cells", look: pitchedLittle},
+				{For: "final gravity %s or more over its aim", Against: "within %q of it, or under", Weight: Measurement,
+					of: fgOff, pro: fgOver, con: fgOnAim},
+				{For: "attenuation below the yeast's card", Against: "in the upper half of it", Weight: Circumstance, Needs: needsYeastCard,
+					look: attenuatedLittle},
+				{For: "mashed at %s or warmer", Against: "at %s or cooler", Weight: Circumstance, Needs: "mash.rests[].at",
+					of: mashedAt, pro: mashSweet, con: mashNotSweet},
+				pitchedLittle(Circumstance),
 			},
-			Example: CauseExample{Word: "sweet", Sets: []string{"readings[1].gravity=1.014", "readings[2].gravity=1.014", "mash.rests[0].at=70 C"}},
 		},
 	}
 }
 
-func endedLow(x *exam) Sign {
-	off, says, lacking := x.pointsFrom("fg", "final gravity", x.Gyle.Aim.FG)
-	if says == "" {
-		return lacking
+// attenuates is the range of the first yeast's card, in %, and where it stands.
+func (x *exam) attenuates() (low, high float64, ok bool) {
+	for _, p := range x.Gyle.Yeast {
+		if a := x.YeastCard(p).Attenuates; a.Written() {
+			return float64(a.Low), float64(a.High), true
+		}
 	}
-	return x.judged(less(off), fgUnder, fgOnAim, says)
+	return 0, 0, false
 }
 
-func endedHigh(x *exam) Sign {
-	off, says, lacking := x.pointsFrom("fg", "final gravity", x.Gyle.Aim.FG)
-	if says == "" {
-		return lacking
-	}
-	return x.judged(off, fgOver, fgOnAim, says)
-}
-
-// attenuation is the apparent one, and a clause that sets it beside the card.
-func (x *exam) attenuation() (f figures.Figure, low, high float64, says string, ok bool) {
+// attenuation is the apparent one, beside the card.
+func (x *exam) attenuation() (r reading, low, high float64) {
 	f, known := x.Find("apparent-attenuation", "")
 	low, high, carded := x.attenuates()
 	if !known || !carded {
-		return f, low, high, "", false
+		return without(unknown), low, high
 	}
-	return f, low, high, fmt.Sprintf("it attenuated by %s, and its yeast's card says %s to %s %%", x.Measure(f), q.Plain(low), q.Plain(high)), true
+	const says = "it attenuated by %s, and its yeast's card says %s to %s %%"
+	return reading{Figure: f, says: fmt.Sprintf(says, x.Measure(f), q.Plain(low), q.Plain(high))}, low, high
 }
 
 func attenuatedFar(x *exam) Sign {
-	f, low, high, says, ok := x.attenuation()
-	if !ok {
-		return unknown
-	}
-	return beyond(x.judged(f, high, (low+high)/2, says), assay.Over(f, high))
+	r, low, high := x.attenuation()
+	return x.beyondCard(r, high, (low+high)/2, assay.Over(r.Figure, high))
 }
 
 func attenuatedLittle(x *exam) Sign {
-	f, low, high, says, ok := x.attenuation()
-	if !ok {
-		return unknown
-	}
-	return beyond(x.judged(f, low, (low+high)/2, says), assay.Under(f, low))
+	r, low, high := x.attenuation()
+	return x.beyondCard(r, low, (low+high)/2, assay.Under(r.Figure, low))
 }
 
-// beyond lets a sign only may where the figure's ± reaches back over the end of a
+// beyondCard lets a sign only may where the figure's ± reaches back over the end of a
 // card's range: a range is no aim, and its end belongs to it.
-func beyond(s Sign, sure assay.Certainty) Sign {
+func (x *exam) beyondCard(r reading, end, middle float64, sure assay.Certainty) Sign {
+	if r.says == "" {
+		return r.instead
+	}
+	s := x.judged(r, end, middle)
 	s.May = s.May || s.Voice == For && sure != assay.Surely
 	return s
 }
 
-func mashedCool(x *exam) Sign {
+func mashedAt(x *exam) reading {
 	rest, ok := x.ConversionRest()
-	if !ok {
-		return unknown
-	}
-	return x.judged(rest, mashDry, mashNotDry, fmt.Sprintf("it was mashed at %s", x.Measure(rest)))
+	return x.measured(rest, ok, "it was mashed at %s")
 }
 
-func mashedWarm(x *exam) Sign {
-	rest, ok := x.ConversionRest()
-	if !ok {
-		return unknown
+// rackingCauses are about when the beer left its yeast, and how old it was.
+func rackingCauses() []Cause {
+	return []Cause{
+		{
+			ID: "off-yeast-early", Name: "it left its yeast too early", Source: tasteFault,
+			Now:  "What is not sealed yet: stand it at {18 to 20 °C} for two days before it is.",
+			Next: "Leave it on the yeast, at {18 to 20 °C}, for three days after the gravity stands still.",
+			Tests: []Test{
+				{For: "racked within %s of the first gravity that stood level", Against: "%s after it, or later", Weight: Measurement,
+					Needs: "readings[].gravity, two that agree before racking", of: rackedSoon, pro: soonOffYeast, con: lateOffYeast},
+				{For: say("chilled with more than %s still to fall", assay.ChilledLeft), Weight: Circumstance, Needs: "readings[].temp",
+					look: chilledSoon},
+			},
+		},
+		{
+			ID: "long-on-yeast", Name: "it stood on its yeast for too long", Source: common,
+			Next: "Rack it within three weeks.",
+			Tests: []Test{
+				{For: "over %s from pitching to racking", Against: "under %s", Weight: Measurement, Needs: "racked.on",
+					of: rackedLate, pro: longOnYeast, con: shortOnYeast},
+			},
+		},
+		{
+			ID: "young", Name: "it was young", Source: common,
+			Now: "Wait a fortnight and taste it again.", Next: "Give it three to four weeks.",
+			Tests: []Test{
+				{For: "tasted within %s of pitching", Against: "%s after it, or later", Weight: Measurement, Needs: "tastings[].when",
+					of: tastedYoung, pro: youngDays, con: grownDays},
+			},
+		},
 	}
-	return x.judged(rest, mashSweet, mashNotSweet, fmt.Sprintf("it was mashed at %s", x.Measure(rest)))
 }
 
-// sugared asks how much of the grist ferments right out. A grist without sugar
-// tells nothing: most beers have none.
-func sugared(x *exam) Sign {
-	f, names, ok := x.gristShare(fermentsOut)
-	if !ok {
-		return unknown
+// rackedAt is when the beer was taken off its yeast: racked, else the first
+// filled.
+func (x *exam) rackedAt() journal.Moment {
+	if x.Gyle.Racked.On.Written() {
+		return x.Gyle.Racked.On
 	}
-	return x.judged(f, sugarMuch, 0, share("sugar", f, names)).onlyFor()
+	var first journal.Moment
+	for _, k := range x.Containers() {
+		if on := x.Filled(k); on.Written() && (!first.Written() || on.Time.Before(first.Time)) {
+			first = on
+		}
+	}
+	return first
 }
 
-// fermentsOut tells whether a line of the grist is sugar that yeast takes whole.
-func fermentsOut(g journal.Grain, card *journal.Card) bool {
-	lasting := card != nil && card.Sugar != nil && card.Sugar.Fermentable.Written() && float64(card.Sugar.Fermentable.Value) <= 50
-	return g.Sugar.Written() && !lasting
+func rackedSoon(x *exam) reading {
+	level, at := x.Stability().Level, x.rackedAt()
+	if len(level) < 2 || !at.Written() {
+		return without(unknown)
+	}
+	stood := at.Middle().Sub(level[0].When)
+	says := fmt.Sprintf("it was racked %s after the first gravity that stood level", hoursOf(stood))
+	return reading{Figure: hours(stood, at.HalfWidth(), level[0].Where), says: says}
+}
+
+// chilledSoon is the finding's own test: see chilled-early.
+func chilledSoon(x *exam) Sign {
+	if len(x.HeatReadings()) < 2 {
+		return unknown
+	}
+	if chill, ok := x.EarlyChill(); ok {
+		return tells(For, clause(chill.Says), chill.Where)
+	}
+	return silent
+}
+
+// clause is a sentence as part of another.
+func clause(sentence string) string {
+	s := strings.TrimSuffix(sentence, ".")
+	for _, head := range []string{"The ", "It ", "No ", "After "} {
+		if strings.HasPrefix(s, head) {
+			return strings.ToLower(s[:1]) + s[1:]
+		}
+	}
+	return s
+}
+
+func rackedLate(x *exam) reading {
+	return x.sincePitching(x.rackedAt(), "it stood on its yeast for %s")
+}
+
+// tastedYoung looks at the last tasting with the word: what is still there in a
+// grown-up beer is not its youth.
+func tastedYoung(x *exam) reading {
+	t, _ := x.lastTasting()
+	return x.sincePitching(t.When, "it was %s old when it was tasted")
+}
+
+// sincePitching is how many days after pitching a moment came; unknown where one of
+// the two is not written or cannot be right.
+func (x *exam) sincePitching(m journal.Moment, says string) reading {
+	since := x.PitchedAt()
+	days := daysApart(since, m.Middle())
+	if !m.Written() || since.IsZero() || days < 0 {
+		return without(unknown)
+	}
+	return reading{Figure: number(days, 0.5, "days", m.Where), says: fmt.Sprintf(says, wholeDays(days))}
 }
 
 // hours is a span as a figure of its own.
 func hours(d, off time.Duration, where journal.Where) figures.Figure {
-	return number(d.Hours(), off.Hours(), "h", where)
+	return number(d.Hours(), off.Hours(), "hours", where)
+}
+
+// hoursOf prints a span in hours, in days from three of them on.
+func hoursOf(d time.Duration) string {
+	if d >= 72*time.Hour {
+		return assay.DaysOf(d)
+	}
+	return fmt.Sprintf("%.0f hours", d.Hours())
 }

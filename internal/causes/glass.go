@@ -171,11 +171,11 @@ func (x *exam) parts(of func(journal.Tasting) (Part, bool)) []Part {
 	return parts
 }
 
-// first and last are the first and the last tasting with the word that has a
-// date.
-func (x *exam) first() (journal.Tasting, bool) { return datedOf(x.found, -1) }
+// firstTasting and lastTasting are the first and the last tasting with the word that
+// has a date.
+func (x *exam) firstTasting() (journal.Tasting, bool) { return datedOf(x.found, -1) }
 
-func (x *exam) last() (journal.Tasting, bool) { return datedOf(x.found, +1) }
+func (x *exam) lastTasting() (journal.Tasting, bool) { return datedOf(x.found, +1) }
 
 func datedOf(tastings []journal.Tasting, order int) (best journal.Tasting, ok bool) {
 	for _, t := range tastings {
@@ -184,6 +184,19 @@ func datedOf(tastings []journal.Tasting, order int) (best journal.Tasting, ok bo
 		}
 	}
 	return best, ok
+}
+
+// tastedFrom is a tasting with the container that it was drawn from, or the key that
+// would tell.
+func (x *exam) tastedFrom(t journal.Tasting, dated bool) (of journal.Tasting, k figures.Container, missing string) {
+	k, known := x.containerOf(t)
+	switch {
+	case !dated:
+		missing = "tastings[].when"
+	case !known:
+		missing = "tastings[].package"
+	}
+	return t, k, missing
 }
 
 func daysApart(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 }
@@ -196,11 +209,13 @@ func (x *exam) remarks() []string {
 	if on && x.says("flat", "thin", "no hop nose", "not bitter enough", "fading", "fizzy", "sweet") {
 		all = append(all, "A sparkler was on: it takes gas out of the beer, and softens bitterness and aroma.")
 	}
-	if x.glass.Heat.Known && x.glass.Heat.Low < coldGlass && x.says("flat", "thin", "no hop nose", "not bitter enough", "sweet", "fading", "hazy") {
-		all = append(all, fmt.Sprintf("The glass was at %s: cold beer tastes thinner and flatter than it is, and may haze.", x.Heat(x.glass.Heat.Low)))
+	heat, open := x.glass.Heat, x.glass.Open
+	if heat.Known && heat.Low < coldGlass.Number && x.says("flat", "thin", "no hop nose", "not bitter enough", "sweet", "fading", "hazy") {
+		const says = "The glass was at %s: cold beer tastes thinner and flatter than it is, and may haze."
+		all = append(all, fmt.Sprintf(says, x.Heat(heat.Low)))
 	}
-	if x.glass.Open.Known && x.glass.Open.High > openFresh && x.says("flat", "sour", "vinegary", "fading", "cardboard", "sherry", "thin") {
-		all = append(all, fmt.Sprintf("It had been open for %s: open beer first goes flat, then sour.", wholeDays(x.glass.Open.High)))
+	if open.Known && open.High > openFresh.Number && x.says("flat", "sour", "vinegary", "fading", "cardboard", "sherry", "thin") {
+		all = append(all, fmt.Sprintf("It had been open for %s: open beer first goes flat, then sour.", wholeDays(open.High)))
 	}
 	return all
 }
@@ -236,4 +251,42 @@ func (x *exam) noted(words ...string) (what string, where journal.Where, ok bool
 		}
 	}
 	return "", journal.Where{}, false
+}
+
+// warmestGlass and coolestGlass are the heat of the warmest and the coolest glass in
+// which the word was found.
+func warmestGlass(says string) func(*exam) reading { return glassAt(says, +1) }
+func coolestGlass(says string) func(*exam) reading { return glassAt(says, -1) }
+
+func glassAt(says string, sign float64) func(*exam) reading {
+	return func(x *exam) reading {
+		var best figures.Figure
+		found := false
+		for _, t := range x.found {
+			if f, read := figures.AsRead(x.heatOf(t)); read && (!found || sign*f.Value > sign*best.Value) {
+				best, found = f, true
+			}
+		}
+		return x.measured(best, found, says)
+	}
+}
+
+// openFor is for how many days the container was open when the word was first
+// found, for containers that are drawn from more than once.
+func (x *exam) openFor() (days figures.Figure, of figures.Container, ok bool) {
+	for _, t := range x.found {
+		k, known := x.containerOf(t)
+		if !known || k.Is(journal.Bottle) || k.Package.Gas.Set.Written() || !t.When.Written() {
+			continue
+		}
+		broached := x.Broached(k)
+		if !broached.Written() {
+			continue
+		}
+		open := max(0, daysApart(broached.Middle(), t.When.Middle()))
+		if !ok || open < days.Value {
+			days, of, ok = number(open, 0.5, "days", broached.Where), k, true
+		}
+	}
+	return days, of, ok
 }

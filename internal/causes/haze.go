@@ -13,43 +13,48 @@ import (
 func hazeCauses() []Cause {
 	return []Cause{
 		{
-			ID: "yeast-afloat", Name: "yeast was still in it", Source: "a brewing-supplies house's article on beer at the point of sale; the yeast is common practice",
-			Now: "Leave it still for two days, and fine it again while it is cold.", Next: "Rack it off cleaner, cool it slowly, and set it in its place two days before.",
+			ID: "yeast-afloat", Name: "yeast was still in it", Source: assay.SalesArticle + "; the yeast is common practice",
+			Now:  "Leave it still for two days, and fine it again while it is cold.",
+			Next: "Rack it off cleaner, cool it slowly, and set it in its place two days before.",
 			Tests: []Test{
-				{For: "moved or filled less than 36 hours before the glass", Against: "still for 3 days", Weight: Measurement, Needs: "done[].did moved, or racked.on", look: stoodShort},
-				{For: "a yeast whose card says that it settles slowly", Against: "quickly", Weight: Circumstance, Needs: "yeast[].yeast, with a card that says how it settles", look: yeastSettles},
-				{For: "no finings after the boil", Against: "fined in fermenter or container", Weight: Circumstance, Needs: "finings", look: notFined},
+				{For: say("moved or filled less than %s before the glass", stillShort), Against: say("still for %s", stillLong),
+					Weight: Measurement, Needs: "done[].did moved, or racked.on", look: stoodShort},
+				{For: "a yeast whose card says that it settles slowly", Against: "quickly", Weight: Circumstance,
+					Needs: "yeast[].yeast, with a card that says how it settles", look: yeastSettles},
+				{For: "no finings after the boil", Against: "fined in fermenter or container", Weight: Circumstance, Needs: "finings",
+					look: notFined},
 			},
-			Example: CauseExample{Word: "cloudy", Sets: []string{"done[+].did=moved", "done[9].when=2026-03-25 20:00", "done[9].package=0"}},
 		},
 		{
-			ID: "chill-haze", Name: "it hazes in the cold", Source: assay.CommonPractice,
+			ID: "chill-haze", Name: "it hazes in the cold", Source: common,
 			Now: "Serve it at {12 to 13 °C}.", Next: "Use copper finings in the last quarter of an hour, and boil it hard.",
 			Tests: []Test{
-				{For: "the glass at 10 °C or colder", Against: "hazy at 16 °C or warmer too", Weight: Measurement, Needs: "tastings[].at", look: hazyCold},
+				{For: "the glass at %s or colder", Against: "hazy at %s or warmer too", Weight: Measurement, Needs: "tastings[].at",
+					of: warmestGlass("the glass was at %s"), pro: coldGlass, con: hazeGone},
 				{For: "no copper finings", Against: "copper finings used", Weight: Circumstance, Needs: "finings", look: copperFined},
-				{For: "boiled for less than 60 minutes, or not at all", Weight: Circumstance, Needs: "copper.boiled", look: func(x *exam) Sign { return boiledShort(x).onlyFor() }},
+				{For: boiledTooShort, Weight: Circumstance, Needs: "copper.boiled", look: onlyFor(boiledShort)},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"tastings[0].at=6 C"}, Spare: []string{"tastings[0].at=18 C", "finings[+].with=copper finings", "finings[0].into=copper"}},
 		},
 		{
-			ID: "starch-haze", Name: "starch was left from the mash", Source: assay.CommonPractice,
+			ID: "starch-haze", Name: "starch was left from the mash", Source: common,
 			Next: "Mash for an hour at {65 to 67 °C}, and look at the pH.",
 			Tests: []Test{
-				{For: "mashed for less than 45 minutes", Against: "for 60 minutes or more", Weight: Measurement, Needs: "mash.rests[].for", look: mashedShort},
-				{For: "mashed over 70 °C", Against: "at 68 °C or under", Weight: Circumstance, Needs: "mash.rests[].at", look: mashedHot},
+				{For: "mashed for less than %s", Against: "for %s or more", Weight: Measurement, Needs: "mash.rests[].for",
+					of: mashedFor, pro: mashShort, con: mashFull},
+				{For: "mashed over %s", Against: "at %s or under", Weight: Circumstance, Needs: "mash.rests[].at",
+					of: mashedAt, pro: mashCooked, con: mashFine},
 				{For: "flakes or raw grain in the grist", Weight: Circumstance, Needs: "grist", look: rawGrain},
-				{For: "hazy at 16 °C or warmer too", Weight: Circumstance, Needs: "tastings[].at", look: hazyWarm},
+				{For: "hazy at %s or warmer too", Weight: Circumstance, Needs: "tastings[].at",
+					of: warmestGlass("it was hazy at %s too"), pro: hazeGone, con: coldGlass},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"mash.rests[0].for=30 min", "mash.rests[0].at=73 C"}},
 		},
 		{
-			ID: "hop-haze", Name: "dry hops made the haze", Source: assay.CommonPractice,
+			ID: "hop-haze", Name: "dry hops made the haze", Source: common,
 			Now: "Wait: some of it falls.", Next: "Use fewer dry hops, for a shorter time.",
 			Tests: []Test{
-				{For: "over 1 g/L of dry hops", Against: "under 0.3 g/L, or none", Weight: Measurement, Needs: "hops", look: dryHopped},
+				{For: "over %s of dry hops", Against: "under %s, or none", Weight: Measurement, Needs: "hops",
+					of: hopRate("", "dry hops", dryHops), pro: dryHazy, con: dryClear},
 			},
-			Example: CauseExample{Word: "hazy", Sets: []string{"hops[+].hop=goldings", "hops[1].weight=60 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 	}
 }
@@ -57,26 +62,22 @@ func hazeCauses() []Cause {
 // stoodShort is how long it had stood still before the last glass with the word.
 // Where no move is noted, it counts from the filling, and only may.
 func stoodShort(x *exam) Sign {
-	t, ok := x.last()
-	if !ok {
-		return needing("tastings[].when")
-	}
-	k, ok := x.containerOf(t)
-	if !ok {
-		return needing("tastings[].package")
+	t, k, missing := x.tastedFrom(x.lastTasting())
+	if missing != "" {
+		return needing(missing)
 	}
 	moved, noted := x.stirredBefore(k, t.When)
 	what := "moved"
 	if !noted {
-		if moved, what = x.Filled(k), "filled"; !moved.Written() {
-			return unknown
-		}
+		moved, what = x.Filled(k), "filled"
 	}
 	still := t.When.Middle().Sub(moved.Middle())
-	if still < 0 {
+	if !moved.Written() || still < 0 {
 		return unknown
 	}
-	s := x.judged(hours(still, max(moved.HalfWidth(), t.When.HalfWidth()), moved.Where), stillShort, stillLong, fmt.Sprintf("%s was %s %s before that glass", x.called(k), what, hoursOf(still)))
+	says := fmt.Sprintf("%s was %s %s before that glass", x.called(k), what, hoursOf(still))
+	r := reading{Figure: hours(still, max(moved.HalfWidth(), t.When.HalfWidth()), moved.Where), says: says}
+	s := x.held(r, stillShort, stillLong)
 	s.May = s.May || !noted && s.Voice == Against
 	return s
 }
@@ -85,7 +86,8 @@ func stoodShort(x *exam) Sign {
 // container up.
 func (x *exam) stirredBefore(k figures.Container, until journal.Moment) (last journal.Moment, any bool) {
 	for _, d := range x.Deeds(journal.Moved, journal.Roused, journal.Stirred) {
-		if assay.Concerns(d, k) && !d.When.Time.After(assay.EndOf(until)) && !d.When.Time.Before(x.Filled(k).Time) && (!any || d.When.Time.After(last.Time)) {
+		between := !d.When.Time.After(assay.EndOf(until)) && !d.When.Time.Before(x.Filled(k).Time)
+		if between && assay.Concerns(d, k) && (!any || d.When.Time.After(last.Time)) {
 			last, any = d.When, true
 		}
 	}
@@ -94,15 +96,14 @@ func (x *exam) stirredBefore(k figures.Container, until journal.Moment) (last jo
 
 func yeastSettles(x *exam) Sign {
 	for _, p := range x.Gyle.Yeast {
-		card := x.Card("yeast", p.Yeast)
-		if card == nil || card.Yeast == nil || !card.Yeast.Settles.Written() {
+		settles := x.YeastCard(p).Settles
+		says := fmt.Sprintf("the card of the %s says that it settles %s", p.Yeast.Name, settles.Word)
+		switch {
+		case !settles.Written():
 			continue
-		}
-		says := fmt.Sprintf("the card of the %s says that it settles %s", p.Yeast.Name, card.Yeast.Settles.Word)
-		switch card.Yeast.Settles.Word {
-		case journal.SettlesSlowly:
+		case settles.Is(journal.SettlesSlowly):
 			return tells(For, says, p.Where)
-		case journal.SettlesQuickly:
+		case settles.Is(journal.SettlesQuickly):
 			return tells(Against, says, p.Where)
 		}
 		return silent
@@ -111,106 +112,54 @@ func yeastSettles(x *exam) Sign {
 }
 
 func notFined(x *exam) Sign {
+	return x.fined(false, "it was fined with %s", "no finings after the boil are noted")
+}
+
+func copperFined(x *exam) Sign {
+	return x.fined(true, "%s went into the copper", "no copper finings are noted")
+}
+
+// fined tells whether finings went into the copper, or after it.
+func (x *exam) fined(inCopper bool, says, none string) Sign {
 	for _, f := range x.Gyle.Finings {
-		if !x.forCopper(f) {
-			return tells(Against, fmt.Sprintf("it was fined with %s", f.With.Name), f.Where)
+		if forCopper(f) == inCopper {
+			return tells(Against, fmt.Sprintf(says, f.With.Name), f.Where)
 		}
 	}
 	if !x.recipeWritten() {
 		return unknown
 	}
-	return hints(For, "no finings after the boil are noted", journal.Where{})
+	return hints(For, none, journal.Where{})
 }
 
 // forCopper tells whether a fining goes into the copper.
-func (x *exam) forCopper(f journal.Fining) bool {
+func forCopper(f journal.Fining) bool {
 	if f.Into.Written() {
 		return f.Into.Is(journal.IntoCopper)
 	}
 	return assay.HasWord(f.With.Name, "copper", "irish", "carrag*", "kettle")
 }
 
-func hazyCold(x *exam) Sign {
-	f, ok := x.warmestGlass()
-	if !ok {
-		return unknown
-	}
-	return x.judged(f, coldGlass, hazeGone, fmt.Sprintf("the glass was at %s", x.Measure(f)))
-}
-
-func hazyWarm(x *exam) Sign {
-	f, ok := x.warmestGlass()
-	if !ok {
-		return unknown
-	}
-	return x.judged(f, hazeGone, coldGlass, fmt.Sprintf("it was hazy at %s too", x.Measure(f))).onlyFor()
-}
-
-func copperFined(x *exam) Sign {
-	for _, f := range x.Gyle.Finings {
-		if x.forCopper(f) {
-			return tells(Against, fmt.Sprintf("%s went into the copper", f.With.Name), f.Where)
-		}
-	}
-	if !x.recipeWritten() {
-		return unknown
-	}
-	return hints(For, "no copper finings are noted", journal.Where{})
-}
-
-// mashedShort adds up the rests at which starch turns to sugar.
-func mashedShort(x *exam) Sign {
+// mashedFor adds up the rests at which starch turns to sugar.
+func mashedFor(x *exam) reading {
 	minutes := 0.0
 	var from []journal.Where
 	for i, r := range x.Gyle.Mash.Rests {
 		heat, ok := x.RestHeat(i)
 		if !r.For.Written() || !ok {
-			return unknown
+			return without(unknown)
 		}
-		if heat.Value >= convertsFrom && heat.Value <= convertsTo {
+		if heat.Value >= convertsFrom.Number && heat.Value <= convertsTo.Number {
 			minutes += r.For.Value.Minutes()
 			from = append(from, r.For.Where)
 		}
 	}
 	if len(from) == 0 {
-		return unknown
+		return without(unknown)
 	}
-	return x.judged(number(minutes, 0, "min", from...), mashShort, mashFull, fmt.Sprintf("it was mashed for %s minutes", q.Plain(minutes)))
-}
-
-// Starch turns to sugar between these, in °C (a brewing-supplies house's article
-// on mashing regimes, with limits that are common practice).
-const convertsFrom, convertsTo = 60.0, 75.0
-
-func mashedHot(x *exam) Sign {
-	rest, ok := x.ConversionRest()
-	if !ok {
-		return unknown
-	}
-	return x.judged(rest, mashCooked, mashFine, fmt.Sprintf("it was mashed at %s", x.Measure(rest)))
+	return reading{Figure: number(minutes, 0, "minutes", from...), says: fmt.Sprintf("it was mashed for %s minutes", q.Plain(minutes))}
 }
 
 func rawGrain(x *exam) Sign {
-	if len(x.Gyle.Grist) == 0 {
-		return unknown
-	}
-	for _, g := range x.Gyle.Grist {
-		name := nameOfGrain(g)
-		if assay.HasWord(name, "flaked", "flakes", "raw", "unmalted", "torrified") {
-			return hints(For, fmt.Sprintf("there is %s in the grist", name), g.Where)
-		}
-	}
-	return silent
-}
-
-func dryHopped(x *exam) Sign {
-	rate, ok := x.hoppedAt(func(h journal.Hop) bool { return h.Dry.Written() })
-	if !ok {
-		return unknown
-	}
-	says := fmt.Sprintf("%s of dry hops went in", x.Units.Fixed(rate.Value, "g/L", 1))
-	if rate.Value == 0 {
-		says = "no dry hops went in"
-	}
-	return x.judged(rate, dryHazy, dryClear, says)
+	return x.inTheGrist(hints, "flaked", "flakes", "raw", "unmalted", "torrified")
 }

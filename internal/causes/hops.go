@@ -1,6 +1,7 @@
 package causes
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -14,123 +15,89 @@ import (
 func hopCauses() []Cause {
 	return []Cause{
 		{
-			ID: "over-bittered", Name: "there is more bitterness than was meant", Source: assay.CommonPractice,
+			ID: "over-bittered", Name: "there is more bitterness than was meant", Source: common,
 			Now: "Keep it: bitterness fades a little in a month or two.", Next: "Weigh a tenth less of the early hops.",
 			Tests: []Test{
-				{For: "bitterness 5 IBU or more over its aim or style", Against: "within 2 IBU of it, or under", Weight: Measurement, look: bitterOver},
-				{For: "bitterness to gravity 0.1 over its aim; without one, over 0.9", Against: "on its aim; without one, under 0.75", Weight: Measurement, look: ratioOver},
+				{For: "bitterness %s or more over its aim or style", Against: "within %s of it, or under", Weight: Measurement,
+					of: bitternessOff, pro: ibuOff, con: ibuOnAim},
+				{For: say("bitterness to gravity %s over its aim; without one, over %s", assay.RatioOffBy, ratioBitter),
+					Against: say("on its aim; without one, under %s", ratioEven), Weight: Measurement,
+					of: func(x *exam) reading { return x.ratio(+1, ratioBitter) }},
 			},
-			Example: CauseExample{Word: "too bitter", Sets: []string{"aim.bitterness=20 IBU", "hops[0].weight=70 g"}},
 		},
 		{
-			ID: "under-bittered", Name: "there is less bitterness than was meant", Source: assay.CommonPractice,
+			ID: "under-bittered", Name: "there is less bitterness than was meant", Source: common,
 			Now: "Take the sparkler off.", Next: "Add {10 g} of hops of 5 % alpha, boiled for an hour, in {20 L}: about 6 IBU.",
 			Tests: []Test{
-				{For: "bitterness 5 IBU or more under its aim or style", Against: "within 2 IBU of it, or over", Weight: Measurement, look: bitterUnder},
-				{For: "bitterness to gravity 0.1 under its aim; without one, under 0.6", Against: "on its aim; without one, over 0.75", Weight: Measurement, look: ratioUnder},
-				{For: "hops kept for longer than they keep their alpha", Weight: Circumstance, Needs: "hops[].crop", look: func(x *exam) Sign { return hopAge(x).onlyFor() }},
+				{For: "bitterness %s or more under its aim or style", Against: "within %s of it, or over", Weight: Measurement,
+					of: under(bitternessOff), pro: ibuOff, con: ibuOnAim},
+				{For: say("bitterness to gravity %s under its aim; without one, under %s", assay.RatioOffBy, ratioSweet),
+					Against: say("on its aim; without one, over %s", ratioEven), Weight: Measurement,
+					of: func(x *exam) reading { return x.ratio(-1, ratioSweet) }},
+				{For: "hops kept for longer than they keep their alpha", Weight: Circumstance, Needs: "hops[].crop", look: onlyFor(hopAge)},
 			},
-			Example: CauseExample{Word: "not bitter enough", Sets: []string{"aim.bitterness=36 IBU", "hops[0].weight=20 g"}, Spare: []string{"hops[0].weight=70 g"}},
 		},
 		{
 			ID: "old-hops", Name: "the hops were old", Source: "home-brewing suppliers' pages on the keeping of hops",
 			Next: "Buy fresh hops, rub and smell them, and keep them sealed in the freezer.",
 			Tests: []Test{
-				{For: "opened or kept warm for over 6 months, or over 24 months sealed and cold", Against: "fresher than that", Weight: Measurement, Needs: "hops[].crop", look: hopAge},
+				{For: say("opened or kept warm for over %s, or over %s sealed and cold", assay.HopsOpen, assay.HopsSealed),
+					Against: "fresher than that", Weight: Measurement, Needs: "hops[].crop", look: hopAge},
 			},
-			Example: CauseExample{Word: "cheesy", Sets: []string{"hops[0].crop=2022"}, Spare: []string{"hops[0].crop=2025"}},
 		},
 		{
-			ID: "aroma-lost", Name: "there were few late hops, or their aroma was lost", Source: assay.CommonPractice + "; on the sparkler, beer blogs disagree",
-			Now: "Take the sparkler off.", Next: "Add {0.5 g/L} of fresh hops dry, for three days.",
+			ID: "aroma-lost", Name: "there were few late hops, or their aroma was lost",
+			Source: common + "; on the sparkler, beer blogs disagree",
+			Now:    "Take the sparkler off.", Next: "Add {0.5 g/L} of fresh hops dry, for three days.",
 			Tests: []Test{
-				{For: "hardly any hops late or dry", Against: "1 g/L of them or more", Weight: Measurement, Needs: "hops", look: lateHopsFew},
+				{For: "hardly any hops late or dry", Against: "%s of them or more", Weight: Measurement, Needs: "hops",
+					of: hopRate(" late or dry", "hops", lateHops), pro: aromaLittle, con: aromaEnough},
 				{For: "a sparkler was on", Against: "it was off", Weight: Circumstance, Needs: "tastings[].sparkler", look: sparklerOn},
 			},
-			Example: CauseExample{Word: "no hop nose", Sets: []string{"tastings[0].sparkler=true"}, Spare: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 		{
-			ID: "dry-hops-long", Name: "the dry hops stood in it too long", Source: assay.CommonPractice,
+			ID: "dry-hops-long", Name: "the dry hops stood in it too long", Source: common,
 			Next: "Leave dry hops in for three or four days, and no longer than a week.",
 			Tests: []Test{
-				{For: "dry hops for over 7 days", Against: "for 4 days or fewer, or none", Weight: Measurement, Needs: "hops[].dry", look: dryHopsLong},
+				{For: "dry hops for over %s", Against: "for %s or fewer, or none", Weight: Measurement, Needs: "hops[].dry",
+					of: dryHopsStood, pro: dryLong, con: dryShort},
 			},
-			Example: CauseExample{Word: "grassy", Sets: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=14 days", "hops[1].when=2026-03-06"}, Spare: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].when=2026-03-06"}},
 		},
 	}
 }
 
-// bitterOff is how many IBU the bitterness lies above its aim or style.
-func (x *exam) bitterOff() (off figures.Figure, says string, lacking Sign) {
+// bitternessOff is how many IBU the bitterness lies above its aim or style.
+func bitternessOff(x *exam) reading {
 	f, ok := x.Find("bitterness", "")
 	want, aimed := x.BitternessTarget()
 	switch {
 	case !ok:
-		return f, "", x.lacking("bitterness", "hops[].alpha")
+		return without(x.lacking("bitterness", "hops[].alpha"))
 	case !aimed:
-		return f, "", needing("aim.bitterness")
+		return without(needing("aim.bitterness"))
 	}
-	says = fmt.Sprintf("the bitterness works out at %s, against %s", x.Measure(f), want.Words)
+	says := fmt.Sprintf("the bitterness works out at %s, against %s", x.Measure(f), want.Words)
 	if len(f.From()) > 0 && len(x.Gyle.Hops) > 0 {
 		f = f.At(x.Gyle.Hops[0].Where)
 	}
-	f.Value -= want.Nearest(f.Value)
-	return f, says, silent
+	return reading{Figure: f, says: says}.less(want.Nearest(f.Value))
 }
 
-func bitterOver(x *exam) Sign {
-	off, says, lacking := x.bitterOff()
-	if says == "" {
-		return lacking
-	}
-	return x.judged(off, ibuOff, ibuOnAim, says)
-}
-
-func bitterUnder(x *exam) Sign {
-	off, says, lacking := x.bitterOff()
-	if says == "" {
-		return lacking
-	}
-	return x.judged(less(off), ibuOff, ibuOnAim, says)
-}
-
-// ratioOn is the share of ratioOffBy within which a ratio is on its aim.
-const ratioOn = assay.RatioOffBy / 3
-
-func ratioOver(x *exam) Sign {
-	f, says, ok := x.ratio()
-	switch aim := x.AimedRatio(); {
-	case !ok:
-		return needing("hops[].alpha")
-	case aim > 0:
-		f.Value -= aim
-		return x.judged(f, assay.RatioOffBy, ratioOn, says)
-	}
-	return x.judged(f, ratioBitter, ratioEven, says)
-}
-
-func ratioUnder(x *exam) Sign {
-	f, says, ok := x.ratio()
-	switch aim := x.AimedRatio(); {
-	case !ok:
-		return needing("hops[].alpha")
-	case aim > 0:
-		f.Value = aim - f.Value
-		return x.judged(f, assay.RatioOffBy, ratioOn, says)
-	}
-	return x.judged(f, ratioSweet, ratioEvenLow, says)
-}
-
-func (x *exam) ratio() (figures.Figure, string, bool) {
+// ratio is bitterness to gravity: how far it is over its aim, or under it where the
+// side is below nought; without an aim the ratio itself, held against one that is even.
+func (x *exam) ratio(side float64, unaimed *assay.Limit) reading {
 	f, ok := x.Find("bitterness-ratio", "")
 	if !ok {
-		return f, "", false
+		return without(needing("hops[].alpha"))
 	}
 	says := fmt.Sprintf("bitterness to gravity is %s", assay.Bare(f))
-	if aim := x.AimedRatio(); aim > 0 {
-		says += fmt.Sprintf(", with %s aimed at", q.Fixed(aim, 2))
+	aim := x.AimedRatio()
+	if aim <= 0 {
+		return reading{Figure: f, says: says}.within(unaimed.Number, ratioEven.Number)
 	}
-	return f, says, true
+	f.Value = side * (f.Value - aim)
+	says += fmt.Sprintf(", with %s aimed at", q.Fixed(aim, 2))
+	return reading{Figure: f, says: says}.within(assay.RatioOffBy.Number, ratioOnAim.Number)
 }
 
 // hopAge asks whether any hops were older than they keep.
@@ -151,42 +118,36 @@ func hopAge(x *exam) Sign {
 	return fresh
 }
 
-// hoppedAt is how many g/L of some of the hops went in, and the line of the last
-// of them.
-func (x *exam) hoppedAt(fits func(journal.Hop) bool) (rate figures.Figure, ok bool) {
-	volume, ok := figures.AsRead(x.Gyle.Fermenter.Volume)
-	if !ok {
-		volume, ok = figures.AsRead(x.Gyle.Racked.Volume)
-	}
-	if !ok || volume.Value <= 0 || len(x.Gyle.Hops) == 0 {
-		return rate, false
-	}
-	grams := 0.0
-	from := []journal.Where{x.Gyle.Hops[0].Where}
-	for _, h := range x.Gyle.Hops {
-		if !fits(h) {
-			continue
+// hopRate is how many g/L of some of the hops went in.
+func hopRate(how, what string, fits func(journal.Hop) bool) func(*exam) reading {
+	return func(x *exam) reading {
+		volume, ok := figures.AsRead(x.Gyle.Fermenter.Volume)
+		if !ok {
+			volume, ok = figures.AsRead(x.Gyle.Racked.Volume)
 		}
-		if !h.Weight.Written() {
-			return rate, false
+		if !ok || volume.Value <= 0 || len(x.Gyle.Hops) == 0 {
+			return without(unknown)
 		}
-		grams += h.Weight.Value.Grams()
-		from = append(from, h.Weight.Where)
+		grams := 0.0
+		from := []journal.Where{x.Gyle.Hops[0].Where}
+		for _, h := range x.Gyle.Hops {
+			switch {
+			case !fits(h):
+			case !h.Weight.Written():
+				return without(unknown)
+			default:
+				grams += h.Weight.Value.Grams()
+				from = append(from, h.Weight.Where)
+			}
+		}
+		rate := grams / volume.Value
+		r := reading{Figure: number(rate, rate*scaleShare, "g/L", from...)}
+		r.says = fmt.Sprintf("%s of %s went in%s", x.Units.Fixed(rate, "g/L", 1), what, how)
+		if rate == 0 {
+			r.says = fmt.Sprintf("no %s went in%s", what, how)
+		}
+		return r
 	}
-	value := grams / volume.Value
-	return number(value, value*scaleShare, "g/L", from...), true
-}
-
-func lateHopsFew(x *exam) Sign {
-	rate, ok := x.hoppedAt(lateHops)
-	if !ok {
-		return unknown
-	}
-	says := fmt.Sprintf("%s of hops went in late or dry", x.Units.Fixed(rate.Value, "g/L", 1))
-	if rate.Value == 0 {
-		says = "no hops went in late or dry"
-	}
-	return x.judged(rate, aromaEnough/5, aromaEnough, says)
 }
 
 func sparklerOn(x *exam) Sign {
@@ -206,16 +167,16 @@ func sparklerOn(x *exam) Sign {
 	return off
 }
 
-func dryHopsLong(x *exam) Sign {
-	dry := slices.DeleteFunc(slices.Clone(x.Gyle.Hops), func(h journal.Hop) bool { return !h.Dry.Written() })
+func dryHopsStood(x *exam) reading {
+	dry := slices.DeleteFunc(slices.Clone(x.Gyle.Hops), func(h journal.Hop) bool { return !dryHops(h) })
 	switch {
 	case len(x.Gyle.Hops) == 0:
-		return unknown
+		return without(unknown)
 	case len(dry) == 0:
-		return tells(Against, "there were no dry hops", x.Gyle.Hops[0].Where)
+		return without(tells(Against, "there were no dry hops", x.Gyle.Hops[0].Where))
 	}
-	longest := slices.MaxFunc(dry, func(a, b journal.Hop) int { return int(a.Dry.Value.Minutes() - b.Dry.Value.Minutes()) })
+	longest := slices.MaxFunc(dry, func(a, b journal.Hop) int { return cmp.Compare(a.Dry.Value, b.Dry.Value) })
 	days := longest.Dry.Value.Hours() / 24
-	f := number(days, 0.5, "days", longest.Dry.Where)
-	return x.judged(f, dryLong, dryShort, fmt.Sprintf("the %s stood in it for %s", longest.Hop.Name, wholeDays(days)))
+	says := fmt.Sprintf("the %s stood in it for %s", longest.Hop.Name, wholeDays(days))
+	return reading{Figure: number(days, 0.5, "days", longest.Dry.Where), says: says}
 }

@@ -1,94 +1,130 @@
 package causes
 
-// The limits that causes are tested against: where a reading speaks for a cause,
-// and where against it. All are common practice, no source, unless a line says
-// otherwise; what the rules test against too stands in thresholds.go.
+import "gylebook/internal/assay"
+
+// What speaks for a cause, and what against it, beside what the rules hold against too
+// (package assay has that). A pair is read as "at this or beyond" and "at that or short
+// of it"; between the two a reading says nothing.
+
+var limits assay.Limits
+
+// Limits are the limits of this room.
+func Limits() []*assay.Limit { return limits.All() }
+
 const (
-	// Points of final gravity under the aim, where it fermented further than
-	// meant, and over it, where sugar was left; on the aim within a point.
-	fgUnder, fgOver, fgOnAim = 2.0, 3.0, 1.0
-	// Points of original gravity under the aim, litres of wort over it.
-	ogUnder, ogOnAim     = 3.0, 1.5
-	volumeOver, volumeOn = 1.0, 0.5
-	// °C of the mash: cooler makes a dry beer, warmer a sweet one (a brewing
-	// school's mash figures: 82 % apparent at 65 °C, 70 % at 70 °C).
-	mashDry, mashNotDry     = 65.0, 67.0
-	mashSweet, mashNotSweet = 69.0, 67.0
-	// % of the grist that is sugar, and so ferments right out.
-	sugarMuch = 10.0
-	// % vol: over the aim, and strong by any measure.
-	abvOver, abvOnAim      = 0.5, 0.2
-	abvStrong, abvOrdinary = 6.0, 4.5
-	// Million cells per mL and °P that are enough beyond doubt (home-brewing
-	// magazines on pitching rates: 0.75 to 1.0).
-	pitchEnough = 1.0
-	// Volumes of gas under and over the aim, and on it.
-	gasUnder, gasOver, gasOnAim = 0.2, 0.3, 0.1
-	// Days open before gas fades, and °C in the glass at which it leaves.
-	openFlat, openFresh = 3.0, 2.0
-	glassWarm, glassFit = 14.0, 13.0
-	// °C: too cool to condition, and warm enough.
-	conditionCold, conditionFit = 12.0, 15.0
-	// Points by which the gravity fell after the beer was closed in, and none.
-	fellBy, fellNot = 2.0, 0.75
-	// Hours still before the glass: hazy, and bright (a brewing-supplies house's
-	// article on beer at the point of sale: 24 hours, better 36).
-	stillShort, stillLong = 36.0, 72.0
-	// °C in the glass where cold alone makes a haze, and where it cannot.
-	coldGlass, hazeGone = 10.0, 16.0
-	// Minutes of mash, and °C, that leave starch.
-	mashShort, mashFull  = 45.0, 60.0
-	mashCooked, mashFine = 70.0, 68.0
-	// g/L of dry hops that haze, and that hardly do.
-	dryHazy, dryClear = 1.0, 0.3
-	// pH fallen since racking, and steady.
-	phFell, phSteady = 0.2, 0.1
-	// pH of beer that tastes sour, and that does not.
-	phSour, phNotSour = 3.7, 3.9
-	// Hours between the last fall of gravity and racking: too few, and enough.
-	onYeastShort, onYeastLong = 48.0, 72.0
-	// °C of the first three days, without a card: no esters to speak of.
-	workedCool = 20.0
-	// Days since pitching: young, and grown up.
-	youngDays, grownDays = 10.0, 28.0
-	// °C of a store that ages beer, and that keeps it.
-	storeWarm, storeCool = 18.0, 13.0
-	// % attenuation over the yeast's card that a wild yeast gives.
-	wildOver = 5.0
-	// Minutes of boil, and % boiled off in an hour, that leave sweetcorn (from
-	// home-brewing magazines on taste faults).
-	boilShort             = 60.0
-	boilTimid, boilStrong = 5.0, 8.0
-	// Run-off: gravity, °C and pH beyond doubt right.
-	runningsRight, spargeRight, runningsPHRight = 1.008, 76.0, 5.6
-	// IBU off the aim, and on it; IBU to a point that are bitter, and that are
-	// not; and likewise that are not bitter.
-	ibuOff, ibuOnAim         = 5.0, 2.0
-	ratioBitter, ratioEven   = 0.9, 0.75
-	ratioSweet, ratioEvenLow = 0.6, 0.75
-	// mg/L of sulphate, and sulphate to chloride, that are harsh, and that are
-	// not.
-	sulphateMuch, sulphateFew      = 300.0, 150.0
-	sulphateChloride, sulphateEven = 3.0, 2.0
-	// g/L of late and dry hops that a nose needs, and minutes of boil that leave
-	// some of it.
-	aromaEnough = 1.0
-	lateBoil    = 15.0
-	// Days of dry hops: grassy, and not.
-	dryLong, dryShort = 7.0, 4.0
-	// % of the grist: roast and crystal malt, much and little; and wheat, for a
-	// head and against one.
-	roastMuch, roastLittle     = 3.0, 1.0
-	crystalLittle, crystalFair = 5.0, 8.0
-	crystalMuch                = 12.0
-	wheatForHead               = 3.0
-	// Days on the yeast: too many, and few.
-	onYeastDays, offYeastDays = 28.0, 21.0
-	// °C in the glass that are wrong, and right.
-	serveTooCold, serveTooWarm    = 9.0, 15.0
-	serveRightLow, serveRightHigh = 11.0, 13.0
-	// Gravity of wort that scorches on a flame.
-	wortThick, wortThin = 1.060, 1.045
-	// Days that a line, when drawn through, is past its cleaning: see lineDays.
-	lineWeek = 7.0
+	common     = assay.CommonPractice
+	mashSchool = "a brewing school's mash figures: 82 % apparent at 65 °C, 70 % at 70 °C"
+	tasteFault = "home-brewing magazines' pages on taste faults"
+	stillFor   = assay.SalesArticle + ": 24 hours, better 36"
+)
+
+// Off the aim, and on it.
+var (
+	fgUnder    = limits.Add("fg-under", 2, "points", "final gravity under its aim: it fermented further than was meant", common)
+	fgOver     = limits.Add("fg-over", 3, "points", "final gravity over its aim: sugar was left", common)
+	fgOnAim    = limits.Add("fg-on-aim", 1, "points", "final gravity that is on its aim", common)
+	ogUnder    = limits.Add("og-under", 3, "points", "original gravity under its aim", common)
+	ogOnAim    = limits.Add("og-on-aim", 1.5, "points", "original gravity that is on its aim", common)
+	wortOver   = limits.Add("wort-over", 1, "L", "wort over its aim", common)
+	wortOnAim  = limits.Add("wort-on-aim", 0.5, "L", "wort that is on its aim", common)
+	abvOver    = limits.Add("abv-over", 0.5, "% vol", "alcohol over its aim", common)
+	abvOnAim   = limits.Add("abv-on-aim", 0.2, "% vol", "alcohol that is on its aim", common)
+	gasUnder   = limits.Add("gas-under", 0.2, "vol", "condition under its aim", common)
+	gasOver    = limits.Add("gas-over", 0.3, "vol", "condition over its aim", common)
+	gasOnAim   = limits.Add("gas-on-aim", 0.1, "vol", "condition that is on its aim", common)
+	ibuOff     = limits.Add("ibu-off", 5, "IBU", "bitterness off its aim", common)
+	ibuOnAim   = limits.Add("ibu-on-aim", 2, "IBU", "bitterness that is on its aim", common)
+	ratioOnAim = limits.Add("ratio-on-aim", 0.1/3, "", "bitterness to gravity that is on its aim", common)
+	colourOn   = limits.Add("colour-on-aim", 2, "EBC", "colour that is on its aim", common)
+	aimsMet    = limits.Add("aims-met", 3, "whole figures", "figures on their aims that say that the aim is not what is meant", common)
+)
+
+// Grist, mash and run-off.
+var (
+	abvStrong     = limits.Add("abv-strong", 6, "% vol", "alcohol of a beer that is strong by any measure", common)
+	abvOrdinary   = limits.Add("abv-ordinary", 4.5, "% vol", "alcohol of a beer that is not strong", common)
+	roastMuch     = limits.Add("roast-much", 3, "%", "share of the grist that is much roast malt", common)
+	roastLittle   = limits.Add("roast-little", 1, "%", "share of the grist that is little roast malt", common)
+	crystalLittle = limits.Add("crystal-little", 5, "%", "share of the grist that is little crystal malt", common)
+	crystalFair   = limits.Add("crystal-fair", 8, "%", "share of the grist that is neither little nor much crystal malt", common)
+	crystalMuch   = limits.Add("crystal-much", 12, "%", "share of the grist that is much crystal malt", common)
+	wheatForHead  = limits.Add("wheat-for-head", 3, "%", "share of wheat in the grist that holds a head", common)
+	wheatHazy     = limits.Add("wheat-hazy", 30, "%", "share of wheat in the grist that is meant to be hazy", common)
+	sugarMuch     = limits.Add("sugar-much", 10, "%", "share of the grist that is much sugar, which ferments right out", common)
+	mashDry       = limits.Add("mash-dry", 65, "°C", "heat of the mash that makes a dry beer", mashSchool)
+	mashNotDry    = limits.Add("mash-not-dry", 67, "°C", "heat of the mash that makes no dry beer", mashSchool)
+	mashSweet     = limits.Add("mash-sweet", 69, "°C", "heat of the mash that makes a sweet beer", mashSchool)
+	mashNotSweet  = limits.Add("mash-not-sweet", 67, "°C", "heat of the mash that makes no sweet beer", mashSchool)
+	mashShort     = limits.Add("mash-short", 45, "minutes", "mash that leaves starch", common)
+	mashFull      = limits.Add("mash-full", 60, "minutes", "mash that leaves none", common)
+	mashCooked    = limits.Add("mash-cooked", 70, "°C", "heat of the mash that leaves starch", common)
+	mashFine      = limits.Add("mash-fine", 68, "°C", "heat of the mash that leaves none", common)
+	convertsFrom  = limits.Add("converts-from", 60, "°C", "heat from which starch turns to sugar", assay.MashArticle)
+	convertsTo    = limits.Add("converts-to", 75, "°C", "heat up to which starch turns to sugar", assay.MashArticle)
+	runningsRight = limits.Add("runnings-right", 1.008, "SG", "gravity of run-off that draws no tannin", common)
+	spargeRight   = limits.Add("sparge-right", 76, "°C", "heat of sparge liquor that draws no tannin", common)
+	runOffPHRight = limits.Add("runnings-ph-right", 5.6, "pH", "pH of run-off that draws no tannin", common)
+	sulphateMuch  = limits.Add("sulphate-much", 300, "mg/L", "sulphate that is harsh", common)
+	sulphateFew   = limits.Add("sulphate-few", 150, "mg/L", "sulphate that is not", common)
+	sulphateTimes = limits.Add("sulphate-times", 3, "times", "sulphate to chloride that is harsh", common)
+	sulphateEven  = limits.Add("sulphate-even", 2, "times", "sulphate to chloride that is not", common)
+)
+
+// Boil and hops.
+var (
+	boilShort   = limits.Add("boil-short", 60, "minutes", "boil under which it leaves sweetcorn", tasteFault)
+	boilTimid   = limits.Add("boil-timid", 5, "%", "share boiled off in an hour that leaves sweetcorn", tasteFault)
+	boilStrong  = limits.Add("boil-strong", 8, "%", "share boiled off in an hour that leaves none", tasteFault)
+	wortThick   = limits.Add("wort-thick", 1.060, "SG", "gravity of wort that scorches on a flame", common)
+	wortThin    = limits.Add("wort-thin", 1.045, "SG", "gravity of wort that does not", common)
+	ratioBitter = limits.Add("ratio-bitter", 0.9, "", "bitterness to gravity that is bitter", common)
+	ratioEven   = limits.Add("ratio-even", 0.75, "", "bitterness to gravity that is neither bitter nor sweet", common)
+	ratioSweet  = limits.Add("ratio-sweet", 0.6, "", "bitterness to gravity that is not bitter", common)
+	aromaEnough = limits.Add("aroma-enough", 1, "g/L", "late and dry hops that a nose needs", common)
+	aromaLittle = limits.Add("aroma-little", 0.2, "g/L", "late and dry hops that are hardly any", common)
+	lateBoil    = limits.Add("late-boil", 15, "minutes", "boil that leaves some aroma", common)
+	dryLong     = limits.Add("dry-long", 7, "days", "dry hops that taste of grass", common)
+	dryShort    = limits.Add("dry-short", 4, "days", "dry hops that do not", common)
+	dryHazy     = limits.Add("dry-hazy", 1, "g/L", "dry hops that haze", common)
+	dryClear    = limits.Add("dry-clear", 0.3, "g/L", "dry hops that hardly do", common)
+)
+
+// Yeast and fermentation.
+var (
+	pitchedUnder = limits.Add("pitched-under", 1, "°C", "how far under its card a yeast goes in cool", common)
+	workedCool   = limits.Add("worked-cool", 20, "°C", "heat of the first days that makes no esters to speak of, where no card says", common)
+	wildOver     = limits.Add("wild-over", 5, "%", "attenuation over the yeast's card that a wild yeast gives", common)
+	fellBy       = limits.Add("fell-by", 2, "points", "fall of the gravity after the beer was closed in", common)
+	fellNot      = limits.Add("fell-not", 0.75, "points", "fall of the gravity that is none", common)
+	soonOffYeast = limits.Add("off-yeast-soon", 48, "hours", "too little time between the last fall and racking", tasteFault)
+	lateOffYeast = limits.Add("off-yeast-late", 72, "hours", "time enough between the last fall and racking", tasteFault)
+	longOnYeast  = limits.Add("on-yeast-long", 28, "days", "too long on the yeast", common)
+	shortOnYeast = limits.Add("on-yeast-short", 21, "days", "not too long on the yeast", common)
+	youngDays    = limits.Add("young-days", 10, "days", "age of a beer that is young", common)
+	grownDays    = limits.Add("grown-days", 28, "days", "age of a beer that is grown up", common)
+	phFell       = limits.Add("ph-fell", 0.2, "", "fall of the pH since racking", common)
+	phSteady     = limits.Add("ph-steady", 0.1, "", "fall of the pH that is none", common)
+	phSour       = limits.Add("ph-sour", 3.7, "pH", "pH of beer that tastes sour", common)
+	phNotSour    = limits.Add("ph-not-sour", 3.9, "pH", "pH of beer that does not", common)
+)
+
+// Cellar and glass.
+var (
+	fallsNot      = limits.Add("falls-not", 0.1, "vol", "gas still to come that is worth no word", common)
+	openFlat      = limits.Add("open-flat", 3, "days", "time open in which gas fades", common)
+	openFresh     = limits.Add("open-fresh", 2, "days", "time open in which it does not", common)
+	conditionCold = limits.Add("condition-cold", 12, "°C", "heat too cool to condition at", common)
+	conditionFit  = limits.Add("condition-fit", 15, "°C", "heat warm enough to condition at", common)
+	stillShort    = limits.Add("still-short", 36, "hours", "time still before the glass, and hazy", stillFor)
+	stillLong     = limits.Add("still-long", 3, "days", "time still before the glass, and bright", stillFor)
+	storeWarm     = limits.Add("store-warm", 18, "°C", "heat of a store that ages beer", common)
+	storeCool     = limits.Add("store-cool", 13, "°C", "heat of a store that keeps it", common)
+	coldGlass     = limits.Add("cold-glass", 10, "°C", "heat in the glass where cold alone makes a haze", common)
+	hazeGone      = limits.Add("haze-gone", 16, "°C", "heat in the glass where it cannot", common)
+	glassWarm     = limits.Add("glass-warm", 14, "°C", "heat in the glass at which gas leaves", common)
+	glassFit      = limits.Add("glass-fit", 13, "°C", "heat in the glass at which it stays", common)
+	serveTooCold  = limits.Add("serve-too-cold", 9, "°C", "heat in the glass that is wrong", common)
+	serveTooWarm  = limits.Add("serve-too-warm", 15, "°C", "heat in the glass that is wrong", common)
+	serveFrom     = limits.Add("serve-from", 11, "°C", "heat in the glass that is right", common)
+	serveTo       = limits.Add("serve-to", 13, "°C", "heat in the glass that is right", common)
 )

@@ -10,38 +10,40 @@ import (
 
 // liquorCauses come with the water, or from what it touches.
 func liquorCauses() []Cause {
+	const ions = "liquor.water, with a card of its ions"
 	return []Cause{
 		{
-			ID: "chlorine", Name: "chlorine met the wort", Source: tasteFaults,
+			ID: "chlorine", Name: "chlorine met the wort", Source: tasteFault,
 			Next: "Crush half a sulphite tablet into the liquor before you heat it, and rinse bleach off with hot water.",
 			Tests: []Test{
-				{For: "mains liquor with nothing done against chlorine", Against: "chlorine was dealt with, or there was none", Weight: Measurement, Needs: "liquor.chlorine", look: chlorinated},
+				{For: "mains liquor with nothing done against chlorine", Against: "chlorine was dealt with, or there was none",
+					Weight: Measurement, Needs: "liquor.chlorine", look: chlorinated},
 				{For: "bleach used and no rinse noted", Weight: Circumstance, Needs: "done[].with", look: bleachLeft},
 			},
-			Example: CauseExample{Word: "sticking plaster", Sets: []string{"liquor.chlorine=", "liquor.water=tap water"}, Spare: []string{"liquor.chlorine=sulphite"}},
 		},
 		{
-			ID: "sulphate", Name: "the liquor is rich in sulphate", Source: assay.CommonPractice,
+			ID: "sulphate", Name: "the liquor is rich in sulphate", Source: common,
 			Next: "Leave out the gypsum, or add calcium chloride: sulphate to chloride towards 1.5.",
 			Tests: []Test{
-				{For: "over 3 times as much sulphate as chloride", Against: "less than twice as much", Weight: Measurement, Needs: "liquor.water, with a card of its ions", look: sulphateRatio},
-				{For: "sulphate over 300 mg/L", Against: "under 150 mg/L", Weight: Circumstance, Needs: "liquor.water, with a card of its ions", look: sulphateRich},
+				{For: "over %s as much sulphate as chloride", Against: "less than %q as much", Weight: Measurement, Needs: ions,
+					of: sulphateToChloride, pro: sulphateTimes, con: sulphateEven},
+				{For: "sulphate over %s", Against: "under %s", Weight: Circumstance, Needs: ions,
+					of: figure("ion", "sulphate", "the liquor has %s of sulphate"), pro: sulphateMuch, con: sulphateFew},
 			},
 		},
 		{
-			ID: "metal", Name: "iron or a poor fitting touched it", Source: assay.CommonPractice,
+			ID: "metal", Name: "iron or a poor fitting touched it", Source: common,
 			Next: "Have the liquor's iron measured, and use plastic, glass, or steel that has been passivated.",
 			Tests: []Test{
-				{For: "liquor from a well", Against: "from the mains, from rain or from bottles", Weight: Circumstance, Needs: "liquor.water, with a card that says where it is from", look: ironInLiquor},
-				{For: "a note of rust, or of new steel", Weight: Measurement, Needs: "packages[].note", look: rusty},
+				{For: "liquor from a well", Against: "from the mains, from rain or from bottles", Weight: Circumstance,
+					Needs: "liquor.water, with a card that says where it is from", look: ironInLiquor},
+				{For: "a note of rust, or of new steel", Weight: Measurement, Needs: "packages[].note",
+					look: noteOf(unknown, "rust*", "unpassivated", "corrod*")},
 				{Against: "it stood in plastic or glass", Weight: Circumstance, Needs: "packages[].vessel", look: noMetal},
 			},
-			Example: CauseExample{Word: "ink", Sets: []string{"liquor.water=well water", "packages[0].vessel=keg 19 L", "packages[0].note=rust round the neck"}, Spare: []string{"liquor.water="}},
 		},
 	}
 }
-
-const tasteFaults = "home-brewing magazines' pages on taste faults"
 
 func chlorinated(x *exam) Sign {
 	chlorine := x.Gyle.Liquor.Chlorine
@@ -63,41 +65,40 @@ func chlorinated(x *exam) Sign {
 // bleachLeft tells whether bleach was used and not rinsed off. Bleach that was
 // rinsed, or none, is what most entries have, and tells nothing.
 func bleachLeft(x *exam) Sign {
-	deeds := x.Deeds(journal.Cleaned)
-	for _, d := range deeds {
-		if kind, _ := x.CleanerKind(d); kind == journal.Hypochlorite && !x.Followed(d, journal.Rinsed) {
-			return tells(For, fmt.Sprintf("%s was used, and no rinse is noted after it", d.With.Name), d.Where)
-		}
-	}
-	if len(deeds) == 0 {
+	if len(x.Deeds(journal.Cleaned)) == 0 {
 		return unknown
+	}
+	if left, used := x.notRinsed(journal.Hypochlorite); used && left.Says != "" {
+		return left
 	}
 	return silent
 }
 
-func sulphateRatio(x *exam) Sign {
-	f, ok := x.First("sulphate-chloride")
-	if !ok {
-		return unknown
+// notRinsed is the first cleaning with a kind of cleaner that no rinse followed; used
+// tells whether there was any such cleaning.
+func (x *exam) notRinsed(kind journal.CleanerKind) (left Sign, used bool) {
+	for _, d := range x.Deeds(journal.Cleaned) {
+		if is, _ := x.CleanerKind(d); is != kind {
+			continue
+		}
+		used = true
+		if !x.Followed(d, journal.Rinsed) {
+			return tells(For, fmt.Sprintf("%s was used, and no rinse is noted after it", d.With.Name), d.Where), used
+		}
 	}
-	return x.judged(f, sulphateChloride, sulphateEven, fmt.Sprintf("sulphate to chloride is %s", assay.Bare(f)))
+	return Sign{}, used
 }
 
-func sulphateRich(x *exam) Sign {
-	f, ok := x.Find("ion", "sulphate")
+func sulphateToChloride(x *exam) reading {
+	f, ok := x.First("sulphate-chloride")
 	if !ok {
-		return unknown
+		return without(unknown)
 	}
-	return x.judged(f, sulphateMuch, sulphateFew, fmt.Sprintf("the liquor has %s of sulphate", x.Measure(f)))
+	return reading{Figure: f, says: fmt.Sprintf("sulphate to chloride is %s", assay.Bare(f))}
 }
 
 func ironInLiquor(x *exam) Sign {
-	water := x.Gyle.Liquor.Water
-	card := x.Card("water", water)
-	var from journal.WaterSource
-	if card != nil && card.Water != nil {
-		from = card.Water.From.Word
-	}
+	water, from := x.Gyle.Liquor.Water, x.WaterCard().From.Word
 	switch {
 	case from == journal.WellWater || from == "" && assay.HasWord(water.Name, "well", "spring", "borehole"):
 		return hints(For, "the liquor is from a well, which may have iron in it", water.Where)
@@ -107,11 +108,15 @@ func ironInLiquor(x *exam) Sign {
 	return hints(Against, "the liquor is not from a well", water.Where)
 }
 
-func rusty(x *exam) Sign {
-	if what, where, ok := x.noted("rust*", "unpassivated", "corrod*"); ok {
-		return tells(For, fmt.Sprintf("a note says “%s”", what), where)
+// noteOf is the test of a note that has one of some words; nothing is concluded where
+// there is none.
+func noteOf(none Sign, words ...string) func(*exam) Sign {
+	return func(x *exam) Sign {
+		if what, where, ok := x.noted(words...); ok {
+			return tells(For, fmt.Sprintf("a note says “%s”", what), where)
+		}
+		return none
 	}
-	return unknown
 }
 
 // noMetal tells whether the beer stood in nothing but plastic and glass.

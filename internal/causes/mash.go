@@ -5,6 +5,7 @@ import (
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -12,187 +13,142 @@ import (
 func mashCauses() []Cause {
 	return []Cause{
 		{
-			ID: "weak-wort", Name: "the wort was weaker than was meant", Source: assay.CommonPractice,
+			ID: "weak-wort", Name: "the wort was weaker than was meant", Source: common,
 			Next: "Weigh the grist for the yield that this one really gave, or boil on before the yeast goes in.",
 			Tests: []Test{
-				{For: "original gravity 3 points or more under its aim", Against: "within 1.5 points of it, or over", Weight: Measurement, look: wortUnderAim},
-				{For: "a litre or more of wort over the aim", Against: "within half a litre of it, or under", Weight: Circumstance, look: wortStretched},
+				{For: "original gravity %s or more under its aim", Against: "within %s of it, or over", Weight: Measurement,
+					of: under(ogOff), pro: ogUnder, con: ogOnAim},
+				{For: "%q or more of wort over the aim", Against: "within %q of it, or under", Weight: Circumstance,
+					of: wortOff, pro: wortOver, con: wortOnAim},
 			},
-			Example: CauseExample{Word: "watery", Sets: []string{"aim.og=1.048"}, Spare: []string{"aim.og=1.042"}},
 		},
 		{
-			ID: "strong-wort", Name: "it is a strong beer", Source: assay.CommonPractice,
+			ID: "strong-wort", Name: "it is a strong beer", Source: common,
 			Next: "Weigh less malt, all of it in proportion: 3 points of original gravity are about 0.3 % vol.",
 			Tests: []Test{
-				{For: "alcohol 0.5 % vol or more over its aim", Against: "within 0.2 % vol of it, or under", Weight: Measurement, look: strongerThanAim},
-				{For: "6 % vol or more", Against: "4.5 % vol or less", Weight: Measurement, look: strongOutright},
+				{For: "alcohol %s or more over its aim", Against: "within %s of it, or under", Weight: Measurement,
+					of: abvOff, pro: abvOver, con: abvOnAim},
+				{For: "%s or more", Against: "%s or less", Weight: Measurement, of: alcohol, pro: abvStrong, con: abvOrdinary},
 			},
-			Example: CauseExample{Word: "boozy", Sets: []string{"fermenter.gravity=1.062", "aim.abv=4.2 %"}},
 		},
 		{
-			ID: "roast-strong", Name: "the roast malt is too much", Source: assay.CommonPractice,
+			ID: "roast-strong", Name: "the roast malt is too much", Source: common,
 			Now: "Blend it with a paler beer.", Next: "Halve the roast malt; crystal malt can give the colour back.",
 			Tests: []Test{
-				{For: "roast malt over 3 % of the grist", Against: "under 1 %", Weight: Measurement, Needs: "grist[].weight", look: roastShare},
-				{For: "colour over its aim by 4 EBC and a fifth", Against: "within 2 EBC of it", Weight: Circumstance, look: darkerThanAim},
+				{For: "roast malt over %s of the grist", Against: "under %s", Weight: Measurement, Needs: "grist[].weight",
+					of: inGrist("roast malt", roasted), pro: roastMuch, con: roastLittle},
+				{For: say("colour over its aim by %s and %q", assay.ColourOffBy, assay.ColourOffShare), Against: say("within %s of it", colourOn),
+					Weight: Circumstance, of: colourOff},
 			},
-			Example: CauseExample{Word: "too roasty", Sets: []string{"grist[+].malt=black malt", "grist[2].weight=250 g"}},
 		},
 		{
-			ID: "caramel-weak", Name: "there is too little crystal malt for toffee", Source: assay.CommonPractice,
+			ID: "caramel-weak", Name: "there is too little crystal malt for toffee", Source: common,
 			Next: "Take out {10 g} of roast for each {100 g} of crystal that goes in: the colour stays.",
 			Tests: []Test{
-				{For: "crystal malt under 5 % of the grist", Against: "8 % or more", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalLittle, crystalFair)},
-				{For: "roast malt, and hardly any crystal: the colour is from the roast", Weight: Circumstance, Needs: "grist[].weight", look: roastForColour},
+				{For: "crystal malt under %s of the grist", Against: "%s or more", Weight: Measurement, Needs: "grist[].weight",
+					of: inGrist("crystal malt", crystal), pro: crystalLittle, con: crystalFair},
+				{For: "roast malt, and hardly any crystal: the colour is from the roast", Weight: Circumstance, Needs: "grist[].weight",
+					look: roastForColour},
 			},
-			Example: CauseExample{Word: "burnt", Sets: []string{"grist[1].weight=40 g", "grist[+].malt=roast barley", "grist[2].weight=60 g"}, Spare: []string{"grist[1].weight=500 g"}},
 		},
 		{
-			ID: "caramel-strong", Name: "there is too much crystal malt", Source: assay.CommonPractice,
+			ID: "caramel-strong", Name: "there is too much crystal malt", Source: common,
 			Now: "Serve it {K|a degree or two|two or three degrees} colder.", Next: "Take out a third of the crystal malt.",
 			Tests: []Test{
-				{For: "crystal malt over 12 % of the grist", Against: "8 % or less", Weight: Measurement, Needs: "grist[].weight", look: crystalShare(crystalMuch, crystalFair)},
+				{For: "crystal malt over %s of the grist", Against: "%s or less", Weight: Measurement, Needs: "grist[].weight",
+					of: inGrist("crystal malt", crystal), pro: crystalMuch, con: crystalFair},
 			},
-			Example: CauseExample{Word: "cloying", Sets: []string{"grist[1].weight=700 g"}},
 		},
 		{
-			ID: "tannin", Name: "the run-off drew tannin from the husks", Source: tasteFaults,
-			Now: "Keep it cold, and wait: some of it falls out.", Next: "Stop the run-off at 1.008, with liquor no hotter than {78 °C}, and add acid where the pH is over 5.6.",
+			ID: "tannin", Name: "the run-off drew tannin from the husks", Source: tasteFault,
+			Now: "Keep it cold, and wait: some of it falls out.",
+			Next: say("Stop the run-off at %s, with liquor no hotter than {%s}, and add acid where the pH is over %s.",
+				runningsRight, assay.SpargeHottest, runOffPHRight),
 			Tests: []Test{
-				{For: "last run-off under 1.006", Against: "stopped at 1.008 or above", Weight: Measurement, Needs: "sparge.last_runnings", look: runningsThin},
-				{For: "pH of the run-off over 5.8", Against: "5.6 or under", Weight: Measurement, Needs: "sparge.ph", look: runningsAlkaline},
-				{For: "pH of the mash over 5.8", Against: "5.6 or under", Weight: Circumstance, Needs: "mash.ph", look: mashAlkaline},
-				{For: "sparge liquor over 78 °C", Against: "76 °C or under", Weight: Circumstance, Needs: "sparge.at", look: spargeHot},
+				{For: "last run-off under %s", Against: "stopped at %s or above", Weight: Measurement, Needs: "sparge.last_runnings",
+					of: lastRunnings, pro: assay.RunningsLowest, con: runningsRight},
+				{For: "pH of the run-off over %s", Against: "%s or under", Weight: Measurement, Needs: "sparge.ph",
+					of:  typed(func(g *journal.Gyle) journal.Value[q.Acidity] { return g.Sparge.PH }, "the last run-off was at pH %s"),
+					pro: assay.RunningsPH, con: runOffPHRight},
+				{For: "pH of the mash over %s", Against: "%s or under", Weight: Circumstance, Needs: "mash.ph",
+					of:  typed(func(g *journal.Gyle) journal.Value[q.Acidity] { return g.Mash.PH }, "the mash was at pH %s"),
+					pro: assay.MashPHHighest, con: assay.MashPHHigh},
+				{For: "sparge liquor over %s", Against: "%s or under", Weight: Circumstance, Needs: "sparge.at",
+					of:  typed(func(g *journal.Gyle) journal.Value[q.Temperature] { return g.Sparge.At }, "the sparge liquor was %s"),
+					pro: assay.SpargeHottest, con: spargeRight},
 			},
-			Example: CauseExample{Word: "stewed tea", Sets: []string{"sparge.last_runnings=1.002", "sparge.at=84 C"}, Spare: []string{"sparge.last_runnings=1.011", "sparge.at=74 C"}},
 		},
 	}
 }
 
-func wortUnderAim(x *exam) Sign {
-	off, says, lacking := x.pointsFrom("og", "original gravity", x.Gyle.Aim.OG)
-	if says == "" {
-		return lacking
-	}
-	return x.judged(less(off), ogUnder, ogOnAim, says)
-}
-
-func wortStretched(x *exam) Sign {
+func wortOff(x *exam) reading {
 	volume, ok := figures.AsRead(x.Gyle.Fermenter.Volume)
 	aim := x.Gyle.Aim.Volume
 	switch {
 	case !ok:
-		return needing("fermenter.volume")
+		return without(needing("fermenter.volume"))
 	case !aim.Written():
-		return needing("aim.volume")
+		return without(needing("aim.volume"))
 	}
-	says := fmt.Sprintf("%s went into the fermenter, with %s aimed at", x.Litres(volume.Value, volume.PlusMinus), x.Exactly(aim.Value.Litres(), "L"))
-	volume.Value -= aim.Value.Litres()
-	return x.judged(volume, volumeOver, volumeOn, says)
+	went, aimed := x.Litres(volume.Value, volume.PlusMinus), x.Exactly(aim.Value.Litres(), "L")
+	says := fmt.Sprintf("%s went into the fermenter, with %s aimed at", went, aimed)
+	return reading{Figure: volume, says: says}.less(aim.Value.Litres())
 }
 
-func (x *exam) strength() (figures.Figure, bool) {
-	if f, ok := x.First("abv-conditioned"); ok {
-		return f, true
-	}
-	return x.Find("abv", "")
-}
-
-func strongerThanAim(x *exam) Sign {
-	f, ok := x.strength()
-	aim := x.Gyle.Aim.ABV
-	switch {
-	case !ok:
-		return needing("readings[].gravity")
-	case !aim.Written():
-		return needing("aim.abv")
-	}
-	says := fmt.Sprintf("it has %s, with %s aimed at", x.Measure(f), q.Plain(float64(aim.Value)))
-	f.Value -= float64(aim.Value)
-	return x.judged(f, abvOver, abvOnAim, says)
-}
-
-func strongOutright(x *exam) Sign {
+func alcohol(x *exam) reading {
 	f, ok := x.strength()
 	if !ok {
-		return needing("readings[].gravity")
+		return without(needing("readings[].gravity"))
 	}
-	return x.judged(f, abvStrong, abvOrdinary, fmt.Sprintf("it has %s", x.Measure(f)))
+	return x.measured(f, ok, "it has %s")
 }
 
-func roastShare(x *exam) Sign {
-	f, names, ok := x.gristShare(roasted)
-	if !ok {
-		return unknown
+func abvOff(x *exam) reading {
+	r, aim := alcohol(x), x.Gyle.Aim.ABV
+	if r.says != "" && !aim.Written() {
+		return without(needing("aim.abv"))
 	}
-	return x.judged(f, roastMuch, roastLittle, share("roast malt", f, names))
+	if r.says != "" {
+		r.says += fmt.Sprintf(", with %s aimed at", q.Plain(float64(aim.Value)))
+	}
+	return r.less(float64(aim.Value))
 }
 
-func darkerThanAim(x *exam) Sign {
+func colourOff(x *exam) reading {
 	f, ok := x.Find("colour", "")
 	want, aimed := x.ColourTarget()
 	switch {
 	case !ok:
-		return x.lacking("colour", "grist[].colour")
+		return without(x.lacking("colour", "grist[].colour"))
 	case !aimed:
-		return needing("aim.colour")
+		return without(needing("aim.colour"))
 	}
 	near := want.Nearest(f.Value)
 	says := fmt.Sprintf("the colour works out at %s, against %s", x.Measure(f), want.Words)
-	f.Value -= near
-	return x.judged(f, max(assay.ColourOffBy, assay.ColourOffShare*near), assay.ColourOffBy/2, says)
+	return reading{Figure: f, says: says}.less(near).within(colourOver(near), colourOn.Number)
 }
 
-func crystalShare(pro, con float64) func(*exam) Sign {
-	return func(x *exam) Sign {
-		f, names, ok := x.gristShare(crystal)
-		if !ok {
-			return unknown
-		}
-		return x.judged(f, pro, con, share("crystal malt", f, names))
-	}
+// colourOver is how many EBC over its aim a colour must be.
+func colourOver(aim float64) float64 {
+	return max(assay.ColourOffBy.Number, assay.ColourOffShare.Number/100*aim)
 }
 
 func roastForColour(x *exam) Sign {
-	roast, names, ok := x.gristShare(roasted)
+	roast := inGrist("roast malt", roasted)(x)
 	light, _, _ := x.gristShare(crystal)
 	switch {
-	case !ok:
+	case roast.says == "":
 		return unknown
-	case light.Value < crystalLittle && roast.Value >= roastLittle:
-		return tells(For, share("roast malt", roast, names)+", and crystal malt hardly any", x.LastOf(roast))
+	case light.Value < crystalLittle.Number && roast.Value >= roastLittle.Number:
+		return tells(For, roast.says+", and crystal malt hardly any", x.LastOf(roast.Figure))
 	}
 	return silent
 }
 
-func runningsThin(x *exam) Sign {
+func lastRunnings(x *exam) reading {
 	f, ok := figures.AsRead(x.Gyle.Sparge.LastRunnings)
 	if !ok {
-		return unknown
+		return without(unknown)
 	}
-	return x.judged(f, assay.RunningsLowest, runningsRight, fmt.Sprintf("the last run-off was at %s", assay.SG(q.Gravity(f.Value))))
-}
-
-func runningsAlkaline(x *exam) Sign {
-	f, ok := figures.AsRead(x.Gyle.Sparge.PH)
-	if !ok {
-		return unknown
-	}
-	return x.judged(f, assay.RunningsPH, runningsPHRight, fmt.Sprintf("the last run-off was at pH %s", assay.Bare(f)))
-}
-
-func mashAlkaline(x *exam) Sign {
-	f, ok := figures.AsRead(x.Gyle.Mash.PH)
-	if !ok {
-		return unknown
-	}
-	return x.judged(f, assay.MashPHHighest, assay.MashPHHigh, fmt.Sprintf("the mash was at pH %s", assay.Bare(f)))
-}
-
-func spargeHot(x *exam) Sign {
-	f, ok := figures.AsRead(x.Gyle.Sparge.At)
-	if !ok {
-		return unknown
-	}
-	return x.judged(f, assay.SpargeHottest, spargeRight, fmt.Sprintf("the sparge liquor was %s", x.Measure(f)))
+	return reading{Figure: f, says: fmt.Sprintf("the last run-off was at %s", assay.SG(q.Gravity(f.Value)))}
 }

@@ -16,20 +16,21 @@ import (
 func recipeCauses() []Cause {
 	return []Cause{
 		{
-			ID: "by-recipe", Name: "the recipe itself brings it", Source: assay.CommonPractice,
+			ID: "by-recipe", Name: "the recipe itself brings it", Source: common,
 			Next: "Leave it as it is, if it is meant; otherwise use less of what brings it.",
 			Tests: []Test{
-				{For: "sour: fruit or juice went in; sweet: a sugar that yeast cannot use; honeyed: honey; clove or smoke: a yeast whose card says phenolic, smoked malt, or spice; hazy: it was not boiled, or over 30 % is wheat; yeasty: it was not boiled; boozy: it was aimed to be strong", Weight: Measurement, Needs: "grist", look: byRecipe},
+				{For: say("sour: fruit or juice went in; sweet: a sugar that yeast cannot use; honeyed: honey; clove or smoke: a yeast whose "+
+					"card says phenolic, smoked malt, or spice; hazy: it was not boiled, or over %s is wheat; yeasty: it was not boiled; "+
+					"boozy: it was aimed to be strong", wheatHazy), Weight: Measurement, Needs: "grist", look: byRecipe},
 			},
-			Example: CauseExample{Word: "tart", Sets: []string{"added[+].fruit=damson", "added[0].weight=2 kg", "added[0].when=2026-03-06", "added[0].into=fermenter"}},
 		},
 		{
-			ID: "aim-itself", Name: "the aim is not the beer that the taster means", Source: assay.CommonPractice,
+			ID: "aim-itself", Name: "the aim is not the beer that the taster means", Source: common,
 			Next: "Taste it beside the beer that is meant, and change the aim before the recipe.",
 			Tests: []Test{
-				{For: "three figures or more that have an aim, and each of them on it", Against: "one of them is off", Weight: Measurement, Needs: "aim", look: aimMet},
+				{For: "three figures or more that have an aim, and each of them on it", Against: "one of them is off", Weight: Measurement,
+					Needs: "aim", look: aimMet},
 			},
-			Example: CauseExample{Word: "nothing like it", Sets: []string{"aim.abv=4.2 %"}, Spare: []string{"aim.fg=1.016", "aim.abv=4.2 %"}},
 		},
 	}
 }
@@ -54,7 +55,7 @@ func byRecipe(x *exam) Sign {
 			says, where = "it was not boiled, and raw ale tastes of its grain", boiled.Where
 		}
 	case x.says("boozy"):
-		if aim := x.Gyle.Aim.ABV; aim.Written() && float64(aim.Value) >= abvStrong {
+		if aim := x.Gyle.Aim.ABV; aim.Written() && float64(aim.Value) >= abvStrong.Number {
 			says, where = fmt.Sprintf("%s %% vol was aimed at", q.Plain(float64(aim.Value))), aim.Where
 		}
 	}
@@ -85,43 +86,39 @@ func (x *exam) amountOf(a journal.Addition) string {
 
 func (x *exam) unfermentable() (string, journal.Where) {
 	for _, g := range x.Gyle.Grist {
-		card := x.GrainCard(g)
-		if card != nil && card.Sugar != nil && card.Sugar.Fermentable.Written() && float64(card.Sugar.Fermentable.Value) <= 50 {
+		if staysSweet(x.GrainCard(g)) {
 			return fmt.Sprintf("the %s stays in it: yeast cannot use it", nameOfGrain(g)), g.Where
 		}
 	}
+	return x.otherAdded("the lactose stays in it: yeast cannot use it", "lactose")
+}
+
+// otherAdded is a clause about an addition that has a word, and its line.
+func (x *exam) otherAdded(says, word string) (string, journal.Where) {
 	for _, a := range x.Gyle.Added {
-		if assay.HasWord(a.Other.Text, "lactose") {
-			return "the lactose stays in it: yeast cannot use it", a.Where
+		if assay.HasWord(a.Other.Text, word) {
+			return says, a.Where
 		}
 	}
 	return "", journal.Where{}
 }
 
 func (x *exam) honeyed() (string, journal.Where) {
-	for _, g := range x.Gyle.Grist {
-		if assay.HasWord(nameOfGrain(g), "honey") {
-			return "there is honey in it", g.Where
-		}
+	const says = "there is honey in it"
+	if name, where := x.grainCalled("honey"); name != "" {
+		return says, where
 	}
-	for _, a := range x.Gyle.Added {
-		if assay.HasWord(a.Other.Text, "honey") {
-			return "there is honey in it", a.Where
-		}
-	}
-	return "", journal.Where{}
+	return x.otherAdded(says, "honey")
 }
 
 func (x *exam) spiced() (string, journal.Where) {
 	for _, p := range x.Gyle.Yeast {
-		if card := x.Card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Phenolic.Yes() {
+		if x.YeastCard(p).Phenolic.Yes() {
 			return fmt.Sprintf("the card of the %s says that it gives clove or spice", p.Yeast.Name), p.Where
 		}
 	}
-	for _, g := range x.Gyle.Grist {
-		if assay.HasWord(nameOfGrain(g), "smoked", "smoke", "peated", "peat*") {
-			return fmt.Sprintf("there is %s in the grist", nameOfGrain(g)), g.Where
-		}
+	if name, where := x.grainCalled("smoked", "smoke", "peated", "peat*"); name != "" {
+		return fmt.Sprintf("there is %s in the grist", name), where
 	}
 	for _, a := range x.Gyle.Added {
 		if a.Spice.Text != "" {
@@ -135,52 +132,42 @@ func (x *exam) hazyByNature() (string, journal.Where) {
 	if boiled := x.Gyle.Copper.Boiled; boiled.None {
 		return "it was not boiled, and what a boil throws out stays in it", boiled.Where
 	}
-	if f, names, ok := x.gristShare(wheaten); ok && f.Value > wheatHazy {
-		return share("wheat", f, names), x.LastOf(f)
+	if r := inGrist("wheat", wheaten)(x); r.Value > wheatHazy.Number {
+		return r.says, x.LastOf(r.Figure)
 	}
 	return "", journal.Where{}
 }
 
-// wheatHazy is the share of wheat, in %, that is meant to be hazy (common
-// practice, no source).
-const wheatHazy = 30.0
-
 // aimMet tells whether every figure with an aim is on it.
 func aimMet(x *exam) Sign {
+	aim := x.Gyle.Aim
 	met, off := 0, ""
 	var where journal.Where
-	note := func(name string, far figures.Figure, limit float64) {
-		if met++; math.Abs(far.Value) >= limit-rounding && off == "" {
+	note := func(name string, far figures.Figure, by, limit float64) {
+		if met++; math.Abs(far.Value-by) >= limit-rounding && off == "" {
 			off, where = name, x.LastOf(far)
 		}
 	}
-	for _, g := range []struct {
-		id, name string
-		aim      journal.Value[q.Gravity]
-		limit    float64
-	}{{"og", "original gravity", x.Gyle.Aim.OG, ogUnder}, {"fg", "final gravity", x.Gyle.Aim.FG, fgUnder}} {
-		if far, _, lacking := x.pointsFrom(g.id, g.name, g.aim); lacking.Voice == Silent {
-			note(g.name, far, g.limit)
-		}
+	if r := ogOff(x); r.says != "" {
+		note("original gravity", r.Figure, 0, ogUnder.Number)
 	}
-	if f, ok := x.Find("abv", ""); ok && x.Gyle.Aim.ABV.Written() {
-		f.Value -= float64(x.Gyle.Aim.ABV.Value)
-		note("strength", f, abvOver)
+	if r := fgOff(x); r.says != "" {
+		note("final gravity", r.Figure, 0, fgUnder.Number)
 	}
-	if f, ok := x.Find("bitterness", ""); ok && x.Gyle.Aim.Bitterness.Written() {
-		f.Value -= x.Gyle.Aim.Bitterness.Value.IBU()
-		note("bitterness", f, ibuOff)
+	if f, ok := x.Find("abv", ""); ok && aim.ABV.Written() {
+		note("strength", f, float64(aim.ABV.Value), abvOver.Number)
 	}
-	if f, ok := x.Find("colour", ""); ok && x.Gyle.Aim.Colour.Written() {
-		aim := x.Gyle.Aim.Colour.Value.EBC()
-		f.Value -= aim
-		note("colour", f, max(assay.ColourOffBy, assay.ColourOffShare*aim))
+	if f, ok := x.Find("bitterness", ""); ok && aim.Bitterness.Written() {
+		note("bitterness", f, aim.Bitterness.Value.IBU(), ibuOff.Number)
+	}
+	if f, ok := x.Find("colour", ""); ok && aim.Colour.Written() {
+		note("colour", f, aim.Colour.Value.EBC(), colourOver(aim.Colour.Value.EBC()))
 	}
 	switch {
 	case off != "":
 		return tells(Against, "the "+off+" is off its aim", where)
-	case met < 3:
+	case float64(met) < aimsMet.Number:
 		return unknown
 	}
-	return tells(For, fmt.Sprintf("all %d figures that have an aim came out on it", met), x.Gyle.Aim.Where)
+	return tells(For, fmt.Sprintf("all %d figures that have an aim came out on it", met), aim.Where)
 }

@@ -13,93 +13,86 @@ import (
 func spoilageCauses() []Cause {
 	return []Cause{
 		{
-			ID: "spoilage", Name: "something else grows in it", Source: tasteFaults,
-			Now: "Let it go if it is unpleasant, and scald whatever it stood in.", Next: "Clean and rinse on the day, and replace taps and hoses.",
+			ID: "spoilage", Name: "something else grows in it", Source: tasteFault,
+			Now:  "Let it go if it is unpleasant, and scald whatever it stood in.",
+			Next: "Clean and rinse on the day, and replace taps and hoses.",
 			Tests: []Test{
-				{For: "pH fallen by 0.2 or more since it was racked", Against: "steady within 0.1", Weight: Measurement, Needs: "readings[].ph, at racking and now", look: phFallen},
-				{For: "fallen by 2 points or more since it was racked", Against: "by less than a point", Weight: Measurement, Needs: needsGlass, look: fellSealed},
-				{For: "a note of a film or of ropes", Weight: Measurement, look: filmNoted},
-				{For: "sour and at pH 3.7 or under, with no fruit in it", Against: "at pH 3.9 or above", Weight: Measurement, Needs: "readings[].ph", look: phIsSour},
-				{For: "no cleaning noted within a day of filling, where others are noted; it may", Against: "cleaned within a day of filling; it may", Weight: Circumstance, Needs: "done[].did cleaned", look: filledUnclean},
-				{For: "found in one container and not in another", Against: "found in all that were tasted", Weight: Circumstance, Needs: "tastings[].package", look: oneContainer},
+				{For: "pH fallen by %s or more since it was racked", Against: "steady within %s", Weight: Measurement,
+					Needs: "readings[].ph, at racking and now", of: phFallen, pro: phFell, con: phSteady},
+				fellSealed(Measurement),
+				{For: "a note of a film or of ropes", Weight: Measurement,
+					look: noteOf(silent, "film", "pellicle", "ropy", "ropes", "skin")},
+				{For: "sour and at pH %s or under, with no fruit in it", Against: "at pH %s or above", Weight: Measurement,
+					Needs: "readings[].ph", of: phIsSour, pro: phSour, con: phNotSour},
+				{For: "no cleaning noted within a day of filling, where others are noted; it may",
+					Against: "cleaned within a day of filling; it may", Weight: Circumstance, Needs: "done[].did cleaned", look: filledUnclean},
+				{For: "found in one container and not in another", Against: "found in all that were tasted", Weight: Circumstance,
+					Needs: "tastings[].package", look: oneContainer},
 			},
-			Example: CauseExample{Word: "sour", Sets: []string{"readings[+].when=2026-03-27 09:00", "readings[3].ph=3.5", "readings[3].package=0"}},
 		},
 		{
-			ID: "dirty-line", Name: "the line, the tap or the glass was not clean", Source: assay.BarChecklist + "; " + tasteFaults,
-			Now: "Clean the line and take a fresh glass; compare it with one drawn straight from the container.", Next: "Clean the line within a week of each session, and clean both ends.",
+			ID: "dirty-line", Name: "the line, the tap or the glass was not clean", Source: assay.BarChecklist + "; " + tasteFault,
+			Now:  "Clean the line and take a fresh glass; compare it with one drawn straight from the container.",
+			Next: "Clean the line within a week of each session, and clean both ends.",
 			Tests: []Test{
-				{For: "the line last cleaned over 7 days before the glass", Against: "within 7 days", Weight: Measurement, Needs: "done[].did cleaned, what line", look: lineOld},
-				{For: "found through the pump, and not in what was poured", Against: "found in what was poured without a line", Weight: Measurement, Needs: "tastings[].through, of a glass without the line", look: throughLine},
+				{For: say("the line last cleaned over %s before the glass", assay.LinesEvery), Against: say("within %s", assay.LinesEvery),
+					Weight: Measurement, Needs: "done[].did cleaned, what line", look: lineOld},
+				{For: "found through the pump, and not in what was poured", Against: "found in what was poured without a line",
+					Weight: Measurement, Needs: "tastings[].through, of a glass without the line", look: throughLine},
 			},
-			Example: CauseExample{Word: "soapy", Sets: []string{"tastings[0].when=2026-04-20"}, On: "2026-04-21"},
 		},
 	}
 }
 
 // phFallen compares the pH at racking with the last one read since.
-func phFallen(x *exam) Sign {
+func phFallen(x *exam) reading {
 	was, ok := x.PhAtRacking()
-	now, _, later := x.phSince()
+	now, later := x.phSince()
 	if !ok || !later {
-		return unknown
+		return without(unknown)
 	}
-	fall := now
 	// One meter: what it is off by is in both, and half of the doubt of each is
 	// left (common practice, no source).
-	fall.Value, fall.PlusMinus = was.Value-now.Value, now.PlusMinus
-	return x.judged(fall, phFell, phSteady, fmt.Sprintf("its pH is %s, and was %s when it was racked", assay.Bare(now), assay.Bare(was)))
+	says := fmt.Sprintf("its pH is %s, and was %s when it was racked", assay.Bare(now), assay.Bare(was))
+	now.Value = was.Value - now.Value
+	return reading{Figure: now, says: says}
 }
 
 // phSince is the last pH read after racking of what the word was found in, or of
 // the whole.
-func (x *exam) phSince() (last figures.Figure, where journal.Where, ok bool) {
+func (x *exam) phSince() (last figures.Figure, ok bool) {
 	at := x.rackedAt()
 	if !at.Written() {
-		return last, where, false
+		return last, false
 	}
 	for _, r := range x.Gyle.Readings {
 		f, read := figures.AsRead(r.PH)
 		if !read || !r.When.Written() || !x.Come(r.When) || !r.When.Time.After(assay.EndOf(at)) {
 			continue
 		}
-		if r.Package.Written() && !slices.ContainsFunc(x.from(), func(k figures.Container) bool { return k.Index == r.Package.N }) {
-			continue
+		of := func(k figures.Container) bool { return k.Index == r.Package.N }
+		if !r.Package.Written() || slices.ContainsFunc(x.from(), of) {
+			last, ok = f, true
 		}
-		last, where, ok = f, r.PH.Where, true
 	}
-	return last, where, ok
-}
-
-func filmNoted(x *exam) Sign {
-	if what, where, ok := x.noted("film", "pellicle", "ropy", "ropes", "skin"); ok {
-		return tells(For, fmt.Sprintf("a note says “%s”", what), where)
-	}
-	return silent
+	return last, ok
 }
 
 // phIsSour asks whether the beer's own pH is that of a sour beer; fruit brings
 // such a pH by itself.
-func phIsSour(x *exam) Sign {
-	if !x.says("sour", "vinegary") {
-		return silent
+func phIsSour(x *exam) reading {
+	if fruit, _ := x.fruited(); fruit != "" || !x.says("sour", "vinegary") {
+		return without(silent)
 	}
-	f, _, ok := x.phSince()
+	f, ok := x.phSince()
 	if !ok {
 		f, ok = x.PhAtRacking()
 	}
-	if says, _ := x.fruited(); !ok || says != "" {
-		if says != "" {
-			return silent
-		}
-		return unknown
-	}
-	return x.judged(f, phSour, phNotSour, fmt.Sprintf("its pH is %s", assay.Bare(f)))
+	return x.measured(f, ok, "its pH is %s")
 }
 
 func filledUnclean(x *exam) Sign {
-	_, logged := x.LastCleaned(assay.AnyDeed)
-	if !logged {
+	if _, logged := x.LastCleaned(assay.AnyDeed); !logged {
 		return unknown
 	}
 	sign := unknown
@@ -127,7 +120,8 @@ func oneContainer(x *exam) Sign {
 	case len(with)+len(without) < 2 || len(with) == 0:
 		return unknown
 	case len(without) > 0:
-		return hints(For, fmt.Sprintf("it was found in %s, and not said of %s", x.called(with[0]), x.called(without[0])), x.found[0].Where)
+		says := fmt.Sprintf("it was found in %s, and not said of %s", x.called(with[0]), x.called(without[0]))
+		return hints(For, says, x.found[0].Where)
 	}
 	return hints(Against, "it was found in every container that was tasted", x.found[0].Where)
 }

@@ -105,9 +105,9 @@ func lineOld(x *exam) Sign {
 		return unknown
 	}
 	days := max(0, daysApart(last.When.Middle(), t.When.Middle()))
-	says := fmt.Sprintf("the line had been cleaned %s before that glass", wholeDays(days))
-	if days < 1 {
-		says = "the line had been cleaned on that day"
+	r := reading{Figure: number(days, 0.5, "days", last.Where), says: "the line had been cleaned on that day"}
+	if days >= 1 {
+		r.says = fmt.Sprintf("the line had been cleaned %s before that glass", wholeDays(days))
 	}
-	return x.judged(number(days, 0.5, "days", last.Where), lineWeek, lineWeek, says)
+	return x.held(r, assay.LinesEvery, assay.LinesEvery)
 }

@@ -9,48 +9,67 @@ import (
 	q "gylebook/internal/quantity"
 )
 
+// needsYeastCard is what shows how far a yeast goes.
+const needsYeastCard = "yeast[].yeast, with a card that says how far it attenuates"
+
 // yeastCauses come of the yeast and of its first days.
 func yeastCauses() []Cause {
+	cool := say("within its card, or %s or under", workedCool)
 	return []Cause{
 		{
-			ID: "weak-pitch", Name: "the yeast was weak, or too little, or late to start", Source: "home-brewing magazines on pitching rates; the start is common practice",
-			Next: "Pitch fresher yeast, or more of it, or grow it in a starter.",
+			ID: "weak-pitch", Name: "the yeast was weak, or too little, or late to start",
+			Source: assay.PitchingRates + "; the start is common practice",
+			Next:   "Pitch fresher yeast, or more of it, or grow it in a starter.",
 			Tests: []Test{
-				{For: "under 0.75 million cells per mL and °P", Against: "1.0 or more", Weight: Measurement, Needs: "yeast[].weight or yeast[].cells", look: pitchedLittle},
-				{For: "fallen by less than 3 points 36 hours after pitching", Against: "fallen by more within 36 hours", Weight: Measurement, Needs: "readings[], a gravity in the first 36 hours", look: startedLate},
-				{For: "yeast past its date, or kept for too long without a starter", Against: "within its date", Weight: Circumstance, Needs: "yeast[].best_by", look: yeastTired},
-				{For: "pitched a degree or more below the yeast's card (without one, 14 °C)", Against: "not below it", Weight: Circumstance, Needs: "yeast[].at", look: pitchedCool},
+				pitchedLittle(Measurement),
+				{For: say("fallen by less than %s %s after pitching", assay.BegunBy, assay.SlowLook),
+					Against: say("fallen by more within %s", assay.SlowLook), Weight: Measurement,
+					Needs: say("readings[], a gravity in the first %s", assay.SlowLook), look: startedLate},
+				{For: "yeast past its date, or kept for too long without a starter", Against: "within its date",
+					Weight: Circumstance, Needs: "yeast[].best_by", look: yeastTired},
+				{For: say("pitched %q or more below the yeast's card (without one, %s)", pitchedUnder, assay.PitchCoolest),
+					Against: "not below it", Weight: Circumstance, Needs: "yeast[].at", of: pitchedCool},
 			},
-			Example: CauseExample{Word: "green apple", Sets: []string{"yeast[0].best_by=2025-12-01", "yeast[0].at=12 C", "readings[0].when=2026-03-03 08:00", "readings[0].gravity=1.041"}},
 		},
 		{
-			ID: "fermented-hot", Name: "it fermented hot", Source: tasteFaults,
-			Now: "Let it age, or blend it: what heat has made stays.", Next: "Keep it cool for the first three days: wet towels and a draught will do.",
+			ID: "fermented-hot", Name: "it fermented hot", Source: tasteFault,
+			Now:  "Let it age, or blend it: what heat has made stays.",
+			Next: "Keep it cool for the first three days: wet towels and a draught will do.",
 			Tests: []Test{
-				{For: "in the first 72 hours 2 °C or more above the yeast's card, or over 24 °C without one", Against: "within its card, or 20 °C or under", Weight: Measurement, Needs: "readings[].temp, in the first three days", look: workedHot},
-				{For: "pitched 3 °C or more above the yeast's card, or over 24 °C without one", Against: "within its card, or 20 °C or under", Weight: Circumstance, Needs: "yeast[].at", look: pitchedHot},
+				{For: say("in the first %s %s or more above the yeast's card, or over %s without one",
+					assay.YoungFor, assay.HotOverCard, assay.PitchWarmest), Against: cool,
+					Weight: Measurement, Needs: "readings[].temp, in the first three days", of: workedHot},
+				{For: say("pitched %s or more above the yeast's card, or over %s without one", assay.PitchedOverCard, assay.PitchWarmest),
+					Against: cool, Weight: Circumstance, Needs: "yeast[].at", of: pitchedHot},
 			},
-			Example: CauseExample{Word: "nail varnish", Sets: []string{"readings[0].when=2026-03-03 09:00", "readings[0].temp=28 C"}, Spare: []string{"readings[0].when=2026-03-03 09:00", "readings[0].temp=18 C", "yeast[0].at=18 C"}},
 		},
 		{
-			ID: "wild-yeast", Name: "a wild yeast got in", Source: tasteFaults,
-			Now: "Chill it, watch the containers, and drink it soon.", Next: "Use fresh yeast, and clean everything that cold wort touches.",
+			ID: "wild-yeast", Name: "a wild yeast got in", Source: tasteFault,
+			Now:  "Chill it, watch the containers, and drink it soon.",
+			Next: "Use fresh yeast, and clean everything that cold wort touches.",
 			Tests: []Test{
-				{For: "attenuation 5 % or more over the yeast's card", Against: "within it", Weight: Measurement, Needs: "yeast[].yeast, with a card that says how far it attenuates", look: fermentedWild},
-				{For: "fallen by 2 points or more since it was racked", Against: "by less than a point", Weight: Measurement, Needs: needsGlass, look: fellSealed},
+				{For: say("attenuation %s or more over the yeast's card", wildOver), Against: "within it", Weight: Measurement,
+					Needs: needsYeastCard, of: fermentedWild},
+				fellSealed(Measurement),
 				{For: "yeast from another gyle", Against: "a fresh packet", Weight: Circumstance, Needs: "yeast[].sold", look: yeastReused},
 			},
-			Example: CauseExample{Word: "clove", Sets: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}},
 		},
 	}
 }
 
-func pitchedLittle(x *exam) Sign {
-	f, ok := x.Find("pitching-rate", "")
-	if !ok {
-		return x.lacking("pitching-rate", "yeast[].weight or yeast[].cells")
+// pitchedLittle is the test of how much yeast went in.
+func pitchedLittle(weight Weight) Test {
+	return Test{
+		For: "under %s", Against: "%.1d or more", Weight: weight, Needs: "yeast[].weight or yeast[].cells",
+		of: func(x *exam) reading {
+			f, ok := x.Find("pitching-rate", "")
+			if !ok {
+				return without(x.lacking("pitching-rate", "yeast[].weight or yeast[].cells"))
+			}
+			return reading{Figure: f, says: fmt.Sprintf("%s million cells went in per mL and °P", assay.Bare(f))}
+		},
+		pro: assay.PitchLow, con: assay.PitchEnough,
 	}
-	return x.judged(f, assay.PitchLow, pitchEnough, fmt.Sprintf("%s million cells went in per mL and °P", assay.Bare(f)))
 }
 
 // startedLate looks at the readings around the time when the gravity should have
@@ -60,23 +79,24 @@ func startedLate(x *exam) Sign {
 	if !ok || x.PitchedAt().IsZero() {
 		return unknown
 	}
-	sign := unknown
+	sign, slow := unknown, assay.SlowLook.Duration()
 	for _, r := range x.GravityReadings() {
 		if !x.AfterPitching(r) {
 			continue
 		}
 		since := r.When.Sub(x.PitchedAt())
 		fallen := number(q.Gravity(og.Value).Points()-r.Gravity.Value.Points(), assay.FallDoubt, "points", r.Where)
-		says := fmt.Sprintf("%s after pitching it had fallen by %s", hoursOf(since), assay.Points(assay.AtLeastNought(fallen)))
 		begun := assay.Over(fallen, assay.BegunBy)
+		fallen.Value = max(fallen.Value, 0)
+		says := fmt.Sprintf("%s after pitching it had fallen by %s", hoursOf(since), assay.Points(fallen))
 		switch {
-		case since >= assay.SlowLook && begun < assay.Probably:
+		case since >= slow && begun < assay.Probably:
 			return Sign{Voice: For, May: begun == assay.Perhaps, Says: says, Where: r.Where}
-		case since <= assay.SlowLook && begun >= assay.Probably:
+		case since <= slow && begun >= assay.Probably:
 			return Sign{Voice: Against, May: begun == assay.Probably, Says: says, Where: r.Where}
-		case since > assay.SlowLook && sign.Voice == Unknown && begun >= assay.Probably:
+		case since > slow && sign.Voice == Unknown && begun >= assay.Probably:
 			sign = silent // it had begun by then, and nobody knows when
-			if since > assay.SlowLook+assay.FirstDay {
+			if since > slow+assay.FirstDay.Duration() {
 				sign = unknown
 			}
 		}
@@ -100,29 +120,29 @@ func yeastTired(x *exam) Sign {
 	return fresh
 }
 
-func pitchedCool(x *exam) Sign {
+// pitchHeat is the heat of the first yeast that says at what it went in, with the
+// limits of heat for that yeast and so much to spare above.
+func (x *exam) pitchHeat(spare *assay.Limit) (r reading, p journal.Pitch, low, high float64) {
 	for _, p := range x.Gyle.Yeast {
-		heat, ok := figures.AsRead(p.At)
-		if !ok {
-			continue
+		if heat, ok := figures.AsRead(p.At); ok {
+			low, high, whose := x.Workable(p, spare.In("°C"))
+			if whose == "" {
+				break
+			}
+			return reading{Figure: heat, says: fmt.Sprintf("the yeast went in at %s; %s", x.Measure(heat), whose)}, p, low, high
 		}
-		low, _, whose := x.Workable(p, 0)
-		if whose == "" {
-			return unknown
-		}
-		return x.judged(heat, low-1, low, fmt.Sprintf("the yeast went in at %s; %s", x.Measure(heat), whose))
 	}
-	return unknown
+	return without(unknown), p, low, high
 }
 
-// hottestYoung is the highest heat read in the first three days.
-func (x *exam) hottestYoung() (hottest figures.Figure, ok bool) {
-	for _, r := range x.HeatReadings() {
-		if r.When.Sub(x.PitchedAt()) <= assay.YoungFor && (!ok || r.Heat.Value > hottest.Value) {
-			hottest, ok = r.Heat, true
-		}
-	}
-	return hottest, ok
+func pitchedCool(x *exam) reading {
+	r, _, low, _ := x.pitchHeat(nil)
+	return r.within(low-pitchedUnder.Number, low)
+}
+
+func pitchedHot(x *exam) reading {
+	r, p, _, high := x.pitchHeat(assay.PitchedOverCard)
+	return r.within(high, x.fit(p))
 }
 
 // fit is the heat at and below which a yeast makes no solvent, by its card.
@@ -130,73 +150,41 @@ func (x *exam) fit(p journal.Pitch) float64 {
 	if _, high, ok := x.WorksAt(p); ok {
 		return high
 	}
-	return workedCool
+	return workedCool.Number
 }
 
-func (x *exam) firstPitch() journal.Pitch {
-	if len(x.Gyle.Yeast) > 0 {
-		return x.Gyle.Yeast[0]
+func workedHot(x *exam) reading {
+	f, ok := x.HottestYoung()
+	p := x.FirstPitch()
+	_, high, whose := x.Workable(p, assay.HotOverCard.Number)
+	if !ok || whose == "" {
+		return without(unknown)
 	}
-	return journal.Pitch{}
+	says := fmt.Sprintf("the warmest in its first three days was %s; %s", x.Measure(f), whose)
+	return reading{Figure: f, says: says}.within(high, x.fit(p))
 }
 
-func workedHot(x *exam) Sign {
-	f, ok := x.hottestYoung()
-	if !ok {
-		return unknown
-	}
-	p := x.firstPitch()
-	_, high, whose := x.Workable(p, assay.HotOverCard)
-	if whose == "" {
-		return unknown
-	}
-	return x.judged(f, high, x.fit(p), fmt.Sprintf("the warmest in its first three days was %s; %s", x.Measure(f), whose))
-}
-
-func pitchedHot(x *exam) Sign {
-	for _, p := range x.Gyle.Yeast {
-		heat, ok := figures.AsRead(p.At)
-		if !ok {
-			continue
-		}
-		_, high, whose := x.Workable(p, assay.PitchedOverCard)
-		if whose == "" {
-			return unknown
-		}
-		return x.judged(heat, high, x.fit(p), fmt.Sprintf("the yeast went in at %s; %s", x.Measure(heat), whose))
-	}
-	return unknown
-}
-
-func fermentedWild(x *exam) Sign {
+func fermentedWild(x *exam) reading {
 	f, ok := x.Find("apparent-attenuation", "")
 	_, high, carded := x.attenuates()
-	if !ok || !carded {
-		return unknown
-	}
-	if len(x.Gyle.Added) > 0 || len(x.Gyle.DrawnFrom) > 0 {
-		return silent // what fruit or another beer brought ferments as it likes
+	switch {
+	case !ok || !carded:
+		return without(unknown)
+	case len(x.Gyle.Added) > 0 || len(x.Gyle.DrawnFrom) > 0:
+		return without(silent) // what fruit or another beer brought ferments as it likes
 	}
 	says := fmt.Sprintf("it attenuated by %s, and its card ends at %s %%", x.Measure(f), q.Plain(high))
 	if sugar, _, ok := x.gristShare(fermentsOut); ok && sugar.Value > 0 {
 		high += sugarLifts * sugar.Value
 		says += fmt.Sprintf(", with its sugar at about %s %%", q.Fixed(high, 0))
 	}
-	return x.judged(f, high+wildOver, high, says)
+	return reading{Figure: f, says: says}.within(high+wildOver.Number, high)
 }
 
 // sugarLifts is by how many % the apparent attenuation rises for each % of the
 // grist that is sugar: it ferments to about 120 % apparent, malt to about 75 %,
 // and brings a third more extract than malt (worked by Balling's proportions).
 const sugarLifts = 0.6
-
-func fellSealed(x *exam) Sign {
-	fall, says, ok := x.fellIn()
-	if !ok {
-		return unknown
-	}
-	return x.judged(fall, fellBy, fellNot, says)
-}
 
 func yeastReused(x *exam) Sign {
 	for _, p := range x.Gyle.Yeast {

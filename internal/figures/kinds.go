@@ -23,7 +23,34 @@ var families = []func(*bench){
 	keeping,
 }
 
-// Kinds lists every figure as declared, in the order of pages.
+// Family is figures that stand under one heading.
+type Family struct {
+	Heading string
+	Kinds   []*Kind
+}
+
+// Families lists every figure as declared, in the order of pages.
+func Families() []Family {
+	return []Family{
+		{"Liquor", waterKinds},
+		{"Mash", mashKinds},
+		{"Gravity", slices.Concat(gravityKinds, loggerKinds, forecastKinds)},
+		{"Alcohol", alcoholKinds},
+		{"Label", energyKinds},
+		{"Copper", copperKinds},
+		{"Yeast", yeastKinds},
+		{"Condition", conditionKinds},
+		{"Containers", packageKinds},
+		{"Volume", volumeKinds},
+		{"Dates", keepingKinds},
+	}
+}
+
+// Kinds is the same without the headings.
 func Kinds() []*Kind {
-	return slices.Concat(waterKinds, mashKinds, gravityKinds, loggerKinds, forecastKinds, alcoholKinds, energyKinds, copperKinds, yeastKinds, conditionKinds, packageKinds, volumeKinds, keepingKinds)
+	var all []*Kind
+	for _, f := range Families() {
+		all = append(all, f.Kinds...)
+	}
+	return all
 }

@@ -288,7 +288,7 @@ type Fermenter struct {
 	With      Name                 `key:"with" card:"instrument" says:"the instrument, if not the usual one"`
 	Topped    Value[q.Volume]      `key:"topped_up" says:"liquor added after the boil" also:"topup|liquored_back" eg:"4 L"`
 	Airlocked Flag                 `key:"airlocked" says:"whether the lid is tight"`
-	Spunding  Spunding             `key:"spunding" says:"a relief valve on it that holds pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|relief|relief_valve|pressure_relief|pressure|held_at"`
+	Spunding  Spunding             `key:"spunding" says:"a relief valve on it that holds pressure: at what setting, since when, until when" also:"spund|spunded|spunding_valve|relief|relief_valve|pressure_relief|held_at"`
 	Room      Value[q.Volume]      `key:"room" says:"the air of the room it works in, such as 20 m3" eg:"20 m3"`
 	Aired     Flag                 `key:"aired" says:"whether the room's air moves"`
 }

@@ -89,6 +89,9 @@ var meanings = []struct {
 		{"dme|extract|malt|sugar|weight", "Leave it out: the starter's gravity says as much."},
 	}},
 	{"packages[]", []meaning{
+		{"pressure|gauge|psi|bar",
+			"What a gauge shows is a reading: readings: [{when: 2026-03-20, package: 0, pressure: 0.5 bar}]; " +
+				"what a valve holds is spunding: {set: 0.8 bar}, what a cylinder is set to gas: {set: 0.8 bar}."},
 		{"sugar|each|weight|sugars", "It is said of the priming: priming: {sugar: sucrose, each: 3 g}."},
 		{"at|temp", "Where it stood is conditioned: {at: 18 C}, where it is kept cool cellared: {at: 12 C}."},
 		{"size|kind|type|bottle|keg|name", "Write vessel: with its kind and size, as vessel: bottle 500 mL."},
@@ -101,6 +104,9 @@ var meanings = []struct {
 		{"volume", "What came over is racked: {volume: …}, what was drawn poured or dumped a line there."},
 	}},
 	{"fermenter", []meaning{
+		{"pressure|gauge|relief|reliefvalve|spundingvalve|spund",
+			"What a gauge shows is a reading: readings: [{when: 2026-03-12, pressure: 0.5 bar}]; " +
+				"what a valve holds is spunding: {set: 0.8 bar}."},
 		{"ph|at|heat", "What is read there later is a reading: readings: [{when: 2026-03-09, temp: 19 C}]."},
 	}},
 	{"racked", []meaning{

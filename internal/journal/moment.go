@@ -82,11 +82,15 @@ func cutOffset(text string, zone *time.Location) (clock string, of *time.Locatio
 	if at < 0 {
 		return text, zone, ""
 	}
-	offset, err := time.Parse("-07:00", text[at:])
-	if err != nil || len(text[at:]) != len("-07:00") {
+	ahead, err := time.Parse("15:04", text[at+1:]) // -07:00 would take 24:60 as well
+	if err != nil || len(text[at:]) != len("-07:00") || !startsWithDigit(text[at+1:]) {
 		return "", nil, noClock
 	}
-	return text[:at], offset.Location(), ""
+	seconds := ahead.Hour()*3600 + ahead.Minute()*60
+	if text[at] == '-' {
+		seconds = -seconds
+	}
+	return text[:at], time.FixedZone("", seconds), ""
 }
 
 const noClock = "has no time of day after the date"
@@ -95,7 +99,7 @@ const noClock = "has no time of day after the date"
 // clock in UTC; or what is wrong with it. The standard library would read 9:05, a
 // fraction after a comma and one that no clock shows as well.
 func timeOfDay(day, clock string) (t time.Time, found string) {
-	if len(clock) < len("15:04") || clock[2] != ':' || strings.Contains(clock, ",") ||
+	if len(clock) < len("15:04") || clock[2] != ':' || !startsWithDigit(clock) || strings.Contains(clock, ",") ||
 		len(clock) > len("15:04:05.000000000") {
 		return t, noClock
 	}

@@ -133,42 +133,23 @@ type Private struct{ Tasters, Costs, Photos, Party bool }
 
 // hides tells whether a word of the private list is among these.
 func (p Private) hides(word string) bool {
-	switch word {
-	case "tasters":
-		return p.Tasters
-	case "costs":
-		return p.Costs
-	case "photos":
-		return p.Photos
-	case "party":
-		return p.Party
-	}
-	return false
+	return word != "" && map[PrivatePart]bool{
+		PrivateTasters: p.Tasters, PrivateCosts: p.Costs, PrivatePhotos: p.Photos, PrivateParty: p.Party,
+	}[PrivatePart(word)]
 }
 
 // Privacy is what these settings say is never published: tasters and costs
 // unless they say otherwise, and everything where they could not be read.
 func (s *Settings) Privacy() Private {
-	switch {
-	case s.Unread || s.privateUnread:
-		return Private{true, true, true, true}
-	case s.Private == nil:
-		return Private{Tasters: true, Costs: true}
+	usual := s.Private == nil
+	says := func(part PrivatePart) bool {
+		return s.Unread || s.privateUnread ||
+			slices.ContainsFunc(s.Private, func(c Choice[PrivatePart]) bool { return c.Is(part) })
 	}
-	var p Private
-	for _, word := range s.Private {
-		switch word.Word {
-		case PrivateTasters:
-			p.Tasters = true
-		case PrivateCosts:
-			p.Costs = true
-		case PrivatePhotos:
-			p.Photos = true
-		case PrivateParty:
-			p.Party = true
-		}
+	return Private{
+		Tasters: usual || says(PrivateTasters), Costs: usual || says(PrivateCosts),
+		Photos: says(PrivatePhotos), Party: says(PrivateParty),
 	}
-	return p
 }
 
 // checkLimits takes out of the settings' limits what is none.

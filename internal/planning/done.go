@@ -49,7 +49,7 @@ func (c *planner) levelDone(stable bool) (on time.Time, done bool) {
 		return first.When, true
 	}
 	expected, ok := c.Find("fg-expected", "")
-	return first.When, ok && 1000*(float64(first.Gravity.Value)-expected.Value) <= assay.NearExpected
+	return first.When, ok && 1000*(float64(first.Gravity.Value)-expected.Value) <= assay.NearExpected.Number
 }
 
 // deedDone tells whether something was done to the containers: by their own key, or

@@ -150,8 +150,8 @@ func (c *planner) stepsFor(vessel journal.VesselKind) []Step {
 	place := Step{ID: "place", Says: "In its serving place, untouched", Do: "put it in its serving place", usual: 1, least: 0, Slips: "A day is the least; then it pours cloudy."}
 	clean := Step{ID: "clean", Says: "Clean the line, connect, taste", Do: "clean the line, connect and taste", usual: 1, least: 1, Slips: "On the morning itself, if need be; never left out."}
 	party := Step{ID: "party", Says: "The party", Do: "be ready", usual: 1, least: 0}
-	if settle := c.Habits.SettleFor; settle.Own && vessel != journal.Keg {
-		party.least = max(party.least, daysToCover(settle.Duration)-clean.least)
+	if c.Habits.Own(assay.SettleFor) && vessel != journal.Keg {
+		party.least = max(party.least, daysToCover(c.Habits.Span(assay.SettleFor))-clean.least)
 		party.usual = max(party.usual, party.least)
 	}
 	switch vessel {
@@ -186,17 +186,13 @@ func withGap(s Step, usual, least int) Step {
 	return s
 }
 
-// strongFrom is the original gravity from which a beer wants a fortnight more
-// (common practice, no source).
-const strongFrom = 1.060
-
 func (c *planner) strong() bool {
 	for _, id := range []string{"og", "og-expected"} {
 		if f, ok := c.Find(id, ""); ok {
-			return f.Value >= strongFrom
+			return f.Value >= strongFrom.Number
 		}
 	}
-	return c.Gyle.Aim.OG.Written() && c.Gyle.Aim.OG.Value.SG() >= strongFrom
+	return c.Gyle.Aim.OG.Written() && c.Gyle.Aim.OG.Value.SG() >= strongFrom.Number
 }
 
 func (c *planner) timetable(w way) Timetable {

@@ -25,10 +25,6 @@ type Round struct {
 	Source    string
 }
 
-// The share of a pint that a guest drinks in each hour after the first, at the low
-// and the high end (party-planning pages disagree; the middle is common practice).
-const laterLow, laterHigh = 0.5, 0.75
-
 // PartyRound is the round that an entry's party asks for; ok is false where it names
 // no guests, or the party is over.
 func PartyRound(s *figures.Sheet) (r Round, ok bool) {
@@ -37,14 +33,14 @@ func PartyRound(s *figures.Sheet) (r Round, ok bool) {
 	if !c.PartyAhead() || !party.Guests.Written() || party.Guests.Value <= 0 {
 		return Round{}, false
 	}
-	r = Round{Guests: float64(party.Guests.Value), Hours: assay.UsualParty, Source: "party-planning pages disagree; the middle is common practice"}
+	r = Round{Guests: float64(party.Guests.Value), Hours: assay.UsualParty.Number, Source: assay.PartyPages}
 	if party.Hours.Written() {
 		r.Hours = float64(party.Hours.Value)
 	}
 	later := math.Max(r.Hours-1, 0)
-	most := c.Habits.PintsEach.Most
-	high := assay.FirstHour + laterHigh*later
-	r.Low, r.High = math.Min(assay.FirstHour+laterLow*later, most), math.Min(high, most)
+	most := c.Habits.In(assay.MostPints)
+	high := assay.FirstHour.Number + laterHigh.Number*later
+	r.Low, r.High = math.Min(assay.FirstHour.Number+laterLow.Number*later, most), math.Min(high, most)
 	r.Capped, r.Most = high > most, most
 	r.Have, r.Known = c.PintsToPour()
 	if units, ok := c.UnitsInAPint(); ok {

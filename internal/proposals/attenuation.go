@@ -74,7 +74,7 @@ func (p *proposer) otherMash(g gap, got figures.Figure) {
 		return
 	}
 	degrees := p.degreesFor(g, got)
-	to := math.Min(math.Max(rest.was+degrees, p.Habits.MashHeat.Low), p.Habits.MashHeat.High)
+	to := math.Min(math.Max(rest.was+degrees, p.Habits.In(assay.MashLow)), p.Habits.In(assay.MashHigh))
 	m := rest.moved(to)
 	moved := m.to - rest.was
 	if math.Abs(moved) < 0.25 || moved > 0 != g.low() {

@@ -101,13 +101,13 @@ func (p *proposer) settles(rest lever, strike float64) (heat, perDegree float64,
 // mashPH sizes acid by what malt buffers, where the mash was outside its range.
 func (p *proposer) mashPH() {
 	ph, ok := figures.AsRead(p.Gyle.Mash.PH)
-	right := p.Habits.MashPH
-	if !ok || assay.Outside(ph, right.Low, right.High) < assay.Probably {
+	low, high := p.Habits.In(assay.MashPHLow), p.Habits.In(assay.MashPHHigh)
+	if !ok || assay.Outside(ph, low, high) < assay.Probably {
 		return
 	}
 	aim, says := mashPHAim, "5.2 to 5.6 is right"
-	if right.Own {
-		aim, says = (right.Low+right.High)/2, fmt.Sprintf("%s to %s is right by your settings", q.Plain(right.Low), q.Plain(right.High))
+	if p.Habits.Own(assay.MashPHLow) {
+		aim, says = (low+high)/2, fmt.Sprintf("%s to %s is right by your settings", q.Plain(low), q.Plain(high))
 	}
 	ph.Kind = &figures.Kind{ID: mashPHRead, Label: "Mash pH", Unit: "pH", Decimals: 1}
 	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: aim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}

@@ -69,7 +69,7 @@ func worthChanging(id string) float64 {
 	case "condition":
 		return 0.1
 	case volumeRead:
-		return assay.ClosesWithin
+		return assay.ClosesWithin.Number
 	}
 	return 0
 }

@@ -79,7 +79,7 @@ func (p *proposer) left() {
 	switch usual := p.next.Losses; {
 	case lost.Value > lossMost:
 		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s did not come out of the fermenter at racking: more than sediment holds, so some of it was drawn off.", assay.Capital(p.Measure(lost)))})
-	case usual.Enough() && usual.Median <= assay.LossHigh:
+	case usual.Enough() && usual.Median <= assay.LossHigh.Number:
 		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s stayed in the fermenter this once; your last %d gyles left %s in the middle.", assay.Capital(p.Measure(lost)), usual.Gyles, p.Units.Fixed(usual.Median, "L", 1))})
 	default:
 		p.brewMore(lost)
@@ -94,7 +94,7 @@ func (p *proposer) brewMore(lost figures.Figure) {
 		return
 	}
 	racked.Kind = &figures.Kind{ID: rackedRead, Label: "Racked", Unit: "L", Decimals: 1}
-	over := lost.Value - (assay.LossLow+assay.LossHigh)/2
+	over := lost.Value - assay.UsualLoss()
 	g := gap{of: p.Case, id: rackedRead, name: "The beer racked", got: racked, aim: racked.Value + over, where: p.Gyle.Racked.Volume.Where, show: func(x float64) string { return p.Units.Fixed(x, "L", 1).String() }}
 	m := aim.moved(aim.was + over)
 	was, text := m.fromTo()

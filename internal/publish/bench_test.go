@@ -62,7 +62,7 @@ func BenchmarkPublish(b *testing.B) {
 		{"one changed, rolled", 1, ways["roll"].opts},
 		{"all changed", benchPages, Options{}},
 		{"all changed, rolled", benchPages, ways["roll"].opts},
-		{"all changed, not synced", benchPages, Options{hooks: hooks{noSync: true}}},
+		{"all changed, not synced", benchPages, Options{hooks: hooks{sync: &noSync}}},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
 			dir := filepath.Join(b.TempDir(), "site")

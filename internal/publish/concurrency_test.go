@@ -99,7 +99,7 @@ func TestReaderDuringExchanges(t *testing.T) {
 		t.Skip("there is no exchange here")
 	}
 	dir := site(t)
-	opts := Options{hooks: hooks{noSync: true}}
+	opts := Options{hooks: hooks{sync: &noSync}}
 	whole := []string{strings.Repeat("a", 100_000), strings.Repeat("b", 100_000)}
 	publish(t, dir, opts, manyPages(5, whole[0]))
 	stop := make(chan struct{})
@@ -176,7 +176,7 @@ func TestSecondProcessIsRefused(t *testing.T) {
 // the others take turns, and the site is that of one of them.
 func TestManyPublishers(t *testing.T) {
 	dir := site(t)
-	opts := Options{hooks: hooks{noSync: true}}
+	opts := Options{hooks: hooks{sync: &noSync}}
 	var wait sync.WaitGroup
 	var done atomic.Int32
 	for i := range 8 {

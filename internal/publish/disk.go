@@ -25,11 +25,10 @@ func (g *ground) write(in *os.Root, name string, body []byte) error {
 // writeSynced makes a new file and sees that its bytes are on the disk.
 func (g *ground) writeSynced(name string, body []byte) error {
 	return g.create(g.root, name, func(f *os.File) error {
-		_, err := f.Write(body)
-		if err != nil || g.hooks.noSync {
+		if _, err := f.Write(body); err != nil {
 			return err
 		}
-		return f.Sync()
+		return g.hooks.sync.file(f)
 	})
 }
 
@@ -95,7 +94,7 @@ func (g *ground) removeAll(name string) error {
 
 // flush sees that everything written so far is on the disk.
 func (g *ground) flush() error {
-	if err := g.hooks.step("flush", g.work); err != nil || g.hooks.noSync {
+	if err := g.hooks.step("flush", g.work); err != nil {
 		return err
 	}
 	f, err := g.root.Open(g.work)
@@ -103,7 +102,7 @@ func (g *ground) flush() error {
 		return err
 	}
 	defer f.Close()
-	if err := flushFileSystem(f); err != nil {
+	if err := g.hooks.sync.fileSystem(f); err != nil {
 		return fmt.Errorf("flushing to disk: %w", err)
 	}
 	return nil
@@ -119,10 +118,7 @@ func (g *ground) syncFolders(names ...string) error {
 		if err != nil {
 			return err
 		}
-		if !g.hooks.noSync {
-			err = syncFolder(f)
-		}
-		if err := errors.Join(err, f.Close()); err != nil {
+		if err := errors.Join(g.hooks.sync.folder(f), f.Close()); err != nil {
 			return err
 		}
 	}

@@ -42,8 +42,14 @@ type ground struct {
 type hooks struct {
 	step     func(op, name string) error               // called before each change on disk
 	exchange func(dir *os.File, one, two string) error // in place of exchangeFolders
-	noSync   bool                                      // do not wait for the disk
+	sync     *syncCalls                                // in place of systemSync
 }
+
+// syncCalls are the calls that see what was written onto the disk: the bytes of a
+// file, the names in a folder, all that waits for the file system of a file.
+type syncCalls struct{ file, folder, fileSystem func(*os.File) error }
+
+var systemSync = syncCalls{(*os.File).Sync, syncFolder, flushFileSystem}
 
 // orReal fills in what is not set.
 func (h hooks) orReal() hooks {
@@ -52,6 +58,9 @@ func (h hooks) orReal() hooks {
 	}
 	if h.exchange == nil {
 		h.exchange = exchangeFolders
+	}
+	if h.sync == nil {
+		h.sync = &systemSync
 	}
 	return h
 }

@@ -44,7 +44,7 @@ func TestMain(m *testing.M) {
 func (l life) live() error {
 	var steps atomic.Int64
 	opts := ways[l.Way].opts
-	opts.hooks.noSync = true
+	opts.hooks.sync = &noSync
 	opts.hooks.step = func(string, string) error {
 		if steps.Add(1) == l.Dies {
 			killSelf()
@@ -105,7 +105,7 @@ func TestKilledAtEachStep(t *testing.T) {
 				w := witness{dir: site(t), kept: way.kept, rolls: strings.HasPrefix(name, "roll") || !canExchangeHere}
 				if name != "first" {
 					w.old = before
-					publish(t, w.dir, Options{hooks: hooks{noSync: true}}, before)
+					publish(t, w.dir, Options{hooks: hooks{sync: &noSync}}, before)
 				}
 				if way.prepare != nil {
 					way.prepare(t, w.dir)
@@ -225,7 +225,7 @@ func (w *witness) recovers(t *testing.T, l life) {
 	t.Helper()
 	w.hasRecord()
 	opts := ways[l.Way].opts
-	opts.hooks.noSync = true
+	opts.hooks.sync = &noSync
 	for cut, whole := int64(1), false; !whole; cut++ {
 		var err error
 		if whole, err = cutOff(l.Dir, opts, nil, cut); err != nil {
@@ -291,7 +291,7 @@ func TestFailsAtEachStep(t *testing.T) {
 			return // it is the same around kept files
 		}
 		full := errors.New("the disk is full")
-		opts.hooks.noSync = true
+		opts.hooks.sync = &noSync
 		for fails := int64(1); ; fails += stride() {
 			var steps atomic.Int64
 			failing := opts

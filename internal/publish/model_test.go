@@ -59,7 +59,7 @@ var (
 )
 
 func (m *model) opts(t *rapid.T) Options {
-	opts := Options{Keep: m.keep, hooks: hooks{noSync: true}}
+	opts := Options{Keep: m.keep, hooks: hooks{sync: &noSync}}
 	if rapid.Bool().Draw(t, "roll") {
 		opts.hooks.exchange = func(*os.File, string, string) error { return errors.ErrUnsupported }
 	}
@@ -194,7 +194,7 @@ func (m *model) isCutOff(t *rapid.T) {
 	if _, err := cutOff(m.dir, opts, pages, rapid.Int64Range(1, 60).Draw(t, "step")); err != nil && !errors.Is(err, errNoPages) {
 		t.Fatal(err)
 	}
-	if err := tryToPublish(m.dir, Options{Keep: m.keep, hooks: hooks{noSync: true}}, nil); err != nil {
+	if err := tryToPublish(m.dir, Options{Keep: m.keep, hooks: hooks{sync: &noSync}}, nil); err != nil {
 		t.Fatal(err)
 	}
 	text, err := os.ReadFile(filepath.Join(m.dir, listName))

@@ -6,13 +6,20 @@ import (
 	"io/fs"
 )
 
-// recover finishes or clears away what a killed run left in the work folder.
+// recover finishes or clears away what a killed run left in the work folder. That
+// run may have been killed between renaming and syncing, so that what is seen here
+// is not on the disk yet: nothing may rest on it before it is.
 func (g *ground) recover() error {
 	var err error
+	rolling, staged := g.has(recordName), g.has(stageName)
+	if rolling || staged {
+		err = g.syncFolders(g.work, ".")
+	}
 	switch {
-	case g.has(recordName):
+	case err != nil:
+	case rolling:
 		err = g.finishRoll()
-	case g.has(stageName):
+	case staged:
 		err = g.finishExchange()
 	}
 	if err != nil {

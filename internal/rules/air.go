@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"gylebook/internal/assay"
 	"gylebook/internal/figures"
-	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 )
 
@@ -14,16 +12,15 @@ import (
 func airRules() []Rule {
 	return []Rule{
 		{
-			ID: "oxygen-count", Watches: from(figures.Working), Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "open moves, stirring and part-filled containers after the last 10 points: one (note), two (look), three or more (mend)",
-			Example: Example{In: "barrelled", Raises: []string{"racked.moved=open", "packages[0].purged=false", "done[+].did=stirred", "done[0].when=2026-03-11"}, Spares: []string{"racked.moved=open", "packages[0].purged=false"}},
-			look:    oxygenCount,
+			ID: "oxygen-count", Watches: from(figures.Working), Worst: notice.Mend, Source: common,
+			When: "open moves, stirring and part-filled containers after the last 10 points: one (note), two (look), three or more (mend)",
+			look: oxygenCount,
 		},
 	}
 }
 
 func oxygenCount(c *inspection) []Found {
-	times, where := c.airings()
+	times, where := c.Airings(c.Come(c.Gyle.Racked.On), c.Live(), figures.Container.Called)
 	if len(times) == 0 {
 		return nil
 	}
@@ -42,29 +39,4 @@ func oxygenCount(c *inspection) []Found {
 	}
 	f.Do = "Leave it closed from now on, keep it cold, and drink it within the month."
 	return []Found{f}
-}
-
-// airings are the times that air got at the beer, in words, and the line of the
-// first.
-func (c *inspection) airings() (times []string, where journal.Where) {
-	tell := func(at journal.Where, what string) {
-		if len(times) == 0 {
-			where = at
-		}
-		times = append(times, what)
-	}
-	if racked := c.Gyle.Racked; c.Come(racked.On) && racked.Moved.Is(journal.MovedOpen) {
-		tell(racked.Moved.Where, "racked open")
-	}
-	for _, d := range c.Deeds(journal.Stirred, journal.Opened) {
-		if c.SlowedBy(d.When) {
-			tell(d.Where, d.Did.String()+" on "+d.When.Time.Format("2 January"))
-		}
-	}
-	for _, k := range c.Live() {
-		if c.PartFilled(k) {
-			tell(assay.WhereOf(k), "room for air in "+k.Called())
-		}
-	}
-	return times, where
 }

@@ -15,15 +15,13 @@ func bagRules() []Rule {
 	return []Rule{
 		{
 			ID: "bag-will-swell", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility + "; breweries' guides to bags",
-			When:    "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); mend where it could come to a bar at the worst, danger where half a bar is likely",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=60 g", "packages[0].vessel=soft bag 21 L"}, Spares: []string{"priming.weight=0.5 g"}},
-			look:    bagWillSwell,
+			When: "more gas set free at the warmest than half a litre (look), or than the bag has room for (mend); mend where it could come to a bar at the worst, danger where half a bar is likely",
+			look: bagWillSwell,
 		},
 		{
 			ID: "bag-overprimed", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
-			When:    "more than 1.5 vol in a soft bag",
-			Example: Example{In: "bagged", Raises: []string{"priming.weight=80 g", "packages[0].vessel=soft bag 80 L"}, Spares: []string{"priming.weight=45 g", "packages[0].vessel=soft bag 80 L"}},
-			look:    bagOverprimed,
+			When: "more than 1.5 vol in a soft bag",
+			look: bagOverprimed,
 		},
 	}
 }
@@ -56,7 +54,7 @@ func bagWillSwell(c *inspection) []Found {
 		slack, known := c.Find("bag-slack", k.Key)
 		tight := assay.No
 		if known {
-			tight = assay.Under(slack, 0)
+			tight = assay.Under(slack, 0.0)
 		}
 		if c.OpenedYet(k) && tight < assay.Probably {
 			continue // what was drawn left room, and its gas has been let out
@@ -95,7 +93,7 @@ func bagOverprimed(c *inspection) []Found {
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", assay.Over(f, bagVolumes).Verb("will be", "may be"), c.Measure(f), k.Called(), q.Plain(bagVolumes)),
+			Says: fmt.Sprintf("There %s %s in %s; more than %s is too much for a bag.", assay.Over(f, bagVolumes).Verb("will be", "may be"), c.Measure(f), k.Called(), q.Plain(bagVolumes.Number)),
 			Why:  "Bags leak and split at the seams, and the beer comes out as foam.",
 			Do:   c.relief(k),
 		})

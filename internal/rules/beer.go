@@ -15,23 +15,21 @@ import (
 func beerRules() []Rule {
 	return []Rule{
 		{
-			ID: "fg-implausible", Watches: from(figures.Working), Worst: notice.Look, Source: assay.CommonPractice,
-			When:    "an apparent attenuation under 55 or over 90 % once it has stood still or was racked; a yeast's card that goes further outranks them",
-			Example: Example{In: "working", Raises: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}, Spares: []string{"readings[1].gravity=1.006", "readings[2].gravity=1.006"}, On: "2026-03-11"},
-			look:    fgImplausible,
+			ID: "fg-implausible", Watches: from(figures.Working), Worst: notice.Look, Source: common,
+			When: say("an apparent attenuation under %d or over %s once it has stood still or was racked; "+
+				"a yeast's card that goes further outranks them", attenuationLow, attenuationHigh),
+			look: fgImplausible,
 		},
 		{
 			ID: "beer-ph-off", Watches: from(figures.Working), Worst: notice.Mend, Source: "a brewing-supplies house's article on the pH of beer",
-			When:    "at racking surely outside pH 3.7 to 4.1 (look), or over 4.5 (mend)",
-			Example: Example{In: "bottled", Raises: []string{"readings[2].ph=4.8"}, Spares: []string{"readings[2].ph=4.2"}},
-			look:    beerPHOff,
+			When: say("at racking surely outside pH %s to %s (look), or over %s (mend)", beerPHLow, beerPHHigh, beerPHSpoils),
+			look: beerPHOff,
 		},
 		{
 			ID: "hop-creep", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger,
-			Source:  "a home-brewing magazine on hop creep: 1 to 2 °P reported, and 3.0 vol that became 4.5",
-			When:    "dry hops, and level for less than 72 hours after them when it was sealed: danger in glass, mend elsewhere",
-			Example: Example{In: "bottled", Raises: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].into=fermenter", "hops[1].when=2026-03-08"}, Spares: []string{"hops[+].hop=goldings", "hops[1].weight=40 g", "hops[1].dry=3 days", "hops[1].into=fermenter", "hops[1].when=2026-03-06", "readings[1].when=2026-03-07 08:00"}},
-			look:    hopCreep,
+			Source: "a home-brewing magazine on hop creep: 1 to 2 °P reported, and 3.0 vol that became 4.5",
+			When:   say("dry hops, and level for less than %s after them when it was sealed: danger in glass, mend elsewhere", hopsLevel),
+			look:   hopCreep,
 		},
 	}
 }
@@ -60,11 +58,10 @@ func fgImplausible(c *inspection) []Found {
 // plausible is how far a yeast attenuates, by the trade or by its card where
 // that goes further.
 func (c *inspection) plausible() (low, high float64) {
-	low, high = attenuationLow, attenuationHigh
+	low, high = attenuationLow.Number, attenuationHigh.Number
 	for _, p := range c.Gyle.Yeast {
-		if card := c.Card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written() {
-			low = min(low, float64(card.Yeast.Attenuates.Low))
-			high = max(high, float64(card.Yeast.Attenuates.High))
+		if card := c.YeastCard(p).Attenuates; card.Written() {
+			low, high = min(low, float64(card.Low)), max(high, float64(card.High))
 		}
 	}
 	return low, high
@@ -81,7 +78,7 @@ func beerPHOff(c *inspection) []Found {
 	}
 	f := Found{
 		Severity: notice.Look, Where: c.LastOf(ph),
-		Says: fmt.Sprintf("The beer is at pH %s; 3.7 to 4.1 is usual at racking.", assay.Bare(ph)),
+		Says: fmt.Sprintf("The beer is at pH %s; %s to %s is usual at racking.", assay.Bare(ph), beerPHLow, beerPHHigh),
 		Why:  "So low a figure may be souring, or a meter that has drifted.",
 		Do:   "Taste it, and try the meter in fresh buffer.",
 	}
@@ -91,7 +88,7 @@ func beerPHOff(c *inspection) []Found {
 	switch {
 	case c.Stage == figures.Empty:
 		f = nextTime(f, "try the meter in fresh buffer before racking.")
-	case assay.Over(ph, beerPHSpoils) >= assay.Probably:
+	case assay.IsOver(ph, beerPHSpoils):
 		f.Severity = notice.Mend
 		f.Do = "Try the meter in fresh buffer and read it again. If it is so, keep the beer cold and drink it soon."
 	}
@@ -105,7 +102,7 @@ func hopCreep(c *inspection) []Found {
 		return nil
 	}
 	level := c.levelSince(hops.When)
-	if level >= hopsLevel {
+	if level >= hopsLevel.Duration() {
 		return nil
 	}
 	found := Found{
@@ -115,7 +112,7 @@ func hopCreep(c *inspection) []Found {
 	}
 	if c.Stage == figures.Working {
 		found.Severity = notice.Mend
-		found.Do = "Wait until gravities 72 hours apart agree before you seal it; keep it cold from then on."
+		found.Do = fmt.Sprintf("Wait until gravities %s apart agree before you seal it; keep it cold from then on.", hopsLevel)
 		return []Found{found}
 	}
 	var all []Found
@@ -170,10 +167,10 @@ func (c *inspection) readLevelIn(k figures.Container) bool {
 	filled := c.Filled(k)
 	for _, r := range c.Gyle.Readings {
 		of := r.Package.Written() && r.Package.N == k.Index
-		if !known || !of || !c.Come(r.When) || !filled.Written() || r.When.Middle().Sub(filled.Middle()) < proofAfter {
+		if !known || !of || !c.Come(r.When) || !filled.Written() || r.When.Middle().Sub(filled.Middle()) < proofAfter.Duration() {
 			continue
 		}
-		if g, ok := figures.AsRead(r.Gravity); ok && q.Gravity(fg.Value).Points()-q.Gravity(g.Value).Points() <= proofWithin {
+		if g, ok := figures.AsRead(r.Gravity); ok && q.Gravity(fg.Value).Points()-q.Gravity(g.Value).Points() <= proofWithin.Number {
 			return true
 		}
 	}

@@ -14,15 +14,13 @@ func bottleRules() []Rule {
 	return []Rule{
 		{
 			ID: "bottle-unfit", Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements",
-			When:    "not made for pressure, chipped, or made for one trip and used again",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].checked=chipped"}, Spares: []string{"packages[0].checked=sound"}},
-			look:    bottleUnfit,
+			When: "not made for pressure, chipped, or made for one trip and used again",
+			look: bottleUnfit,
 		},
 		{
 			ID: "bottle-limit", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
-			When:    "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend), or with more than 3 vol or at the worst 3.5 (danger)",
-			Example: Example{In: "bottled", Raises: []string{"priming.weight=200 g"}, Spares: []string{"priming.weight=120 g"}},
-			look:    bottleLimit,
+			When: "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend), or with more than 3 vol or at the worst 3.5 (danger)",
+			look: bottleLimit,
 		},
 	}
 }
@@ -101,10 +99,10 @@ func (c *inspection) likeBottle(k figures.Container) bool {
 	if held == 0 {
 		held = k.Package.Fill.Value.Litres()
 	}
-	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) <= unratedBar {
+	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) == unratedBar {
 		return false
 	}
-	return held > 0 && held <= smallVessel || k.Vessel == nil
+	return held > 0 && held <= smallVessel.Number || k.Vessel == nil
 }
 
 // gasAtLeast is the gas that a container will hold; where the beer's own is not

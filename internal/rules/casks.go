@@ -14,21 +14,18 @@ func caskRules() []Rule {
 	return []Rule{
 		{
 			ID: "barrel-over", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "a forum guide to pressure barrels: caps open at 10 to 15 psi",
-			When:    "a pressure barrel over its rating, else over 0.7 bar",
-			Example: Example{In: "barrelled", Raises: []string{"priming.weight=80 g"}, Spares: []string{"priming.weight=30 g"}},
-			look:    barrelOver,
+			When: "a pressure barrel over its rating, else over 0.7 bar",
+			look: barrelOver,
 		},
 		{
 			ID: "cask-warm", Watches: []figures.Stage{figures.Maturing}, Worst: notice.Mend, Source: "a brewing-supplies house on storage and fining; a forum report of a blown keystone",
-			When:    "a sealed cask over 19 °C, or a week sealed and never vented",
-			Example: Example{In: "casked", Raises: []string{"conditioned.warmest=22 C"}, Spares: []string{"conditioned.warmest=19 C"}},
-			look:    caskWarmRule,
+			When: "a sealed cask over 19 °C, or a week sealed and never vented",
+			look: caskWarmRule,
 		},
 		{
 			ID: "keg-no-relief", Watches: sealed, Worst: notice.Danger, Source: "a trade association's keg alert, 2012",
-			When:    "a keg without a relief valve, or a regulator set above its plate",
-			Example: Example{In: "kegged", Raises: []string{"packages[0].relief=false"}, Spares: []string{"packages[0].relief=true"}},
-			look:    kegNoRelief,
+			When: "a keg without a relief valve, or a regulator set above its plate",
+			look: kegNoRelief,
 		},
 	}
 }
@@ -40,7 +37,7 @@ func barrelOver(c *inspection) []Found {
 		if !ok || !k.Is(journal.PressureBarrel) {
 			continue
 		}
-		limit, most, whose := barrelBar, 2*barrelBar, "caps open at"
+		limit, most, whose := barrelBar.Number, 2*barrelBar.Number, "caps open at"
 		if k.Vessel.Rated.Written() {
 			limit, whose = k.Vessel.Rated.Value.Bar(), "its stamp allows"
 			most = limit
@@ -68,14 +65,14 @@ func caskWarmRule(c *inspection) []Found {
 		heat, at := c.WarmestPlace(k)
 		filled := c.Filled(k)
 		switch {
-		case at.Written() && heat.Celsius() > caskWarm:
+		case at.Written() && heat.Celsius() > caskWarm.Number:
 			found = append(found, Found{
 				Severity: notice.Mend, Where: at, Of: k.Key,
-				Says: fmt.Sprintf("%s stands at up to %s, and %s is as warm as a sealed cask should be.", the(k), c.Heat(heat.Celsius()), c.Units.AtMost(caskWarm, "°C").Value),
+				Says: fmt.Sprintf("%s stands at up to %s, and %s is as warm as a sealed cask should be.", the(k), c.Heat(heat.Celsius()), c.Units.AtMost(caskWarm.Number, "°C").Value),
 				Why:  c.Text("Pressure climbs with warmth, and a keystone has blown at {17 °C}."),
 				Do:   "Move it somewhere cooler, then put in a soft spile, cold, and let it work off.",
 			})
-		case filled.Written() && c.Now.Sub(filled.Time) > caskDays && !c.VentedYet(k):
+		case filled.Written() && c.Now.Sub(filled.Time) > caskDays.Duration() && !c.VentedYet(k):
 			found = append(found, Found{
 				Severity: notice.Mend, Where: assay.WhereOf(k), Of: k.Key,
 				Says: fmt.Sprintf("%s has been sealed for %.0f days and never vented.", the(k), c.Now.Sub(filled.Time).Hours()/24),

@@ -17,28 +17,26 @@ func cellarRules() []Rule {
 	return []Rule{
 		{
 			ID: "settle-short", Watches: sealed, Worst: notice.Mend, Source: "a brewing-supplies house's article on beer at the point of sale",
-			When:    "moved or stirred up less than 24 hours before it is broached (36 is better; limits.settle_for may say otherwise)",
-			Example: Example{In: "pouring", Raises: []string{"packages[0].broached=2026-03-26 18:00", "done[+].did=moved", "done[9].when=2026-03-26 10:00", "done[9].package=0", "served.broached="}, Spares: []string{"packages[0].broached=2026-03-27 18:00", "done[+].did=moved", "done[9].when=2026-03-26 10:00", "done[9].package=0"}, On: "2026-03-26"},
-			look:    settleShort,
+			When: say("moved or stirred up less than %s before it is broached (36 is better; limits.settle_for may say otherwise)", assay.SettleFor),
+			look: settleShort,
 		},
 		{
 			ID: "finings-spoiled", Watches: always, Worst: notice.Look, Source: "a brewing-supplies house's article on isinglass; brewery pages on heat",
-			When:    "isinglass kept over 13 °C for more than 4 months (its card may say otherwise), or put into beer over 22 °C",
-			Example: Example{In: "casked", Raises: []string{"finings[+].with=isinglass", "finings[0].when=2026-03-21", "finings[0].at=25 C"}, Spares: []string{"finings[+].with=isinglass", "finings[0].when=2026-03-21", "finings[0].at=12 C"}},
-			look:    finingsSpoiled,
+			When: say("isinglass kept over %s for more than %s (its card may say otherwise), or put into beer over %s",
+				finingsKeptAt, finingsKeep, finingsHottest),
+			look: finingsSpoiled,
 		},
 		{
 			ID: "broached-too-long", Watches: []figures.Stage{figures.Pouring}, Worst: notice.Mend, Source: "a brewing-supplies house's article on beer at the point of sale; a cask-quality body's ten tips; sellers of bags",
-			When:    "open for longer than its kind of container keeps (look); mend once a taster finds it sour",
-			Example: Example{In: "pouring", Raises: []string{"tastings[0].when=2026-04-10", "tastings[0].found[+]=sour"}, Spares: []string{"tastings[0].when=2026-04-10"}, On: "2026-04-20"},
-			look:    broachedTooLong,
+			When: "open for longer than its kind of container keeps (look); mend once a taster finds it sour",
+			look: broachedTooLong,
 		},
 	}
 }
 
 func settleShort(c *inspection) []Found {
 	var found []Found
-	settle := c.Habits.SettleFor
+	settle := c.Habits.Span(assay.SettleFor)
 	for _, k := range c.Live() {
 		broach := c.broachOf(k)
 		moved, ok := c.lastStirred(k)
@@ -46,17 +44,17 @@ func settleShort(c *inspection) []Found {
 			continue
 		}
 		still := broach.Middle().Sub(moved.Middle())
-		if still >= settle.Duration {
+		if still >= settle {
 			continue
 		}
 		f := Found{
 			Severity: notice.Mend, Where: moved.Where, Of: k.Key,
 			Says: fmt.Sprintf("%s is moved %.0f hours before it is broached.", the(k), max(still.Hours(), 0)),
-			Why:  assay.OwnOrTrade(settle.Own, "Sediment needs time to fall again, "+settle.String()+" by your settings.", "Sediment needs a day to fall again, and a day and a half is better."),
-			Do:   fmt.Sprintf("Leave it alone until %s; broached sooner, its first pints are cloudy.", moved.Middle().Add(settle.Duration).Format("15:04 on 2 January")),
+			Why:  c.Habits.OwnOrTrade(assay.SettleFor, "Sediment needs time to fall again, "+c.Habits.Length(assay.SettleFor)+" by your settings.", "Sediment needs a day to fall again, and a day and a half is better."),
+			Do:   fmt.Sprintf("Leave it alone until %s; broached sooner, its first pints are cloudy.", moved.Middle().Add(settle).Format("15:04 on 2 January")),
 		}
-		if c.Now.After(moved.Middle().Add(settle.Duration)) {
-			f = nextTime(f, fmt.Sprintf("have it in its place %s before, and leave it there.", assay.OwnOrTrade(settle.Own, settle.String(), "two days")))
+		if c.Now.After(moved.Middle().Add(settle)) {
+			f = nextTime(f, fmt.Sprintf("have it in its place %s before, and leave it there.", c.Habits.OwnOrTrade(assay.SettleFor, c.Habits.Length(assay.SettleFor), "two days")))
 		}
 		found = append(found, f)
 	}
@@ -112,22 +110,21 @@ func finingsSpoiled(c *inspection) []Found {
 }
 
 func (c *inspection) isinglass(with journal.Name) bool {
-	card := c.Card("fining", with)
-	return assay.HasWord(with.Name, "isinglass") || card != nil && card.Fining != nil && strings.EqualFold(card.Fining.Allergen.Text, "fish")
+	return assay.HasWord(with.Name, "isinglass") || strings.EqualFold(c.FiningCard(with).Allergen.Text, "fish")
 }
 
 // spoiled says what the isinglass or the beer was put through, "" for nothing.
 func (c *inspection) spoiled(f journal.Fining) string {
-	if beer, ok := figures.AsRead(f.At); ok && assay.Over(beer, finingsHottest) >= assay.Probably {
-		return c.Sayf("The isinglass goes into beer at %s; over {22 °C} it comes apart.", c.Measure(beer))
+	if beer, ok := figures.AsRead(f.At); ok && assay.IsOver(beer, finingsHottest) {
+		return c.Sayf("The isinglass goes into beer at %s; over %s it comes apart.", c.Measure(beer), finingsHottest)
 	}
 	kept, ok := figures.AsRead(f.KeptAt)
-	if !ok || !f.Made.Written() || assay.Over(kept, finingsKeptAt) < assay.Probably {
+	if !ok || !f.Made.Written() || !assay.IsOver(kept, finingsKeptAt) {
 		return ""
 	}
-	age, keeps := c.UsedOn(f.When).Sub(f.Made.Middle()), finingsKeep
-	if card := c.Card("fining", f.With); card != nil && card.Fining != nil && card.Fining.Keeps.Written() {
-		keeps = time.Duration(card.Fining.Keeps.Value.Hours() * float64(time.Hour))
+	age, keeps := c.UsedOn(f.When).Sub(f.Made.Middle()), finingsKeep.Duration()
+	if card := c.FiningCard(f.With).Keeps; card.Written() {
+		keeps = card.Value.Span()
 	}
 	if age <= keeps {
 		return ""
@@ -164,7 +161,7 @@ func broachedTooLong(c *inspection) []Found {
 // breather is how many more days a cask breather gives.
 func (c *inspection) breather(k figures.Container) float64 {
 	if k.Is(journal.Cask) && c.Gyle.Served.Breather.Yes() {
-		return breatherDays
+		return breatherDays.Number
 	}
 	return 0
 }

@@ -4,18 +4,11 @@ import (
 	"time"
 
 	"gylebook/internal/figures"
-	"gylebook/internal/notice"
 )
 
 // What a finding asks for depends on the clock: a mash can be mended for an hour,
 // a copper until its wort is cooled. After that the same test is a note for the
 // next gyle, and says so.
-
-// nextTime is a finding about what can no longer be mended.
-func nextTime(f Found, do string) Found {
-	f.Severity, f.Do = notice.Note, "Next time: "+do
-	return f
-}
 
 // brewDay tells whether it is the day of brewing, and no yeast is in yet.
 func (c *inspection) brewDay() bool {
@@ -43,3 +36,16 @@ func (c *inspection) boiling() bool {
 func (c *inspection) within(m time.Time, d time.Duration) bool {
 	return !m.IsZero() && c.Now.Sub(m) <= d
 }
+
+// notMashed tells whether the mash liquor can still be changed.
+func (c *inspection) notMashed() bool { return c.mashing() || c.Stage == figures.Paper }
+
+// notPitched tells whether the yeast can still be changed.
+func (c *inspection) notPitched() bool { return c.Stage <= figures.Copper }
+
+// spargeable tells whether the sparge can still be changed.
+func (c *inspection) spargeable() bool { return c.runningOff() || c.Stage == figures.Paper }
+
+// working and notDrunk tell whether the beer still works, and whether there is any.
+func (c *inspection) working() bool  { return c.Stage == figures.Working }
+func (c *inspection) notDrunk() bool { return c.Stage < figures.Empty }

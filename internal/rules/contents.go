@@ -15,24 +15,18 @@ func contentsRules() []Rule {
 	return []Rule{
 		{
 			ID: "overfilled", Watches: always, Worst: notice.Mend, Source: "definition",
-			When:    "more beer noted in a container than it holds to the brim, beyond the doubt of both",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].fill=550 mL"}, Spares: []string{"packages[0].fill=525 mL"}},
-			look:    overfilled,
+			When: "more beer noted in a container than it holds to the brim, beyond the doubt of both",
+			look: overfilled,
 		},
 		{
 			ID: "gauge-disagrees", Watches: sealed, Worst: notice.Mend, Source: solubility,
 			When: "a gauge read on a container that is higher (mend) or lower (look) than the account can explain, beyond the doubts of both",
-			Example: Example{
-				In: "kegged", Raises: []string{"packages[0].gas=", "readings[+].when=2026-03-19", "readings[3].package=0", "readings[3].pressure=3.4 bar", "readings[3].temp=12 C"},
-				Spares: []string{"packages[0].gas=", "readings[+].when=2026-03-19", "readings[3].package=0", "readings[3].pressure=0.9 bar", "readings[3].temp=12 C"},
-			},
 			look: gaugeDisagrees,
 		},
 		{
 			ID: "aim-impossible", Watches: always, Worst: notice.Mend, Source: "definition",
-			When:    "an aim of a final gravity above the original one",
-			Example: Example{In: "bottled", Raises: []string{"aim.og=1.040", "aim.fg=1.042"}, Spares: []string{"aim.og=1.040", "aim.fg=1.039"}},
-			look:    aimImpossible,
+			When: "an aim of a final gravity above the original one",
+			look: aimImpossible,
 		},
 	}
 }

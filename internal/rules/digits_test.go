@@ -35,8 +35,8 @@ func TestNoMoreDigitsThanTheDoubtSupports(t *testing.T) {
 			}
 		}
 	}
-	for _, r := range rules.Rules() {
-		for _, n := range rules.Examine(healthy.Sheet(t, r.Example.In, r.Example.On, r.Example.Raises...)) {
+	for _, e := range healthy.Examples(t, "testdata/examples.yaml") {
+		for _, n := range rules.Examine(e.Raised(t)) {
 			look(n.ID, n.Says+" "+n.Why+" "+n.Do)
 		}
 	}

@@ -2,9 +2,9 @@
 //
 // Each rule is a value: an id, the stages it watches, the severity it can reach, a
 // test on figures with their uncertainty, its words (what, why, what to do now,
-// source), and an example that a test runs. A test that lies within the figures'
-// uncertainty says "may" and not "will", by assay.Certainty. Thresholds stand in one
-// place (thresholds.go), each with its source.
+// source), and an example that a test runs (testdata/examples.yaml). A test that lies
+// within the figures' uncertainty says "may" and not "will", by assay.Certainty. Limits
+// are values too (limits.go), each with its source; sentences print them.
 //
 // Rules follow the clock. What can still be mended says how, for the hands that are
 // wet now; what no longer can be is a note that begins "Next time:"; what is planned

@@ -3,7 +3,6 @@ package rules_test
 import (
 	"fmt"
 	"math"
-	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -18,21 +17,10 @@ import (
 	"gylebook/internal/rules"
 )
 
-// ruleOf is a rule by its id.
-func ruleOf(t testing.TB, id string) rules.Rule {
-	t.Helper()
-	all := rules.Rules()
-	i := slices.IndexFunc(all, func(r rules.Rule) bool { return r.ID == id })
-	if i < 0 {
-		t.Fatalf("there is no rule %s", id)
-	}
-	return all[i]
-}
-
 // limitCase is a limit with a rule that asks for it.
 type limitCase struct {
 	limit, id, loose, tight string
-	example                 *rules.Example
+	example                 *healthy.Example
 	says                    string // of the finding under the tight limit
 }
 
@@ -57,30 +45,30 @@ var limitCases = []limitCase{
 }
 
 // cardless is a pitch of a yeast that no card knows.
-func cardless(raises, spares string) *rules.Example {
+func cardless(raises, spares string) *healthy.Example {
 	set := func(at string) []string { return []string{"yeast[0].yeast=the garden ale", "yeast[0].at=" + at} }
-	return &rules.Example{In: "working", Raises: set(raises), Spares: set(spares), On: "2026-03-02"}
+	return &healthy.Example{In: "working", Raises: set(raises), Spares: set(spares), Day: "2026-03-02"}
 }
 
 // partyOf is a long party of many guests, or of few.
-func partyOf(many, few string) *rules.Example {
+func partyOf(many, few string) *healthy.Example {
 	set := func(guests string) []string {
 		return []string{"party.on=2026-04-04", "party.guests=" + guests, "party.hours=12"}
 	}
-	return &rules.Example{In: "bagged", Raises: set(many), Spares: set(few)}
+	return &healthy.Example{In: "bagged", Raises: set(many), Spares: set(few)}
 }
 
 // TestEachLimit: with a looser limit of the settings a rule's example is spared, with
 // a tighter one the near miss is raised, and it says whose limit it is.
 func TestEachLimit(t *testing.T) {
+	examples := healthy.Examples(t, "testdata/examples.yaml")
 	for _, c := range limitCases {
 		t.Run(c.limit+" "+c.id, func(t *testing.T) {
-			example := ruleOf(t, c.id).Example
+			example := examples[c.id]
 			if c.example != nil {
 				example = *c.example
 			}
-			raised := healthy.Sheet(t, example.In, example.On, example.Raises...)
-			spared := healthy.Sheet(t, example.In, example.On, example.Spares...)
+			raised, spared := example.Raised(t), example.Spared(t)
 			if c.loose != "" {
 				if with, without := healthy.WithID(rules.Examine(healthy.Limited(t, raised, c.limit+": "+c.loose)), c.id), healthy.WithID(rules.Examine(raised), c.id); len(with) > 0 || len(without) == 0 {
 					t.Errorf("%s: %s: raised %v, and without %v", c.limit, c.loose, with, without)
@@ -119,29 +107,17 @@ func TestEveryLimitIsAsked(t *testing.T) {
 			t.Errorf("no case has %s", key)
 		}
 	}
-	got, want := reflect.ValueOf(assay.HabitsOf(healthy.SettingsWith(t, strings.Join(typed, ", ")))), reflect.ValueOf(assay.TradeHabits())
-	for i := range got.NumField() {
-		if a, b := numbersOf(got.Field(i)), numbersOf(want.Field(i)); !slices.EqualFunc(a, b, func(x, y float64) bool { return math.Abs(x-y) <= 0.002*math.Abs(y) }) {
-			t.Errorf("%s: the examples have %v, and %v holds", got.Type().Field(i).Name, a, b)
+	moved := assay.HabitsOf(healthy.SettingsWith(t, strings.Join(typed, ", ")))
+	for limit, number := range moved {
+		if math.Abs(number-limit.Number) > 0.002*limit.Number {
+			t.Errorf("%s: its example has %g, and %g holds", limit.Name, number, limit.Number)
 		}
 	}
-}
-
-// numbersOf are the numbers in a limit.
-func numbersOf(v reflect.Value) []float64 {
-	var all []float64
-	if v.Kind() != reflect.Struct {
-		return nil
-	}
-	for i := range v.NumField() {
-		switch f := v.Field(i); {
-		case f.CanFloat():
-			all = append(all, f.Float())
-		case f.CanInt():
-			all = append(all, float64(f.Int()))
+	for _, limit := range slices.Concat(assay.Shared(), rules.Limits()) {
+		if _, is := moved[limit]; is != (limit.Key != "") || is && !strings.Contains(strings.Join(typed, ", "), limit.Key+": ") {
+			t.Errorf("%s: moved by %q, and the settings move it: %v", limit.Name, limit.Key, is)
 		}
 	}
-	return all
 }
 
 // loosest and tightest are all limits at once, as far as anybody may go.

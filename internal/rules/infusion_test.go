@@ -35,7 +35,7 @@ func TestInfusionOff(t *testing.T) {
 		{"told as a mash that makes no beer", standing, []string{"mash.rests[1].at=58 C"}, -1, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			all := examined(t, "mashing", c.on, slices.Concat(stepped(), c.sets)...)
+			all := examined(t, "mashing", c.on, slices.Concat(stepped, c.sets)...)
 			found := healthy.WithID(all, "infusion-off")
 			if got := healthy.Gravest(found); got != c.want {
 				t.Fatalf("%v, want %v", got, c.want)
@@ -51,4 +51,10 @@ func TestInfusionOff(t *testing.T) {
 			}
 		})
 	}
+}
+
+// stepped is a mash of two rests, the second by an infusion meant for 66 °C.
+var stepped = []string{
+	"mash.rests[0].at=55 C", "mash.rests[+].by=infusion", "mash.rests[1].aimed=66 C", "mash.rests[1].for=60 min",
+	"mash.rests[1].liquor=4 L", "mash.rests[1].liquor_at=98 C",
 }

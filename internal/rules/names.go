@@ -17,28 +17,24 @@ import (
 func nameRules() []Rule {
 	return []Rule{
 		{
-			ID: "vessel-unknown", Watches: alive, Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "beer is in a container, or to go into one, of which neither the larder nor a card knows the kind",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].vessel=flagon"}, Spares: []string{"packages[0].vessel=swing top bottle 500 mL"}},
-			look:    vesselUnknown,
+			ID: "vessel-unknown", Watches: alive, Worst: notice.Mend, Source: common,
+			When: "beer is in a container, or to go into one, of which neither the larder nor a card knows the kind",
+			look: vesselUnknown,
 		},
 		{
 			ID: "sugar-unknown", Watches: alive, Worst: notice.Mend, Source: "what sugars give by stoichiometry, as in the larder",
-			When:    "primed with a sugar of which no card knows how much gas it gives",
-			Example: Example{In: "bottled", Raises: []string{"priming.sugar=sherbet"}, Spares: []string{"priming.sugar=table sugar"}},
-			look:    sugarUnknown,
+			When: "primed with a sugar of which no card knows how much gas it gives",
+			look: sugarUnknown,
 		},
 		{
-			ID: "gas-unknown", Watches: sealed, Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "primed and closed in, and how much gas that makes cannot be reckoned",
-			Example: Example{In: "bottled", Raises: []string{"readings[0].gravity=", "readings[1].gravity=", "readings[2].gravity="}, Spares: []string{"priming.weight=75 g"}},
-			look:    gasUnknown,
+			ID: "gas-unknown", Watches: sealed, Worst: notice.Mend, Source: common,
+			When: "primed and closed in, and how much gas that makes cannot be reckoned",
+			look: gasUnknown,
 		},
 		{
 			ID: "names-unknown", Watches: always, Worst: notice.Note, Source: "the cards of the journal and the larder",
-			When:    "a style, malt, sugar, hop, yeast, water, salt, fining, fruit, cleaner or instrument that no card knows, where something is lost by it or a known name is near",
-			Example: Example{In: "bottled", Raises: []string{"yeast[0].yeast=uncle's crock", "style=bittr"}, Spares: []string{"hops[0].hop=unheard of"}},
-			look:    namesUnknown,
+			When: "a style, malt, sugar, hop, yeast, water, salt, fining, fruit, cleaner or instrument that no card knows, where something is lost by it or a known name is near",
+			look: namesUnknown,
 		},
 	}
 }

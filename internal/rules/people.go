@@ -15,16 +15,19 @@ import (
 func peopleRules() []Rule {
 	return []Rule{
 		{
-			ID: "allergen-missing", Watches: sealed, Worst: notice.Danger, Source: "Regulation (EU) 1169/2011 Annex II, by which isinglass as a fining is exempt",
-			When:    "packaged, and a cereal with gluten, milk, nuts or egg in it is not on the label (look); danger where a taster's card names that allergy",
-			Example: Example{In: "bottled", Raises: []string{"grist[+].sugar=lactose", "grist[2].weight=300 g"}, Spares: []string{"label.allergens[0]=wheat"}},
-			look:    allergenMissing,
+			ID: "allergen-missing", Watches: sealed, Worst: notice.Danger,
+			Source: "Regulation (EU) 1169/2011 Annex II, by which isinglass as a fining is exempt",
+			When: "packaged, and a cereal with gluten, milk, nuts or egg in it is not on the label (look); " +
+				"danger where a taster's card names that allergy",
+			look: once(allergenMissing),
 		},
 		{
 			ID: "under-age", Watches: always, Worst: notice.Danger, Source: "a UK government web archive on children and alcohol",
-			When:    "a tasting by somebody whose card says under 18, or not adult",
-			Example: Example{In: "pouring", Raises: []string{"tastings[0].by=the apprentice"}, Spares: []string{"tastings[0].by=the neighbour"}, On: "2026-03-28"},
-			look:    underAge,
+			When: say("a tasting by somebody whose card says under %d, or not adult", adultAge),
+			Why:  "Alcohol harms a child sooner than it does an adult, and the law is plain.",
+			Do:   "Give them none. If the card is out of date, correct it.",
+			Next: "ask somebody who is of age.", mendable: (*inspection).notDrunk,
+			look: per(tastings, underAge),
 		},
 	}
 }
@@ -82,8 +85,7 @@ func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 		in["nuts"] = in["nuts"] || assay.HasWord(text, nuts()...)
 	}
 	for _, f := range s.Gyle.Finings {
-		card := s.Card("fining", f.With)
-		in["eggs"] = in["eggs"] || card != nil && card.Fining != nil && assay.HasWord(card.Fining.Allergen.Text, "egg*")
+		in["eggs"] = in["eggs"] || assay.HasWord(assay.FiningFacts(s.Card(journal.CardFining, f.With)).Allergen.Text, "egg*")
 	}
 	for _, d := range s.Gyle.DrawnFrom {
 		if s.Other == nil || depth > 3 {
@@ -99,16 +101,14 @@ func addAllergens(s *figures.Sheet, in map[string]bool, depth int) {
 // else by its name; "" for none.
 func cereal(card *journal.Card, g journal.Grain) string {
 	name := g.Malt.Name + " " + g.Adjunct.Name
+	malt, sugar := assay.MaltFacts(card), assay.SugarFacts(card)
 	switch {
-	case card != nil && card.Malt != nil && card.Malt.Gluten.No():
+	case malt.Gluten.No(), sugar.Gluten.No():
 		return ""
-	case card != nil && card.Malt != nil && card.Malt.Cereal.Written():
-		return withGluten(card.Malt.Cereal.String())
-	case card != nil && card.Sugar != nil && card.Sugar.Gluten.Written():
-		if card.Sugar.Gluten.Yes() {
-			return "barley"
-		}
-		return ""
+	case malt.Cereal.Written():
+		return withGluten(malt.Cereal.String())
+	case sugar.Gluten.Yes():
+		return "barley"
 	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "malt*", "wort") && !assay.HasWord(g.Syrup.Name, "wheat", "rice", "sorghum"):
 		return "barley" // malt extract, whatever its maker calls it
 	case g.Syrup.Written() && assay.HasWord(g.Syrup.Name, "wheat"):
@@ -127,44 +127,36 @@ func cereal(card *journal.Card, g journal.Grain) string {
 }
 
 func withGluten(cereal string) string {
-	switch cereal {
-	case "barley", "wheat", "rye", "oats":
+	if slices.Contains([]string{"barley", "wheat", "rye", "oats"}, cereal) {
 		return cereal
 	}
 	return ""
 }
 
-func allergenMissing(c *inspection) []Found {
-	if len(c.Live()) == 0 {
-		return nil
-	}
-	in := Allergens(c.Sheet)
-	label := c.labelText()
+func allergenMissing(c *inspection) Found {
+	in, label := Allergens(c.Sheet), c.labelText()
 	var missing []string
-	severity := notice.Look
+	allergic := false
 	for _, a := range allergens() {
-		if !slices.Contains(in, a.name) || assay.HasWord(label, a.words...) {
-			continue
-		}
-		missing = append(missing, a.name)
-		if c.someoneAllergic(a) {
-			severity = notice.Danger
+		if slices.Contains(in, a.name) && !assay.HasWord(label, a.words...) {
+			missing = append(missing, a.name)
+			allergic = allergic || c.someoneAllergic(a)
 		}
 	}
-	if len(missing) == 0 {
-		return nil
+	if len(c.Live()) == 0 || len(missing) == 0 {
+		return Found{}
 	}
-	f := Found{
-		Severity: severity, Where: c.labelLine(),
-		Says: fmt.Sprintf("The label does not name the %s in it.", list(missing)),
-		Why:  "Whoever must avoid it has nothing else to go by.",
-		Do:   fmt.Sprintf("Put it on the label (label.allergens: [%s]), and tell guests before they drink.", strings.Join(missing, ", ")),
-	}
-	if severity == notice.Danger {
+	f := Found{Where: c.labelLine(), Says: fmt.Sprintf("The label does not name the %s in it.", list(missing))}
+	names := "label.allergens: [" + strings.Join(missing, ", ") + "]"
+	if allergic {
 		f.Why = "The card of one of your tasters names that allergy: a glass may be enough to harm."
-		f.Do = fmt.Sprintf("Keep it away from them. Mark every container, and the label (label.allergens: [%s]).", strings.Join(missing, ", "))
+		f.Do = fmt.Sprintf("Keep it away from them. Mark every container, and the label (%s).", names)
+		return f
 	}
-	return []Found{f}
+	f.Severity = notice.Look
+	f.Why = "Whoever must avoid it has nothing else to go by."
+	f.Do = fmt.Sprintf("Put it on the label (%s), and tell guests before they drink.", names)
+	return f
 }
 
 // labelText is all that the label says.
@@ -193,7 +185,7 @@ func (c *inspection) someoneAllergic(a allergen) bool {
 	if c.Larder == nil {
 		return false
 	}
-	for _, card := range c.Larder.All("taster") {
+	for _, card := range c.Larder.All(journal.CardTaster) {
 		if card.Taster == nil {
 			continue
 		}
@@ -214,27 +206,14 @@ func list(names []string) string {
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
-func underAge(c *inspection) []Found {
-	var found []Found
-	for _, t := range c.Gyle.Tastings {
-		card := c.Card("taster", t.By)
-		if card == nil || card.Taster == nil || !c.Come(t.When) && t.When.Written() {
-			continue
-		}
-		young := card.Taster.Age.Written() && card.Taster.Age.N < adultAge
-		if !young && !card.Taster.Adult.No() {
-			continue
-		}
-		f := Found{
-			Severity: notice.Danger, Where: t.Where,
-			Says: "This tasting is by somebody who is under age, by their card.",
-			Why:  "Alcohol harms a child sooner than it does an adult, and the law is plain.",
-			Do:   "Give them none. If the card is out of date, correct it.",
-		}
-		if c.Stage == figures.Empty {
-			f = nextTime(f, "ask somebody who is of age.")
-		}
-		found = append(found, f)
+func underAge(c *inspection, t journal.Tasting) Found {
+	card := c.Card(journal.CardTaster, t.By)
+	if card == nil || card.Taster == nil || !c.Come(t.When) && t.When.Written() {
+		return Found{}
 	}
-	return found
+	young := card.Taster.Age.Written() && float64(card.Taster.Age.N) < adultAge.Number
+	if !young && !card.Taster.Adult.No() {
+		return Found{}
+	}
+	return Found{Where: t.Where, Says: "This tasting is by somebody who is under age, by their card."}
 }

@@ -6,7 +6,6 @@ import (
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
-	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
 )
@@ -15,89 +14,65 @@ import (
 func recipeRules() []Rule {
 	return []Rule{
 		{
-			ID: "bitterness-off", Watches: always, Worst: notice.Look, Source: assay.CommonPractice,
-			When:    "more than 5 IBU from the aim, or 0.1 from its bitterness to gravity; without an aim, that far outside the style",
-			Example: Example{In: "planned", Raises: []string{"hops[0].weight=70 g"}, Spares: []string{"hops[0].weight=48 g"}},
-			look:    bitternessOff,
+			ID: "bitterness-off", Watches: always, Worst: notice.Look, Source: common,
+			When: say("more than %s from the aim, or %s from its bitterness to gravity; without an aim, that far outside the style",
+				bitternessOffBy, assay.RatioOffBy),
+			Why:  "The balance of bitter and sweet is what the drinker meets first.",
+			look: once(bitternessOff),
 		},
 		{
-			ID: "colour-off", Watches: always, Worst: notice.Look, Source: assay.CommonPractice,
-			When:    "more than 20 % and more than 4 EBC from the aim; without an aim, that far outside the style",
-			Example: Example{In: "planned", Raises: []string{"grist[1].weight=600 g"}, Spares: []string{"grist[1].weight=240 g"}},
-			look:    colourOff,
+			ID: "colour-off", Watches: always, Worst: notice.Look, Source: common,
+			When: say("more than %s and more than %s from the aim; without an aim, that far outside the style",
+				assay.ColourOffShare, assay.ColourOffBy),
+			Why:  "A slip in the crystal or roast malt shows in the colour first, and is tasted after.",
+			Do:   "Check the weights of crystal and roast malt, and the colours their makers state.",
+			look: once(colourOff),
 		},
 	}
 }
 
 // bitternessOff compares by one formula with itself, so that the formula's own
 // scatter is no excuse: the value alone decides.
-func bitternessOff(c *inspection) []Found {
+func bitternessOff(c *inspection) Found {
 	f, ok := c.Find("bitterness", "")
 	want, wanted := c.BitternessTarget()
 	if !ok || !wanted {
-		return nil
+		return Found{}
 	}
 	off := f.Value - want.Nearest(f.Value)
-	if math.Abs(off) <= bitternessOffBy && !c.unbalanced() {
-		return nil
-	}
-	high := f.Value > want.Nearest(f.Value)
 	says := fmt.Sprintf("The bitterness works out at %s, against %s.", c.Measure(f), want.Words)
-	if math.Abs(off) <= bitternessOffBy {
-		ratio, _ := c.Find("bitterness-ratio", "")
-		says = fmt.Sprintf("Bitterness to gravity works out at %s, against %s aimed at.", q.Fixed(ratio.Value, 2), q.Fixed(c.AimedRatio(), 2))
-		high = ratio.Value > c.AimedRatio()
+	if math.Abs(off) <= bitternessOffBy.Number {
+		ratio, known := c.Find("bitterness-ratio", "")
+		aim := c.AimedRatio()
+		if off = ratio.Value - aim; !known || aim <= 0 || math.Abs(off) <= assay.RatioOffBy.Number {
+			return Found{}
+		}
+		says = fmt.Sprintf("Bitterness to gravity works out at %s, against %s aimed at.", q.Fixed(ratio.Value, 2), q.Fixed(aim, 2))
 	}
-	out := Found{Severity: notice.Look, Where: hopsOf(c, f), Says: says, Why: "The balance of bitter and sweet is what the drinker meets first.", Do: "Weigh " + moreHops(high) + " of the hops still to go in; check each weight and alpha."}
-	if !c.boiling() {
-		return []Found{nextTime(out, "weigh "+moreHops(high)+" of the bittering hops.")}
-	}
-	return []Found{out}
-}
-
-// hopsOf is the first line of hops, where a finding about them points.
-func hopsOf(c *inspection, f figures.Figure) journal.Where {
+	out := Found{Where: c.LastOf(f), Says: says}
 	if len(c.Gyle.Hops) > 0 {
-		return c.Gyle.Hops[0].Where
+		out.Where = c.Gyle.Hops[0].Where
 	}
-	return c.LastOf(f)
-}
-
-func moreHops(tooBitter bool) string {
-	if tooBitter {
-		return "less"
+	weigh := either(off > 0, "less", "more")
+	if !c.boiling() {
+		out.Next = "weigh " + weigh + " of the bittering hops."
+		return out
 	}
-	return "more"
+	out.Do = "Weigh " + weigh + " of the hops still to go in; check each weight and alpha."
+	return out
 }
 
-func (c *inspection) unbalanced() bool {
-	ratio, ok := c.Find("bitterness-ratio", "")
-	return ok && c.AimedRatio() > 0 && math.Abs(ratio.Value-c.AimedRatio()) > assay.RatioOffBy
-}
-
-func colourOff(c *inspection) []Found {
+func colourOff(c *inspection) Found {
 	f, ok := c.Find("colour", "")
 	want, wanted := c.ColourTarget()
-	if !ok || !wanted {
-		return nil
-	}
 	near := want.Nearest(f.Value)
 	off := math.Abs(f.Value - near)
-	if off <= assay.ColourOffBy || off <= assay.ColourOffShare*near {
-		return nil
+	if !ok || !wanted || off <= assay.ColourOffBy.Number || off <= assay.ColourOffShare.Number/100*near {
+		return Found{}
 	}
-	out := Found{
-		Severity: notice.Look, Where: c.LastOf(f),
-		Says: fmt.Sprintf("The colour works out at %s, against %s.", c.Measure(f), want.Words),
-		Why:  "A slip in the crystal or roast malt shows in the colour first, and is tasted after.",
-		Do:   "Check the weights of crystal and roast malt, and the colours their makers state.",
-	}
+	out := Found{Where: c.LastOf(f), Says: fmt.Sprintf("The colour works out at %s, against %s.", c.Measure(f), want.Words)}
 	if c.Stage > figures.Copper || c.Come(c.Gyle.Mash.Started) {
-		next := "weigh more crystal or roast malt, or check the colour its maker states."
-		if f.Value > near {
-			next = "weigh less roast malt first, or check the colour its maker states."
-		}
-		return []Found{nextTime(out, next)}
+		out.Next = either(f.Value > near, "weigh less roast malt first,", "weigh more crystal or roast malt,") + " or check the colour its maker states."
 	}
-	return []Found{out}
+	return out
 }

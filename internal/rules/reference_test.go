@@ -64,14 +64,14 @@ func TestCellarByTheTrade(t *testing.T) {
 			t.Errorf("%s is %g, published %g to %g", what, x, low, high)
 		}
 	}
-	if line := published(t, table, "line cleaning interval")[0]; assay.LineDays.Hours()/24 != line[1] {
-		t.Errorf("a line is cleaned every %g days, published %g", assay.LineDays.Hours()/24, line[1])
+	if line := published(t, table, "line cleaning interval")[0]; assay.LinesEvery.Number != line[1] {
+		t.Errorf("a line is cleaned every %g days, published %g", assay.LinesEvery.Number, line[1])
 	}
 	still, _ := span(published(t, table, "stillage before dispense"))
-	within("hours to stand still", assay.SettleFor.Hours(), still, still)
+	within("hours to stand still", assay.SettleFor.Number, still, still)
 	cold, warm := span(published(t, table, "serving temperature"))
-	within("the coldest good glass", assay.ServeCold, cold-1, cold) // widened by common practice, as it says
-	within("the warmest good glass", assay.ServeWarm, warm, warm)
+	within("the coldest good glass", assay.ServeCold.Number, cold-1, cold) // widened by common practice, as it says
+	within("the warmest good glass", assay.ServeWarm.Number, warm, warm)
 	for _, k := range figures.Keepings() {
 		if k.Vessel != journal.Cask {
 			continue
@@ -88,14 +88,14 @@ func TestCellarByTheTrade(t *testing.T) {
 func TestCeilingsByTheMakers(t *testing.T) {
 	const table = "13c_pressure_ratings.csv"
 	for _, of := range []string{"industry beer bottle", "UK 500 mL ale bottle", "flip-top bottle"} {
-		if rated, _ := span(published(t, table, of)); bottleDanger > rated || bottleMend >= rated {
-			t.Errorf("%s is rated at %g vol; the ceilings are %g and %g", of, rated, bottleMend, bottleDanger)
+		if rated, _ := span(published(t, table, of)); bottleDanger.Number > rated || bottleMend.Number >= rated {
+			t.Errorf("%s is rated at %g vol; the ceilings are %g and %g", of, rated, bottleMend.Number, bottleDanger.Number)
 		}
 	}
-	if rules, _ := span(published(t, table, "UK Pressure Systems")); unratedBar != rules {
-		t.Errorf("nothing without a figure is shown safe above %g bar; the rules begin at %g", unratedBar, rules)
+	if rules, _ := span(published(t, table, "UK Pressure Systems")); unratedBar.Number != rules {
+		t.Errorf("nothing without a figure is shown safe above %g bar; the rules begin at %g", unratedBar.Number, rules)
 	}
-	if opens, _ := span(published(t, table, "plastic pressure barrel, cap valve opens")); barrelBar != opens {
-		t.Errorf("a barrel's valve is taken to open at %g bar, published %g", barrelBar, opens)
+	if opens, _ := span(published(t, table, "plastic pressure barrel, cap valve opens")); barrelBar.Number != opens {
+		t.Errorf("a barrel's valve is taken to open at %g bar, published %g", barrelBar.Number, opens)
 	}
 }

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"time"
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
@@ -37,7 +36,7 @@ func (c *inspection) takes(k figures.Container) string {
 	switch {
 	case rated == 0:
 		return text + ", and no maker's figure says whether it takes that."
-	case assay.Over(f, rated.Bar()) >= assay.Probably:
+	case assay.IsOver(f, rated.Bar()):
 		return text + fmt.Sprintf(", which is more than the %s its maker allows.", c.PressureAtMost(rated.Bar()))
 	case assay.Over(f, rated.Bar()) == assay.Perhaps:
 		return text + fmt.Sprintf(", which may be more than the %s its maker allows.", c.PressureAtMost(rated.Bar()))
@@ -113,17 +112,13 @@ func (c *inspection) reliefOfBottles(k figures.Container) string {
 	return text + " Open one cold, over a sink; if it gushes, vent them all, and drink them soon." + c.stillComing(k)
 }
 
-// gasComes is how long the gas of priming takes to come (common practice, no
-// source: three quarters in the first week at 18 °C, the rest by the second).
-const gasComes = 7 * 24 * time.Hour
-
 // stillComing says that the gas is not all there yet, where it is so.
 func (c *inspection) stillComing(k figures.Container) string {
 	filled := c.Filled(k)
-	if !filled.Written() || !c.within(filled.Middle(), gasComes) || c.Now.Before(filled.Time) {
+	if !filled.Written() || !c.within(filled.Middle(), gasComes.Duration()) || c.Now.Before(filled.Time) {
 		return ""
 	}
-	return fmt.Sprintf(" Its gas is still coming until about %s: the sooner it is cold, the less of it comes.", filled.Middle().Add(gasComes).Format("2 January"))
+	return fmt.Sprintf(" Its gas is still coming until about %s: the sooner it is cold, the less of it comes.", filled.Middle().Add(gasComes.Duration()).Format("2 January"))
 }
 
 // Takes is the condition that a container can be brought to at its warmest place:
@@ -131,7 +126,7 @@ func (c *inspection) stillComing(k figures.Container) string {
 // false where nobody has said.
 func Takes(s *figures.Sheet, k figures.Container) (most q.Carbonation, ok bool) {
 	if k.Is(journal.SoftBag) {
-		return q.Carbonation(bagVolumes), true
+		return q.Carbonation(bagVolumes.Number), true
 	}
 	f, ok := s.Find("condition-limit", k.Key)
 	return q.Carbonation(f.Value), ok

@@ -16,24 +16,35 @@ func examined(t testing.TB, entry string, day string, sets ...string) []notice.N
 	return Examine(healthy.Sheet(t, entry, day, sets...))
 }
 
-// TestEveryRuleHasItsExample runs the example that each rule declares: the entry
+// examplesOf are the rules' examples, by their ids.
+func examplesOf(t testing.TB) map[string]healthy.Example {
+	t.Helper()
+	return healthy.Examples(t, "testdata/examples.yaml")
+}
+
+// TestEveryRuleHasItsExample runs the example of each rule: the entry
 // that raises it, as grave as the rule can be, and the one that comes near and
 // does not.
 func TestEveryRuleHasItsExample(t *testing.T) {
+	examples := examplesOf(t)
+	if len(examples) > len(Rules()) {
+		t.Errorf("%d examples of %d rules", len(examples), len(Rules()))
+	}
 	for _, r := range Rules() {
 		t.Run(r.ID, func(t *testing.T) {
-			if r.Example.In == "" || len(r.Example.Raises) == 0 && r.ID != "readings-sparse" {
-				t.Fatal("the rule declares no example")
+			e := examples[r.ID]
+			if e.In == "" || len(e.Raises) == 0 && r.ID != "readings-sparse" {
+				t.Fatal("the rule has no example")
 			}
-			raised := healthy.WithID(examined(t, r.Example.In, r.Example.On, r.Example.Raises...), r.ID)
+			raised := healthy.WithID(Examine(e.Raised(t)), r.ID)
 			if len(raised) == 0 {
-				t.Fatalf("%v does not raise it", r.Example.Raises)
+				t.Fatalf("%v does not raise it", e.Raises)
 			}
 			if worst := slices.MaxFunc(raised, func(a, b notice.Notice) int { return int(a.Severity) - int(b.Severity) }); worst.Severity != r.Worst {
 				t.Errorf("raised as %s, but the rule says it can be %s: %s", worst.Severity, r.Worst, worst.Says)
 			}
-			if spared := healthy.WithID(examined(t, r.Example.In, r.Example.On, r.Example.Spares...), r.ID); healthy.Gravest(spared) >= healthy.Gravest(raised) {
-				t.Errorf("%v raises it too: %v", r.Example.Spares, spared)
+			if spared := healthy.WithID(Examine(e.Spared(t)), r.ID); healthy.Gravest(spared) >= healthy.Gravest(raised) {
+				t.Errorf("%v raises it too: %v", e.Spares, spared)
 			}
 		})
 	}
@@ -78,11 +89,12 @@ func TestHealthyEntriesAreLeftInPeace(t *testing.T) {
 
 // TestWords holds every finding's words to the rules above package notice.
 func TestWords(t *testing.T) {
+	examples := examplesOf(t)
 	for _, r := range Rules() {
 		if r.When == "" || r.Source == "" || len(r.Watches) == 0 {
 			t.Errorf("%s: when, source or stages are missing", r.ID)
 		}
-		for _, n := range healthy.WithID(examined(t, r.Example.In, r.Example.On, r.Example.Raises...), r.ID) {
+		for _, n := range healthy.WithID(Examine(examples[r.ID].Raised(t)), r.ID) {
 			for what, text := range map[string]string{"says": n.Says, "why": n.Why, "do": n.Do} {
 				switch {
 				case text == "":
@@ -118,16 +130,14 @@ func TestDangerCannotBeSilenced(t *testing.T) {
 // TestNobodyIsToldAboutAnEmptyCask: what can no longer be mended is not asked for,
 // whatever was wrong with it.
 func TestNobodyIsToldAboutAnEmptyCask(t *testing.T) {
-	for entry := range healthy.Days {
-		for _, r := range Rules() {
-			if r.Example.In != entry || slices.Contains(slips, r.ID) {
-				continue
-			}
-			sets := append(slices.Clone(r.Example.Raises), "served.emptied=2026-05-01")
-			for _, n := range healthy.WithID(examined(t, entry, "2026-06-01", sets...), r.ID) {
-				if n.Severity > notice.Note {
-					t.Errorf("emptied in May, and in June: %s", n)
-				}
+	for id, e := range examplesOf(t) {
+		if slices.Contains(slips, id) {
+			continue
+		}
+		sets := append(slices.Clone(e.Raises), "served.emptied=2026-05-01")
+		for _, n := range healthy.WithID(examined(t, e.In, "2026-06-01", sets...), id) {
+			if n.Severity > notice.Note {
+				t.Errorf("emptied in May, and in June: %s", n)
 			}
 		}
 	}
@@ -143,11 +153,11 @@ var slips = []string{
 
 // TestNobodyRousesYeastInACask: what is said of packaged beer can be done to it.
 func TestNobodyRousesYeastInACask(t *testing.T) {
-	for _, r := range Rules() {
-		s := healthy.Sheet(t, r.Example.In, r.Example.On, r.Example.Raises...)
+	for id, e := range examplesOf(t) {
+		s := e.Raised(t)
 		for _, n := range Examine(s) {
 			if s.Stage >= figures.Maturing && (strings.Contains(n.Do, "ouse it") || strings.Contains(n.Do, "epitch")) && !strings.HasPrefix(n.Do, "Next time:") {
-				t.Errorf("%s: %s", n, n.Do)
+				t.Errorf("%s: %s: %s", id, n, n.Do)
 			}
 		}
 	}

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 
 	"gylebook/internal/assay"
@@ -16,31 +18,34 @@ type Rule struct {
 	Watches []figures.Stage // the stages it is looked for in
 	Worst   notice.Severity // the gravest it can be
 	Source  string
-	Example Example
-	group   group // of rules that see one slip
-	// look examines one gyle. What it returns lacks only what the rule itself
-	// knows: id and source.
+	// Why is what follows, Do what to do now, and Next what to do next time, once it
+	// can no longer be mended: of all that the test finds and says nothing else of.
+	// Quantities stand in braces.
+	Why, Do, Next string
+	// mendable tells whether Do can still be done; nil for always.
+	mendable func(c *inspection) bool
+	group    group // of rules that see one slip
+	// look examines one gyle. What it returns lacks what the rule itself knows.
 	look func(c *inspection) []Found
 }
 
-// Example shows a rule by an entry that raises it and one that does not. Both are
-// a healthy entry with a few values changed, written as KEY=VALUE: what a
-// what-if takes.
-type Example struct {
-	In     string   // the healthy entry: planned, mashing, pitching, working, bottled, bagged, casked, kegged, barrelled, pouring
-	Raises []string // with these it is raised, at the rule's Worst
-	Spares []string // with these, as near to it as can be, it is not
-	On     string   // the day, or the day and hour, where another than noon of 2026-03-20
+// Found is one thing that a rule found. What it leaves empty the rule knows.
+type Found struct {
+	Severity notice.Severity // the rule's worst where it is nought, but for a note
+	Where    journal.Where   // the line it rests on
+	Of       string          // the part of the entry, such as packages[1]
+	Says     string          // what is the case, with its figure
+	Why      string          // what follows from it
+	Do       string          // what to do now
+	Next     string          // what to do next time, where it cannot be mended
+	note     bool            // it is no more than a note, whatever the rule can be
+	late     bool            // it cannot be mended, and the rule says what to do next time
 }
 
-// Found is one thing that a rule found.
-type Found struct {
-	Severity notice.Severity
-	Where    journal.Where // the line it rests on
-	Of       string        // the part of the entry, such as packages[1]
-	Says     string        // what is the case, with its figure
-	Why      string        // what follows from it
-	Do       string        // what to do now
+// nextTime is a finding about what can no longer be mended.
+func nextTime(f Found, do string) Found {
+	f.note, f.Do = true, "Next time: "+do
+	return f
 }
 
 // always are all stages.
@@ -56,12 +61,12 @@ func from(first figures.Stage) []figures.Stage { return always[first:] }
 // call, so that nobody can change it.
 func Rules() []Rule {
 	return slices.Concat(
-		readingRules(), nameRules(), slipRules(),
-		recipeRules(), storeRules(), waterRules(), brewdayRules(), infusionRules(), hazardRules(),
+		readingRules(), gapRules(), nameRules(), slipRules(),
+		recipeRules(), storeRules(), brewdayRules(), infusionRules(), hazardRules(),
 		pitchRules(), fermentRules(), loggerRules(), workingRules(), beerRules(),
 		sealingRules(), contentsRules(), bagRules(), caskRules(), bottleRules(),
 		airRules(), cleaningRules(),
-		cellarRules(), serviceRules(), partyRules(),
+		cellarRules(), serviceRules(),
 		labelRules(), peopleRules(), tastingRules(),
 	)
 }
@@ -76,7 +81,7 @@ func Examine(s *figures.Sheet) []notice.Notice {
 			continue
 		}
 		for _, f := range r.look(c) {
-			found = append(found, raised{f, r, turn})
+			found = append(found, raised{c.completed(r, f), r, turn})
 		}
 	}
 	found = c.gather(found)
@@ -86,6 +91,24 @@ func Examine(s *figures.Sheet) []notice.Notice {
 	}
 	slices.SortStableFunc(all, notice.Graver)
 	return all
+}
+
+// completed is what was found with what the rule knows of it.
+func (c *inspection) completed(r Rule, f Found) Found {
+	f.Why = cmp.Or(f.Why, c.Text(r.Why))
+	switch {
+	case f.Next != "" || f.late || r.mendable != nil && !r.mendable(c):
+		f = nextTime(f, cmp.Or(f.Next, c.Text(r.Next)))
+	case f.Do == "":
+		f.Do = c.Text(r.Do)
+	}
+	if f.Severity == notice.Note && !f.note {
+		f.Severity = r.Worst
+	}
+	if f.note {
+		f.Severity = notice.Note
+	}
+	return f
 }
 
 func (c *inspection) notice(r Rule, f Found) notice.Notice {
@@ -117,3 +140,55 @@ type inspection struct{ *assay.Case }
 
 // inspect begins to look at a gyle.
 func inspect(s *figures.Sheet) *inspection { return &inspection{assay.Of(s)} }
+
+// say is the test of a rule in words, with its limits in it.
+func say(format string, limits ...any) string { return fmt.Sprintf(format, limits...) }
+
+// once is the test of a rule that finds one thing or none: that says nothing.
+func once(look func(*inspection) Found) func(*inspection) []Found {
+	return per(func(c *inspection) []*inspection { return []*inspection{c} }, func(_, c *inspection) Found { return look(c) })
+}
+
+// per is a test of each of some parts of an entry by itself.
+func per[T any](parts func(*inspection) []T, look func(*inspection, T) Found) func(*inspection) []Found {
+	return func(c *inspection) []Found {
+		var found []Found
+		for _, part := range parts(c) {
+			if f := look(c, part); f.Says != "" {
+				found = append(found, f)
+			}
+		}
+		return found
+	}
+}
+
+// perContainer is a test of each container that is filled and not yet empty. What it
+// finds is about that one, and points at its vessel where it names no line.
+func perContainer(look func(*inspection, figures.Container) Found) func(*inspection) []Found {
+	return per((*inspection).Live, aboutContainer(look))
+}
+
+func aboutContainer(look func(*inspection, figures.Container) Found) func(*inspection, figures.Container) Found {
+	return func(c *inspection, k figures.Container) Found {
+		f := look(c, k)
+		f.Of = k.Key
+		if !f.Where.Written() {
+			f.Where = assay.WhereOf(k)
+		}
+		return f
+	}
+}
+
+// The parts of an entry that rules look at one by one.
+func pitches(c *inspection) []journal.Pitch    { return c.Gyle.Yeast }
+func hopLines(c *inspection) []journal.Hop     { return c.Gyle.Hops }
+func tastings(c *inspection) []journal.Tasting { return c.Gyle.Tastings }
+func readings(c *inspection) []journal.Reading { return c.Gyle.Readings }
+
+// either is one wording or the other.
+func either(test bool, then, otherwise string) string {
+	if test {
+		return then
+	}
+	return otherwise
+}

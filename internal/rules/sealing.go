@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"gylebook/internal/assay"
@@ -22,39 +23,35 @@ func sealingRules() []Rule {
 	return []Rule{
 		{
 			ID: "primed-wrong-volume", group: ofGas, Watches: from(figures.Working), Worst: notice.Mend, Source: "worked: 64 g of sucrose is 0.83 vol in 20 L and 0.90 in 18.5",
-			When:    "sugar worked out for a volume 5 % (look) or 10 % (mend) off the one it went into; look where the condition meets the aim all the same",
-			Example: Example{In: "bottled", Raises: []string{"priming.worked_for=22.5 L", "priming.weight=100 g"}, Spares: []string{"priming.worked_for=20.5 L", "priming.weight=100 g"}},
-			look:    primedWrongVolume,
+			When: say("sugar worked out for a volume %s (look) or %s (mend) off the one it went into; "+
+				"look where the condition meets the aim all the same", assay.WrongVolumeLook, wrongVolumeMend),
+			look: primedWrongVolume,
 		},
 		{
-			ID: "over-condition", group: ofGas, Watches: sealed, Worst: notice.Look, Source: assay.CommonPractice,
-			When:    "more than 0.3 vol above the aim (limits.condition_within may say otherwise)",
-			Example: Example{In: "bottled", Raises: []string{"priming.weight=120 g"}, Spares: []string{"priming.weight=105 g"}},
-			look:    overCondition,
+			ID: "over-condition", group: ofGas, Watches: sealed, Worst: notice.Look, Source: common,
+			When: say("more than %s above the aim (limits.condition_within may say otherwise)", assay.OverAim),
+			look: overCondition,
 		},
 		{
 			ID: "pressure-high", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility,
-			When:    "at the warmest place, 80 % (mend) or all (danger) of the maker's rating",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].vessel=weak bottle", "conditioned.warmest=32 C"}, Spares: []string{"packages[0].vessel=plated bottle"}},
-			look:    pressureHigh,
+			When: say("at the warmest place, %s (mend) or all (danger) of the maker's rating", shareOfRating),
+			look: pressureHigh,
 		},
 		{
-			ID: "rating-unknown", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: assay.CommonPractice,
-			When:    "sealed, keeps its shape, and no maker's figure: look until its pressure passes the ceiling for its kind, then danger",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].vessel=demijohn", "packages[0].count=4", "packages[0].fill=4.8 L"}, Spares: []string{"packages[0].vessel=plated bottle"}},
-			look:    ratingUnknown,
+			ID: "rating-unknown", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: common,
+			When: "sealed, keeps its shape, and no maker's figure: look until its pressure passes the ceiling for its kind, then danger",
+			look: ratingUnknown,
 		},
 		{
-			ID: "place-warmer", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "a place noted that is warmer than the warmest it was reckoned for",
-			Example: Example{In: "bottled", Raises: []string{"done[+].did=moved", "done[0].when=2026-03-15", "done[0].at=26 C"}, Spares: []string{"done[+].did=moved", "done[0].when=2026-03-15", "done[0].at=19 C"}},
-			look:    placeWarmer,
+			ID: "place-warmer", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: common,
+			When: "a place noted that is warmer than the warmest it was reckoned for",
+			look: placeWarmer,
 		},
 		{
-			ID: "headspace-odd", Watches: sealed, Worst: notice.Look, Source: assay.CommonPractice,
-			When:    "less than 3 or more than 8 % of room above the beer in a container that keeps its shape",
-			Example: Example{In: "bottled", Raises: []string{"packages[0].fill=450 mL"}, Spares: []string{"packages[0].fill=500 mL"}},
-			look:    headspaceOdd,
+			ID: "headspace-odd", Watches: sealed, Worst: notice.Look, Source: common,
+			When: say("less than %d or more than %s of room above the beer in a container that keeps its shape",
+				headspaceLow, assay.HeadspaceHigh),
+			look: headspaceOdd,
 		},
 	}
 }
@@ -73,17 +70,17 @@ func primedWrongVolume(c *inspection) []Found {
 	if !p.Worked.Written() || !p.Weight.Written() || !racked.Written() || racked.Value <= 0 {
 		return nil
 	}
-	share := p.Worked.Value.Litres()/racked.Value.Litres() - 1
+	share := 100*p.Worked.Value.Litres()/racked.Value.Litres() - 100
 	severity := notice.Mend
 	switch {
-	case share < assay.WrongVolumeLook && share > -assay.WrongVolumeLook:
+	case math.Abs(share) < assay.WrongVolumeLook.Number:
 		return nil
-	case share < wrongVolumeMend && share > -wrongVolumeMend:
+	case math.Abs(share) < wrongVolumeMend.Number:
 		severity = notice.Look
 	}
 	f := Found{
 		Severity: severity, Where: p.Worked.Where,
-		Says: fmt.Sprintf("The sugar was worked out for %s, and %s were racked: %.0f %% %s.", c.Exactly(p.Worked.Value.Litres(), "L"), c.Exactly(racked.Value.Litres(), "L"), 100*max(share, -share), moreOrLess(share)),
+		Says: fmt.Sprintf("The sugar was worked out for %s, and %s were racked: %.0f %% %s.", c.Exactly(p.Worked.Value.Litres(), "L"), c.Exactly(racked.Value.Litres(), "L"), math.Abs(share), moreOrLess(share)),
 		Why:  moreOrLessGas(share),
 		Do:   c.weighAgain(),
 	}
@@ -178,16 +175,16 @@ func overCondition(c *inspection) []Found {
 		return nil
 	}
 	var found []Found
-	allowed := c.Habits.OverAim
+	allowed := c.Habits.In(assay.OverAim)
 	for _, k := range c.Live() {
 		f, ok := c.Find("condition", k.Key)
-		if !ok || assay.Over(f, aim.Value.Volumes()+allowed.Most) < assay.Probably {
+		if !ok || !assay.IsOver(f, aim.Value.Volumes()+allowed) {
 			continue
 		}
-		sure := assay.Over(f, aim.Value.Volumes()+allowed.Most)
+		sure := assay.Over(f, aim.Value.Volumes()+allowed)
 		found = append(found, Found{
 			Severity: notice.Look, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at%s.", the(k), sure.Verb("will", "may"), c.Measure(f), q.Plain(aim.Value.Volumes()), assay.OwnOrTrade(allowed.Own, " (your settings allow "+q.Plain(allowed.Most)+" over it)", "")),
+			Says: fmt.Sprintf("%s %s reach %s, against %s aimed at%s.", the(k), sure.Verb("will", "may"), c.Measure(f), q.Plain(aim.Value.Volumes()), c.Habits.OwnOrTrade(assay.OverAim, " (your settings allow "+q.Plain(allowed)+" over it)", "")),
 			Why:  strings.TrimSpace("Beer that far over its aim fobs in the line and prickles in the glass. " + c.takes(k)),
 			Do:   c.relief(k),
 		})
@@ -215,12 +212,12 @@ func pressureHigh(c *inspection) []Found {
 			// Racked early on purpose, its spile is watched: not-finished says how.
 		case assay.Over(f, rated) >= assay.Perhaps:
 			severity = notice.Danger
-		case assay.Over(f, rated*shareOfRating) < assay.Probably:
+		case assay.Over(f, rated*shareOfRating.Number/100) < assay.Probably:
 			continue
 		}
 		found = append(found, Found{
 			Severity: severity, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("At the warmest %s %s reach %s; its maker allows %s.", k.Called(), assay.Over(f, rated*shareOfRating).Verb("will", "may"), c.Measure(f), c.PressureAtMost(rated)),
+			Says: fmt.Sprintf("At the warmest %s %s reach %s; its maker allows %s.", k.Called(), assay.Over(f, rated*shareOfRating.Number/100).Verb("will", "may"), c.Measure(f), c.PressureAtMost(rated)),
 			Why:  "Nothing is left for a warm day or an odd reading." + c.placeTaken(k),
 			Do:   c.relief(k),
 		})
@@ -259,12 +256,12 @@ func (c *inspection) beyondReckoning(k figures.Container) (Found, bool) {
 // which the formula with all of the trapped air puts at 1.35 bar, and a keystone
 // reported to have blown at 17 °C and about 1.7 vol, which it puts at 1.9. Bottles
 // have their own rule, in volumes.
-func ceiling(k figures.Container) float64 {
+func ceiling(k figures.Container) *assay.Limit {
 	switch {
 	case k.Is(journal.Keg):
-		return 2
+		return kegCeiling
 	case k.Is(journal.Cask):
-		return 1.6
+		return caskCeiling
 	}
 	return unratedBar
 }
@@ -275,9 +272,9 @@ func ceiling(k figures.Container) float64 {
 // fills both daily and they hold (common practice, no source).
 func hurts(k figures.Container) float64 {
 	if k.Is(journal.Keg, journal.Cask) {
-		return 1.5 * ceiling(k)
+		return 1.5 * ceiling(k).Number
 	}
-	return ceiling(k)
+	return ceiling(k).Number
 }
 
 func ratingUnknown(c *inspection) []Found {
@@ -340,14 +337,14 @@ func headspaceOdd(c *inspection) []Found {
 			continue // these are seldom full, and have a valve
 		}
 		share := f
-		share.Value, share.PlusMinus = f.Value/capacity, assay.DoubtOf(f.PlusMinus)/capacity
+		share.Value, share.PlusMinus = 100*f.Value/capacity, 100*assay.DoubtOf(f.PlusMinus)/capacity
 		low := assay.Under(share, headspaceLow) == assay.Surely
 		if !low && assay.Over(share, assay.HeadspaceHigh) != assay.Surely {
 			continue
 		}
 		out := Found{
 			Severity: notice.Look, Where: assay.WhereOf(k), Of: k.Key,
-			Says: fmt.Sprintf("%s has %s %% of room above the beer; 3 to 8 is right.", the(k), q.Fixed(100*share.Value, 0)),
+			Says: fmt.Sprintf("%s has %s %% of room above the beer; %d to %d is right.", the(k), q.Fixed(share.Value, 0), headspaceLow, assay.HeadspaceHigh),
 			Why:  "The air in it stales the beer.",
 			Do:   "Drink these first, and fill higher next time.",
 		}

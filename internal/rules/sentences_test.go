@@ -66,20 +66,11 @@ func everySentence(s *figures.Sheet) []sentence {
 // exampleSheets are the sheets of every rule's and cause's examples.
 func exampleSheets(t testing.TB) map[string]*figures.Sheet {
 	all := map[string]*figures.Sheet{}
-	for _, r := range rules.Rules() {
-		all["rule "+r.ID] = healthy.Sheet(t, r.Example.In, r.Example.On, r.Example.Raises...)
+	for id, e := range healthy.Examples(t, "testdata/examples.yaml") {
+		all["rule "+id] = e.Raised(t)
 	}
-	for _, c := range causes.Causes() {
-		if e := c.Example; e.Word != "" {
-			if e.In == "" {
-				e.In = "pouring"
-			}
-			first := []string{"tastings[0].found[+]=" + e.Word}
-			if e.In != "pouring" {
-				first = []string{"tastings[+].when=2026-03-26", "tastings[0].found[+]=" + e.Word}
-			}
-			all["cause "+c.ID] = healthy.Sheet(t, e.In, "2026-03-28", append(first, e.Sets...)...)
-		}
+	for id, e := range healthy.Examples(t, "../causes/testdata/examples.yaml") {
+		all["cause "+id] = e.Raised(t)
 	}
 	return all
 }

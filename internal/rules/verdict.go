@@ -214,7 +214,7 @@ func (c *inspection) chilledWhileLevel(st figures.Stability) (warm, cold float64
 		switch {
 		case r.When.Before(st.Level[0].When) || r.When.Equal(st.Level[0].When):
 			warm = heat
-		case warm-heat >= assay.ChilledBy && !r.When.After(st.Level[len(st.Level)-1].When):
+		case warm-heat >= assay.ChilledBy.Number && !r.When.After(st.Level[len(st.Level)-1].When):
 			return warm, heat, r.Temp.Where
 		}
 	}
@@ -229,7 +229,7 @@ func (c *inspection) levelWhileWarm(st figures.Stability) bool {
 		return true // nothing says that it was ever warmer
 	}
 	for _, r := range st.Level[1:] {
-		warm := !r.Temp.Written() || first.Temp.Value.Celsius()-r.Temp.Value.Celsius() < assay.ChilledBy
+		warm := !r.Temp.Written() || first.Temp.Value.Celsius()-r.Temp.Value.Celsius() < assay.ChilledBy.Number
 		if warm && r.When.Sub(first.When) >= st.Needs {
 			return true
 		}
@@ -284,10 +284,10 @@ func hopsTooFresh(c *inspection, st figures.Stability, v *Verdict) bool {
 			continue
 		}
 		last := st.Level[len(st.Level)-1].When
-		if since := last.Sub(h.When.Middle()); since >= 0 && since < hopsLevel {
+		if since := last.Sub(h.When.Middle()); since >= 0 && since < hopsLevel.Duration() {
 			v.Says = "Cannot tell: dry hops went in " + assay.SpanOf(since) + " before the last reading, and they can wake a finished beer."
 			v.Evidence = append(v.Evidence, Evidence{Says: "dry hops on " + h.When.Middle().Format("2 January"), Where: h.When.Where})
-			v.Again = h.When.Middle().Add(hopsLevel)
+			v.Again = h.When.Middle().Add(hopsLevel.Duration())
 			v.Do = "Read it again after " + v.Again.Format("2 January") + "."
 			c.closedIn(v)
 			return true
@@ -323,7 +323,7 @@ func (c *inspection) nearExpectedOf(st figures.Stability) bool {
 // least that its yeast is known to take, with the doubt of both.
 func (c *inspection) near(points float64, expected q.Gravity, off, doubt float64) bool {
 	above := points - max(expected.Points(), c.Lowest().Least.Points())
-	return above <= assay.NearExpected+1000*doubt/2 || points-expected.Points() <= off/float64(q.Point)+1000*doubt/2
+	return above <= assay.NearExpected.Number+1000*doubt/2 || points-expected.Points() <= off/float64(q.Point)+1000*doubt/2
 }
 
 // finishAbout is when the forecast has it done, as the end of a sentence.

@@ -19,32 +19,26 @@ func workingRules() []Rule {
 	return []Rule{
 		{
 			ID: "not-finished", group: ofFinished, Watches: sealed, Worst: notice.Danger,
-			Source:  "home-brewing magazines' and suppliers' help pages on finishing before bottling",
-			When:    "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect, or with something fermentable or another culture put in after the last of them; look where only limits.level_for asks for longer; mend in a watched soft bag or a cask that was racked early on purpose",
-			Example: Example{In: "bottled", Raises: []string{"readings[1].when=2026-03-09 20:00"}, Spares: []string{"readings[1].gravity=1.011"}},
-			look:    notFinished,
+			Source: "home-brewing magazines' and suppliers' help pages on finishing before bottling",
+			When:   "packaged without two gravities within a point over at least 48 hours, near the final gravity to expect, or with something fermentable or another culture put in after the last of them; look where only limits.level_for asks for longer; mend in a watched soft bag or a cask that was racked early on purpose",
+			look:   notFinished,
 		},
 		{
 			ID: "still-to-fall", group: ofFinished, Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Mend,
-			Source:  "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
-			When:    "gravity above the final gravity to expect when sealed",
-			Example: Example{
-				In: "working", On: "2026-03-11", Raises: []string{"readings[1].gravity=1.019", "readings[2].gravity=1.017", "racked.on=2026-03-11 20:00"},
-				Spares: []string{"racked.on=2026-03-11 20:00"},
-			},
-			look:    stillToFall,
+			Source: "a fermentation wiki on packaging; 0.504 vol a point by Balling's proportions",
+			When:   "gravity above the final gravity to expect when sealed",
+			look:   stillToFall,
 		},
 		{
-			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: assay.CommonPractice,
-			When:    "attenuation over 5 % above the yeast's card, or a gravity under 1.004 without sugar; danger once sealed in something that keeps its shape",
-			Example: Example{In: "bottled", Raises: []string{"readings[1].gravity=1.002", "readings[2].gravity=1.002"}, Spares: []string{"readings[1].gravity=1.008", "readings[2].gravity=1.008"}},
-			look:    overAttenuated,
+			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: common,
+			When: say("attenuation over %s above the yeast's card, or a gravity under %s without sugar; "+
+				"danger once sealed in something that keeps its shape", overCard, dryGravity),
+			look: overAttenuated,
 		},
 		{
-			ID: "stuck", Watches: []figures.Stage{figures.Working}, Worst: notice.Mend, Source: assay.CommonPractice,
-			When:    "level for 48 hours more than 4 points above the final gravity to expect",
-			Example: Example{In: "working", Raises: []string{"readings[1].gravity=1.020", "readings[2].gravity=1.020"}, Spares: []string{"readings[1].gravity=1.012", "readings[2].gravity=1.012"}, On: "2026-03-11"},
-			look:    stuck,
+			ID: "stuck", Watches: []figures.Stage{figures.Working}, Worst: notice.Mend, Source: common,
+			When: say("level for 48 hours more than %s above the final gravity to expect", stuckAbove),
+			look: stuck,
 		},
 	}
 }
@@ -144,7 +138,7 @@ func (c *inspection) unfinished(st figures.Stability) (says, why string) {
 // asksForLevel is how long the settings want gravities to agree, as the end of a
 // sentence that has hours too.
 func (c *inspection) asksForLevel() string {
-	return assay.OwnOrTrade(c.Habits.LevelOwn, "; your settings ask for "+c.ApartBy(), "")
+	return either(c.LevelOwn(), "; your settings ask for "+c.ApartBy(), "")
 }
 
 // unreadGravity is the first reading that may show that a beer was done, and
@@ -252,7 +246,7 @@ func (c *inspection) sealing() bool {
 	case c.Stage >= figures.Maturing:
 		return true
 	case planned.Written():
-		return planned.Time.Sub(c.Now) <= sealedWithin
+		return planned.Time.Sub(c.Now) <= sealedWithin.Duration()
 	}
 	return c.Gyle.Priming.Weight.Written()
 }
@@ -264,13 +258,13 @@ func overAttenuated(c *inspection) []Found {
 	if !ok || !hasFG || lowest.Gravity == 0 || lowest.GoesOn {
 		return nil // one that goes on for months is expected to, and counted so
 	}
-	margin := overCard * lowest.Gravity.Points() / 100
+	margin := overCard.Number * lowest.Gravity.Points() / 100
 	if lowest.Gravity.Points() <= 0 {
 		margin = overCardPoints
 	}
 	floor := float64(lowest.Gravity) - max(margin, overCardPoints)*float64(q.Point)
 	past := lowest.Known && assay.Under(fg, floor) >= assay.Probably
-	dry := !lowest.Simple && assay.Under(fg, dryGravity) >= assay.Probably && float64(lowest.Gravity) > dryGravity
+	dry := !lowest.Simple && assay.Under(fg, dryGravity) >= assay.Probably && float64(lowest.Gravity) > dryGravity.Number
 	if !past && !dry {
 		return nil
 	}
@@ -310,11 +304,11 @@ func stuck(c *inspection) []Found {
 	}
 	last := st.Level[len(st.Level)-1]
 	above := last.Gravity.Value.Points() - expected.Points()
-	if above <= stuckAbove {
+	if above <= stuckAbove.Number {
 		return nil
 	}
 	sure := assay.Surely
-	if above-off/float64(q.Point) <= stuckAbove {
+	if above-off/float64(q.Point) <= stuckAbove.Number {
 		sure = assay.Probably
 	}
 	return []Found{{

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path"
 	"path/filepath"
 )
@@ -16,12 +15,12 @@ var ErrThere = errors.New("it is there already, and is left as it is")
 // Hold keeps every other Hold on the folder out while do runs, so that two new
 // entries begun at one instant do not take one number.
 func Hold(dir string, do func() error) error {
-	root, err := os.OpenRoot(dir)
+	in, err := openFolder(dir)
 	if err != nil {
-		return fmt.Errorf("opening the journal: %w", err)
+		return err
 	}
-	defer root.Close()
-	unlock, err := lock(root, ".begin.lock")
+	defer in.Close()
+	unlock, err := in.lock(".begin.lock")
 	if err != nil {
 		return fmt.Errorf("locking the journal: %w", err)
 	}
@@ -30,50 +29,74 @@ func Hold(dir string, do func() error) error {
 
 // Create writes files that are not there yet into a folder, and makes the
 // folders they need. Where one of them is there it is ErrThere, and nothing is
-// written at all.
+// written at all. What Create has written outlasts a failure of the machine.
 func Create(dir string, files []File, folders ...string) error {
-	root, err := os.OpenRoot(dir)
+	in, err := openFolder(dir)
 	if err != nil {
-		return fmt.Errorf("opening the journal: %w", err)
+		return err
 	}
-	defer root.Close()
+	defer in.Close()
+	return in.createAll(files, folders)
+}
+
+// createAll is Create in an open folder.
+func (in *folder) createAll(files []File, folders []string) error {
 	for _, f := range files {
-		if _, err := root.Lstat(filepath.FromSlash(f.Name)); err == nil {
+		if _, err := in.Lstat(filepath.FromSlash(f.Name)); err == nil {
 			return fmt.Errorf("creating %s: %w", f.Name, ErrThere)
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("creating %s: %w", f.Name, err)
 		}
 	}
-	for _, folder := range folders {
-		if err := root.MkdirAll(filepath.FromSlash(folder), 0o755); err != nil {
-			return fmt.Errorf("making the folder %s: %w", folder, err)
+	touched := map[string]bool{} // folders with a new name in them
+	for _, f := range folders {
+		if err := in.makeFolder(f, touched); err != nil {
+			return err
 		}
 	}
 	for _, f := range files {
-		if err := root.MkdirAll(filepath.FromSlash(path.Dir(f.Name)), 0o755); err != nil {
-			return fmt.Errorf("making the folder of %s: %w", f.Name, err)
+		if err := in.makeFolder(path.Dir(f.Name), touched); err != nil {
+			return err
 		}
-		if err := createOne(root, f); err != nil {
+		touched[path.Dir(f.Name)] = true
+		if err := in.create(f); err != nil {
 			return fmt.Errorf("creating %s: %w", f.Name, err)
+		}
+	}
+	for name := range touched {
+		if err := in.syncNames(filepath.FromSlash(name)); err != nil {
+			return fmt.Errorf("seeing the new files in %s onto the disk: %w", name, err)
 		}
 	}
 	return nil
 }
 
-// createOne writes a file whole or not at all: beside its place, and then under
-// its name, which must still be free. Where the file system has no second names,
-// it is written in its place.
-func createOne(root *os.Root, f File) error {
+// makeFolder makes a folder with those around it, and adds these to what has a new
+// name in it.
+func (in *folder) makeFolder(name string, touched map[string]bool) error {
+	if err := in.MkdirAll(filepath.FromSlash(name), 0o755); err != nil {
+		return fmt.Errorf("making the folder %s: %w", name, err)
+	}
+	for name = path.Clean(name); name != "."; name = path.Dir(name) {
+		touched[path.Dir(name)] = true
+	}
+	return nil
+}
+
+// create writes a file whole or not at all: beside its place, and then under its
+// name, which must still be free. Where the file system has no second names, it is
+// written in its place.
+func (in *folder) create(f File) error {
 	name := filepath.FromSlash(f.Name)
 	temporary := beside(f.Name, "."+rand.Text()[:8]+".tmp")
-	if err := writeNew(root, temporary, f.Text, 0o644); err != nil {
-		return errors.Join(err, root.Remove(temporary))
+	if err := in.writeNew(temporary, f.Text, 0o644); err != nil {
+		return errors.Join(err, in.Remove(temporary))
 	}
-	err := root.Link(temporary, name)
+	err := in.Link(temporary, name)
 	if errors.Is(err, fs.ErrExist) {
 		err = ErrThere
 	} else if err != nil {
-		err = writeNew(root, name, f.Text, 0o644)
+		err = in.writeNew(name, f.Text, 0o644)
 	}
-	return errors.Join(err, root.Remove(temporary))
+	return errors.Join(err, in.Remove(temporary))
 }

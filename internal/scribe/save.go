@@ -22,25 +22,58 @@ const (
 // ErrBusy says that somebody else writes into the entry and does not finish.
 var ErrBusy = errors.New("another jotting is being written into it; try again")
 
-// Save reads an entry, lets make change its bytes, and puts what it made in the
-// file's place in one step; the lock beside the file is held all the while. The
-// file keeps its permissions. Where make fails, or the file is a link, or it was
-// changed meanwhile by somebody who knows nothing of the lock, nothing is
-// written.
-//
-// The journal's folder is dir, and file a slash path in it, which no link on the
-// way may lead out of.
-func Save(dir, file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
+// folder is a journal's folder, with the calls that see what was written in it onto
+// the disk.
+type folder struct {
+	*os.Root
+	sync syncCalls
+}
+
+// syncCalls are the calls that see the bytes of a file onto the disk, and the names
+// in a folder: a new file lasts once both are there.
+type syncCalls struct{ file, folder func(*os.File) error }
+
+func openFolder(dir string) (*folder, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	}
-	defer root.Close()
-	unlock, err := lock(root, beside(file, ".lock"))
+	return &folder{root, syncCalls{(*os.File).Sync, syncFolder}}, nil
+}
+
+// syncNames sees the names in a folder onto the disk.
+func (in *folder) syncNames(name string) error {
+	f, err := in.Open(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(in.sync.folder(f), f.Close())
+}
+
+// Save reads an entry, lets make change its bytes, and puts what it made in the
+// file's place in one step; the lock beside the file is held all the while. The
+// file keeps its permissions. Where make fails, or the file is a link, or it was
+// changed meanwhile by somebody who knows nothing of the lock, nothing is
+// written. What Save has written outlasts a failure of the machine.
+//
+// The journal's folder is dir, and file a slash path in it, which no link on the
+// way may lead out of.
+func Save(dir, file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
+	in, err := openFolder(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	return in.save(file, make)
+}
+
+// save is Save in an open folder.
+func (in *folder) save(file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
+	unlock, err := in.lock(beside(file, ".lock"))
 	if err != nil {
 		return nil, fmt.Errorf("locking %s: %w", file, err)
 	}
-	edit, err := replace(root, filepath.FromSlash(file), make)
+	edit, err := in.replace(filepath.FromSlash(file), make)
 	return edit, errors.Join(err, unlock())
 }
 
@@ -50,8 +83,8 @@ func beside(file, suffix string) string {
 }
 
 // replace does what Save does, under the lock.
-func replace(root *os.Root, file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
-	raw, was, err := readEntry(root, file)
+func (in *folder) replace(file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
+	raw, was, err := in.readEntry(file)
 	if err != nil {
 		return nil, err
 	}
@@ -60,18 +93,21 @@ func replace(root *os.Root, file string, make func(raw []byte) (*Edit, error)) (
 		return nil, err
 	}
 	temporary := beside(filepath.ToSlash(file), "."+rand.Text()[:8]+".tmp")
-	if err := writeNew(root, temporary, edit.After, was.Mode().Perm()); err != nil {
-		return nil, errors.Join(fmt.Errorf("writing beside %s: %w", file, err), root.Remove(temporary))
+	if err := in.writeNew(temporary, edit.After, was.Mode().Perm()); err != nil {
+		return nil, errors.Join(fmt.Errorf("writing beside %s: %w", file, err), in.Remove(temporary))
 	}
-	now, _, err := readEntry(root, file)
+	now, _, err := in.readEntry(file)
 	if err == nil && !bytes.Equal(now, raw) {
 		err = fmt.Errorf("%s was saved by another program just now; nothing was written: try again", file)
 	}
 	if err == nil {
-		err = root.Rename(temporary, file)
+		err = in.Rename(temporary, file)
 	}
 	if err != nil {
-		return nil, errors.Join(err, root.Remove(temporary))
+		return nil, errors.Join(err, in.Remove(temporary))
+	}
+	if err := in.syncNames(filepath.Dir(file)); err != nil {
+		return nil, fmt.Errorf("%s is written, but the disk does not say that it will last: %w", file, err)
 	}
 	return edit, nil
 }
@@ -79,8 +115,8 @@ func replace(root *os.Root, file string, make func(raw []byte) (*Edit, error)) (
 // readEntry is the bytes of an ordinary file. A link is refused: the journal
 // does not follow it either, and renaming over it would leave a copy in its
 // place.
-func readEntry(root *os.Root, file string) ([]byte, fs.FileInfo, error) {
-	was, err := root.Lstat(file)
+func (in *folder) readEntry(file string) ([]byte, fs.FileInfo, error) {
+	was, err := in.Lstat(file)
 	if err != nil {
 		return nil, nil, fmt.Errorf("reading the entry: %w", err)
 	}
@@ -90,16 +126,16 @@ func readEntry(root *os.Root, file string) ([]byte, fs.FileInfo, error) {
 	if !was.Mode().IsRegular() {
 		return nil, nil, fmt.Errorf("%s is no ordinary file", file)
 	}
-	raw, err := root.ReadFile(file)
+	raw, err := in.ReadFile(file)
 	if err != nil {
 		return nil, nil, fmt.Errorf("reading the entry: %w", err)
 	}
 	return raw, was, nil
 }
 
-// writeNew writes a file that is not there yet, down to the disk.
-func writeNew(root *os.Root, name string, data []byte, mode fs.FileMode) error {
-	f, err := root.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+// writeNew writes a file that is not there yet, its bytes down to the disk.
+func (in *folder) writeNew(name string, data []byte, mode fs.FileMode) error {
+	f, err := in.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return err
 	}
@@ -108,16 +144,16 @@ func writeNew(root *os.Root, name string, data []byte, mode fs.FileMode) error {
 		err = f.Chmod(mode) // whatever the mask for new files took away
 	}
 	if err == nil {
-		err = f.Sync()
+		err = in.sync.file(f)
 	}
 	return errors.Join(err, f.Close())
 }
 
 // lock takes the lock file, waiting for whoever has it. What it gives back lets
 // the lock go and takes its file away.
-func lock(root *os.Root, name string) (unlock func() error, err error) {
+func (in *folder) lock(name string) (unlock func() error, err error) {
 	for start := time.Now(); ; {
-		unlock, err := takeLock(root, name)
+		unlock, err := in.takeLock(name)
 		if !errors.Is(err, ErrBusy) {
 			return unlock, err
 		}

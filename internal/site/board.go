@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -21,29 +22,55 @@ const (
 	boardNotices = 40
 )
 
-func (s *Site) boardPage() ([]byte, error) {
-	a := s.at("index.html")
-	v := &view.Board{Frame: a.frame("board", s.bookTitle(), ""), Heading: s.bookTitle()}
-	v.Body = template.HTML(a.placed(s.story(s.settings.File).html, a.path))
-	v.Description = s2(s.story(s.settings.File).excerpt, s.count())
-	for _, rung := range s.book.Board {
-		gyles := s.publishedOf(rung.Gyles)
+// BoardPage is board.html, the home page: what is in the house, what wants seeing to, what is new.
+type BoardPage struct {
+	view.Frame
+	Heading string
+	Body    template.HTML // the words of index.md
+	Rungs   []Rung
+	Notices []view.Notice // the errors, dangers and what to mend, of everything
+	Quiet   string        // what else there is to see: "12 notes on single pages"
+	Newest  []view.Story
+	Coming  []Dated // what the calendar holds
+}
+
+// Rung is one stage with its gyles.
+type Rung struct {
+	Stage string
+	Gyles []view.GyleRow
+}
+
+// Dated is what happens on one day, or at one moment.
+type Dated struct {
+	When string
+	What []view.Link
+}
+
+var _ = declare(pagesOf[*Site, BoardPage]{
+	path: "index.html", template: "board.html", menu: menu{1, "Board"}, fill: pageWriter.board,
+})
+
+func (w pageWriter) board(v *BoardPage, _ *Site) {
+	v.Title, v.Heading = w.bookTitle(), w.bookTitle()
+	v.Body = template.HTML(w.placed(w.story(w.settings.File).html, w.path))
+	v.Description = cmp.Or(w.story(w.settings.File).excerpt, w.count())
+	for _, rung := range w.book.Board {
+		gyles := w.publishedOf(rung.Gyles)
 		if rung.Stage == figures.Empty {
 			gyles = gyles[:min(len(gyles), boardEmpty)]
 		}
 		if len(gyles) > 0 {
-			v.Rungs = append(v.Rungs, view.Rung{Stage: rung.Stage.String(), Gyles: a.rowsOf(gyles)})
+			v.Rungs = append(v.Rungs, Rung{Stage: rung.Stage.String(), Gyles: w.rowsOf(gyles)})
 		}
 	}
-	v.Notices, v.Quiet = a.boardNotices()
-	v.Newest, v.Coming = a.newest(), a.coming()
-	a.describe(&v.Frame, described{Type: "Blog", Name: s.bookTitle()})
-	return s.theme.page("board.html", v)
+	v.Notices, v.Quiet = w.boardNotices()
+	v.Newest, v.Coming = w.newest(), w.coming()
+	w.describe(&v.Frame, described{Type: "Blog", Name: w.bookTitle()})
 }
 
 // boardNotices is everything that wants seeing to, the gravest first: errors,
 // dangers and what to mend stand here; the rest is counted.
-func (a at) boardNotices() ([]view.Notice, string) {
+func (w pageWriter) boardNotices() ([]view.Notice, string) {
 	type shown struct {
 		notice.Notice
 		about view.Link
@@ -59,18 +86,18 @@ func (a at) boardNotices() ([]view.Notice, string) {
 			quiet++
 		}
 	}
-	for _, g := range a.gyles {
-		for _, n := range a.gyleNotices(g) {
-			sort(n, a.gyle(g))
+	for _, g := range w.gyles {
+		for _, n := range w.gyleNotices(g) {
+			sort(n, w.gyle(g))
 		}
 	}
-	for _, n := range a.presentable(a.looseNotices()) {
+	for _, n := range w.presentable(w.looseNotices()) {
 		sort(n, view.Link{})
 	}
 	slices.SortStableFunc(grave, func(x, y shown) int { return notice.Graver(x.Notice, y.Notice) })
 	var out []view.Notice
 	for _, n := range grave[:min(len(grave), boardNotices)] {
-		out = append(out, a.notice(n.Notice, n.about))
+		out = append(out, w.notice(n.Notice, n.about))
 	}
 	more := ""
 	if rest := quiet + max(0, len(grave)-boardNotices); rest > 0 {
@@ -97,19 +124,19 @@ func (s *Site) looseNotices() []notice.Notice {
 }
 
 // newest is the latest gyles and notes together.
-func (a at) newest() []view.Story {
+func (w pageWriter) newest() []view.Story {
 	type dated struct {
 		when  time.Time
 		story view.Story
 	}
 	var all []dated
-	for _, g := range a.gyles[:min(len(a.gyles), 4*boardNewest)] {
+	for _, g := range w.gyles[:min(len(w.gyles), 4*boardNewest)] {
 		if g.Sheet.Stage > figures.Paper {
-			all = append(all, dated{g.Begun, a.gyleStory(g)})
+			all = append(all, dated{g.Begun, w.gyleStory(g)})
 		}
 	}
-	for _, n := range a.notes[:min(len(a.notes), boardNewest)] {
-		all = append(all, dated{n.note.On.Time, a.noteStory(n)})
+	for _, n := range w.notes[:min(len(w.notes), boardNewest)] {
+		all = append(all, dated{n.note.On.Time, w.noteStory(n)})
 	}
 	slices.SortStableFunc(all, func(x, y dated) int { return y.when.Compare(x.when) })
 	var out []view.Story
@@ -119,28 +146,28 @@ func (a at) newest() []view.Story {
 	return out
 }
 
-func (a at) gyleStory(g *book.Gyle) view.Story {
-	return view.Story{Title: a.numbered(g), When: a.spell.day(g.Begun), Summary: s2(g.Summary.Text, a.story(g.File).excerpt)}
+func (w pageWriter) gyleStory(g *book.Gyle) view.Story {
+	return view.Story{Title: w.numbered(g), When: w.spell.day(g.Begun), Summary: cmp.Or(g.Summary.Text, w.story(g.File).excerpt)}
 }
 
 // coming is what the calendar holds from now on.
-func (a at) coming() []view.Dated {
-	var out []view.Dated
+func (w pageWriter) coming() []Dated {
+	var out []Dated
 	count := 0
-	for _, e := range a.events() {
-		if !e.Planned && e.At.Before(a.book.Now) || e.Gyle.Sheet.Stage == figures.Empty {
+	for _, e := range w.events() {
+		if !e.Planned && e.At.Before(w.book.Now) || e.Gyle.Sheet.Stage == figures.Empty {
 			continue
 		}
-		when := a.nearDay(e.At)
+		when := w.nearDay(e.At)
 		if !e.AllDay {
-			when += ", " + e.At.In(a.spell.zone).Format("15:04")
+			when += ", " + e.At.In(w.spell.zone).Format("15:04")
 		}
-		link := a.gyle(e.Gyle)
+		link := w.gyle(e.Gyle)
 		link.Text += ": " + lowerFirst(e.Says)
 		if last := len(out) - 1; last >= 0 && out[last].When == when {
 			out[last].What = append(out[last].What, link)
 		} else {
-			out = append(out, view.Dated{When: when, What: []view.Link{link}})
+			out = append(out, Dated{When: when, What: []view.Link{link}})
 		}
 		if count++; count == boardComing {
 			break

@@ -28,8 +28,8 @@ const customaryMinutes = 15
 
 // brewClock is what is to be done on brew day, the next first. Without a time
 // for the start of the boil its part is told by the minutes before the end.
-func (a at) brewClock(g *book.Gyle) view.BrewClock {
-	all := slices.Concat(a.mashClock(g), a.boilClock(g))
+func (w pageWriter) brewClock(g *book.Gyle) view.BrewClock {
+	all := slices.Concat(w.mashClock(g), w.boilClock(g))
 	length := boilLength(g, all)
 	v := view.BrewClock{}
 	start, timed := hour(g.Copper.Started)
@@ -46,7 +46,7 @@ func (a at) brewClock(g *book.Gyle) view.BrewClock {
 			shown.Minutes = strconv.FormatFloat(d.minutes, 'f', -1, 64)
 		}
 		if !d.at.IsZero() {
-			shown.At, shown.Time = d.at.UTC().Format(time.RFC3339), d.at.In(a.spell.zone).Format("15:04")
+			shown.At, shown.Time = d.at.UTC().Format(time.RFC3339), d.at.In(w.spell.zone).Format("15:04")
 		}
 		v.Due = append(v.Due, shown)
 	}
@@ -73,7 +73,7 @@ func boilLength(g *book.Gyle, all []due) float64 {
 
 // mashClock is the mash by the clock, nothing where it is not said when it
 // begins.
-func (a at) mashClock(g *book.Gyle) []due {
+func (w pageWriter) mashClock(g *book.Gyle) []due {
 	at, ok := hour(g.Mash.Started)
 	if !ok {
 		return nil
@@ -84,11 +84,11 @@ func (a at) mashClock(g *book.Gyle) []due {
 			break // from here on the clock does not tell
 		}
 		at = at.Add(minutes(r.For.Value.Minutes()))
-		end := due{at: at, what: phrase(" ", "end of the rest", with("at", value(a.spell, r.At).String()))}
+		end := due{at: at, what: phrase(" ", "end of the rest", with("at", value(w.spell, r.At).String()))}
 		if i+1 < len(g.Mash.Rests) {
 			next := g.Mash.Rests[i+1]
-			end.what += with(", then", phrase(" by ", value(a.spell, next.At).String(), next.By.String()))
-			end.amounts = phrase(" ", value(a.spell, next.Liquor).String(), with("at", value(a.spell, next.LiquorAt).String()))
+			end.what += with(", then", phrase(" by ", value(w.spell, next.At).String(), next.By.String()))
+			end.amounts = phrase(" ", value(w.spell, next.Liquor).String(), with("at", value(w.spell, next.LiquorAt).String()))
 		}
 		all = append(all, end)
 	}
@@ -96,62 +96,62 @@ func (a at) mashClock(g *book.Gyle) []due {
 }
 
 // boilClock is what goes into the copper and its end, the earliest first.
-func (a at) boilClock(g *book.Gyle) []due {
+func (w pageWriter) boilClock(g *book.Gyle) []due {
 	if g.Copper.Boiled.None {
 		return nil
 	}
-	all := a.boiledHops(g)
+	all := w.boiledHops(g)
 	into := func(what, amounts string) {
 		all = append(all, due{boil: true, minutes: customaryMinutes, when: "about " + strconv.Itoa(customaryMinutes) + " min before the end", what: what, amounts: amounts})
 	}
 	for _, grain := range g.Grist {
 		if grain.Into.Is(journal.IntoCopper) && !grain.When.Written() {
-			into(a.grain(grain).Text, value(a.spell, grain.Weight).String())
+			into(w.grain(grain).Text, value(w.spell, grain.Weight).String())
 		}
 	}
 	for _, f := range g.Finings {
 		if f.Into.Is(journal.IntoCopper) {
-			into(f.With.Name, phrase(", ", value(a.spell, f.Weight).String(), value(a.spell, f.Volume).String()))
+			into(f.With.Name, phrase(", ", value(w.spell, f.Weight).String(), value(w.spell, f.Volume).String()))
 		}
 	}
 	if g.Copper.Boiled.Written() {
 		all = append(all, due{boil: true, what: "end of the boil"})
 	}
 	slices.SortStableFunc(all, func(x, y due) int { return cmp.Compare(y.minutes, x.minutes) })
-	return slices.Concat(all, a.steeped(g))
+	return slices.Concat(all, w.steeped(g))
 }
 
-func (a at) boiledHops(g *book.Gyle) []due {
+func (w pageWriter) boiledHops(g *book.Gyle) []due {
 	var all []due
 	for _, h := range g.Hops {
 		if h.Boiled.Written() {
-			all = append(all, due{boil: true, minutes: h.Boiled.Value.Minutes(), when: value(a.spell, h.Boiled).String() + " before the end", what: h.Hop.Name, amounts: a.hopAmount(h)})
+			all = append(all, due{boil: true, minutes: h.Boiled.Value.Minutes(), when: value(w.spell, h.Boiled).String() + " before the end", what: h.Hop.Name, amounts: w.hopAmount(h)})
 		}
 	}
 	return all
 }
 
 // steeped are the hops that go in when the boil is over.
-func (a at) steeped(g *book.Gyle) []due {
+func (w pageWriter) steeped(g *book.Gyle) []due {
 	var all []due
 	for _, h := range g.Hops {
 		if h.Steeped.Written() && !h.Boiled.Written() {
-			when := phrase(" ", "off the boil, for", value(a.spell, h.Steeped).String(), with("at", value(a.spell, h.At).String()))
-			all = append(all, due{boil: g.Copper.Boiled.Written(), when: when, what: h.Hop.Name, amounts: a.hopAmount(h)})
+			when := phrase(" ", "off the boil, for", value(w.spell, h.Steeped).String(), with("at", value(w.spell, h.At).String()))
+			all = append(all, due{boil: g.Copper.Boiled.Written(), when: when, what: h.Hop.Name, amounts: w.hopAmount(h)})
 		}
 	}
 	return all
 }
 
-func (a at) hopAmount(h journal.Hop) string {
-	return phrase(", ", value(a.spell, h.Weight).String(), with("alpha", value(a.spell, h.Alpha).String()))
+func (w pageWriter) hopAmount(h journal.Hop) string {
+	return phrase(", ", value(w.spell, h.Weight).String(), with("alpha", value(w.spell, h.Alpha).String()))
 }
 
 // clockOnPage is the brew-day clock for the gyle's own page: while it is in the
 // copper, and on paper once it is said at what time anything begins. A gyle whose
 // brew day is over has none, whatever its entry leaves open.
-func (a at) clockOnPage(g *book.Gyle) view.BrewClock {
-	clock := a.brewClock(g)
+func (w pageWriter) clockOnPage(g *book.Gyle) view.BrewClock {
+	clock := w.brewClock(g)
 	last, timed := time.Time{}, false
 	if g.Brewed.Written() {
 		last = g.Brewed.Time.AddDate(0, 0, 1)
@@ -165,7 +165,7 @@ func (a at) clockOnPage(g *book.Gyle) view.BrewClock {
 		}
 	}
 	brewing := g.Sheet.Stage == figures.Copper || g.Sheet.Stage == figures.Paper && timed
-	if !brewing || a.book.Now.After(last.Add(12*time.Hour)) {
+	if !brewing || w.book.Now.After(last.Add(12*time.Hour)) {
 		return view.BrewClock{}
 	}
 	return clock

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -17,7 +18,9 @@ import (
 // calendarPast is how long an event stays in the calendar.
 const calendarPast = 400 * 24 * time.Hour
 
-func (s *Site) calendar() ([]byte, error) {
+var _ = declare(filesOf[*Site]{path: "calendar.ics", render: (*Site).calendar})
+
+func (s *Site) calendar(string, *Site) ([]byte, error) {
 	var c calendar
 	c.line("BEGIN", "VCALENDAR")
 	c.line("VERSION", "2.0")
@@ -48,7 +51,7 @@ func (s *Site) event(c *calendar, e book.Event) {
 	}
 	summary := beer(e.Gyle) + ": " + lowerFirst(e.Says)
 	if e.PlusMinus > 0 {
-		summary += " (± " + s2(dayCount(e.PlusMinus), quantity.Plain(e.PlusMinus)) + ")"
+		summary += " (± " + cmp.Or(dayCount(e.PlusMinus), quantity.Plain(e.PlusMinus)) + ")"
 	}
 	c.text("SUMMARY", summary)
 	if e.Planned || e.What == book.Reckoned {

@@ -11,15 +11,15 @@ import (
 )
 
 // cellar is the tables of what was read and where the beer went, with the charts.
-func (a at) cellar(v *view.Gyle, g *book.Gyle) {
-	put(&v.Tables, a.readingTable(g), a.rackedTable(g), a.packageTable(g), a.gasTable(g), a.pouredTable(g), a.deedTable(g))
-	v.Ferment, v.Condition, v.Left = a.fermentationChart(g), a.conditionChart(g), a.leftChart(g)
+func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
+	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g), w.gasTable(g), w.pouredTable(g), w.deedTable(g))
+	v.Ferment, v.Condition, v.Left = w.fermentationChart(g), w.conditionChart(g), w.leftChart(g)
 }
 
 // mostReadings is how many readings a page lists; all are in the source.
 const mostReadings = 40
 
-func (a at) readingTable(g *book.Gyle) view.Table {
+func (w pageWriter) readingTable(g *book.Gyle) view.Table {
 	t := newTable("p-readings", "Readings", "When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "#pH", "#Pressure", "Notes")
 	readings := g.Readings
 	if left := len(readings) - mostReadings; left > 0 {
@@ -29,15 +29,15 @@ func (a at) readingTable(g *book.Gyle) view.Table {
 	for _, r := range readings {
 		of := ""
 		if r.Package.Written() {
-			of = "of " + a.packageName(g, r.Package.N)
+			of = "of " + w.packageName(g, r.Package.N)
 		}
-		t.row(a.spell.tableMoment(r.When), value(a.spell, r.Gravity), value(a.spell, r.Brix), value(a.spell, r.Temp), value(a.spell, r.SampleAt), value(a.spell, r.PH), value(a.spell, r.Pressure),
+		t.row(w.spell.tableMoment(r.When), value(w.spell, r.Gravity), value(w.spell, r.Brix), value(w.spell, r.Temp), value(w.spell, r.SampleAt), value(w.spell, r.PH), value(w.spell, r.Pressure),
 			phrase("; ", r.Note.Text, with("with", r.With.Name), of))
 	}
 	return t.done()
 }
 
-func (a at) rackedTable(g *book.Gyle) view.Table {
+func (w pageWriter) rackedTable(g *book.Gyle) view.Table {
 	t := newTable("p-racked", "Racked and primed", "What", "#How much", "~When", "Notes")
 	r := g.Racked
 	if r.Where.Written() {
@@ -45,25 +45,25 @@ func (a at) rackedTable(g *book.Gyle) view.Table {
 		if r.Early.Yes() {
 			early = "early on purpose"
 		}
-		t.row("racked", value(a.spell, r.Volume), a.spell.tableMoment(r.On), phrase("; ", with("at", value(a.spell, r.Temp).String()), with("warmest since it slowed", value(a.spell, r.Warmest).String()), with("moved", r.Moved.String()), early))
+		t.row("racked", value(w.spell, r.Volume), w.spell.tableMoment(r.On), phrase("; ", with("at", value(w.spell, r.Temp).String()), with("warmest since it slowed", value(w.spell, r.Warmest).String()), with("moved", r.Moved.String()), early))
 	}
 	p := g.Priming
 	if p.Where.Written() {
-		link := a.named("sugar", p.Sugar)
+		link := w.named("sugar", p.Sugar)
 		if link.Text == "" {
 			link.Text = "priming wort"
 		}
-		much := phrase(", ", value(a.spell, p.Weight).String(), value(a.spell, p.Wort).String())
+		much := phrase(", ", value(w.spell, p.Weight).String(), value(w.spell, p.Wort).String())
 		if p.Each.Written() {
-			much = phrase(", ", much, value(a.spell, p.Each).String()+" each")
+			much = phrase(", ", much, value(w.spell, p.Each).String()+" each")
 		}
-		t.row(link, much, a.spell.tableMoment(p.On), with("worked out for", value(a.spell, p.Worked).String()))
+		t.row(link, much, w.spell.tableMoment(p.On), with("worked out for", value(w.spell, p.Worked).String()))
 	}
 	return t.done()
 }
 
 // packageName is a container of the gyle in words.
-func (a at) packageName(g *book.Gyle, i int) string {
+func (w pageWriter) packageName(g *book.Gyle, i int) string {
 	for _, c := range g.Sheet.Containers() {
 		if c.Index == i {
 			name := c.Name()
@@ -76,7 +76,7 @@ func (a at) packageName(g *book.Gyle, i int) string {
 	return fmt.Sprintf("container %d", i+1)
 }
 
-func (a at) packageTable(g *book.Gyle) view.Table {
+func (w pageWriter) packageTable(g *book.Gyle) view.Table {
 	t := newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "~Filled", "~Broached", "~Empty", "~Best by")
 	for _, c := range g.Sheet.Containers() {
 		count := ""
@@ -85,30 +85,30 @@ func (a at) packageTable(g *book.Gyle) view.Table {
 		}
 		best := ""
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
-			best = a.spell.tableDay(f.Date)
+			best = w.spell.tableDay(f.Date)
 		}
-		t.row(a.container(g, c), count, value(a.spell, c.Package.Fill), a.spell.tableMoment(g.Sheet.Filled(c)), a.spell.tableMoment(g.Sheet.Broached(c)), a.spell.tableMoment(g.Sheet.Emptied(c)), best)
+		t.row(w.container(g, c), count, value(w.spell, c.Package.Fill), w.spell.tableMoment(g.Sheet.Filled(c)), w.spell.tableMoment(g.Sheet.Broached(c)), w.spell.tableMoment(g.Sheet.Emptied(c)), best)
 	}
 	return t.done()
 }
 
 // container is a link to what a container is.
-func (a at) container(g *book.Gyle, c figures.Container) view.Link {
-	link := a.named("vessel", c.Package.Vessel)
-	link.Text = a.packageName(g, c.Index)
+func (w pageWriter) container(g *book.Gyle, c figures.Container) view.Link {
+	link := w.named("vessel", c.Package.Vessel)
+	link.Text = w.packageName(g, c.Index)
 	return link
 }
 
-func (a at) gasTable(g *book.Gyle) view.Table {
+func (w pageWriter) gasTable(g *book.Gyle) view.Table {
 	t := newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
 	for _, c := range g.Sheet.Containers() {
-		margin := a.of(g, "pressure-margin", c.Key)
+		margin := w.of(g, "pressure-margin", c.Key)
 		if margin.Value == "" {
-			margin = a.of(g, "bag-slack", c.Key)
+			margin = w.of(g, "bag-slack", c.Key)
 		}
-		cells := []view.Measure{a.of(g, "condition", c.Key), a.of(g, "pressure-warmest", c.Key), a.of(g, "pressure-cellar", c.Key), margin}
+		cells := []view.Measure{w.of(g, "condition", c.Key), w.of(g, "pressure-warmest", c.Key), w.of(g, "pressure-cellar", c.Key), margin}
 		if slices.ContainsFunc(cells, func(m view.Measure) bool { return m.Value != "" }) {
-			t.row(a.container(g, c), cells[0], cells[1], cells[2], cells[3])
+			t.row(w.container(g, c), cells[0], cells[1], cells[2], cells[3])
 		}
 	}
 	t.Note = "Pressures are above the atmosphere. The margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
@@ -116,7 +116,7 @@ func (a at) gasTable(g *book.Gyle) view.Table {
 }
 
 // of is a figure of a container, else the same of the whole gyle.
-func (a at) of(g *book.Gyle, id, key string) view.Measure {
+func (w pageWriter) of(g *book.Gyle, id, key string) view.Measure {
 	f, ok := g.Sheet.Find(id, key)
 	if !ok && id == "condition" {
 		f, ok = g.Sheet.Find(id, "")
@@ -124,17 +124,17 @@ func (a at) of(g *book.Gyle, id, key string) view.Measure {
 	if !ok {
 		return view.Measure{}
 	}
-	return a.spell.figure(f)
+	return w.spell.figure(f)
 }
 
-func (a at) pouredTable(g *book.Gyle) view.Table {
+func (w pageWriter) pouredTable(g *book.Gyle) view.Table {
 	t := newTable("p-poured", "Poured", "When", "#How much", "~From")
 	for _, p := range g.Poured {
 		from := ""
 		if p.Package.Written() {
-			from = a.packageName(g, p.Package.N)
+			from = w.packageName(g, p.Package.N)
 		}
-		t.row(a.spell.tableMoment(p.When), value(a.spell, p.Volume), from)
+		t.row(w.spell.tableMoment(p.When), value(w.spell, p.Volume), from)
 	}
 	s := g.Served
 	if s.Where.Written() {
@@ -145,7 +145,7 @@ func (a at) pouredTable(g *book.Gyle) view.Table {
 				sparkler = "sparkler on"
 			}
 		}
-		t.Note = sentence(phrase(", ", with("served through", s.Through.String()), sparkler, with("at", value(a.spell, s.At).String())))
+		t.Note = sentence(phrase(", ", with("served through", s.Through.String()), sparkler, with("at", value(w.spell, s.At).String())))
 	}
 	return t.done()
 }
@@ -161,14 +161,14 @@ func ventedFor(length journal.VentLength) string {
 	return ""
 }
 
-func (a at) deedTable(g *book.Gyle) view.Table {
+func (w pageWriter) deedTable(g *book.Gyle) view.Table {
 	t := newTable("p-done", "Done", "When", "What", "#At", "#How much", "Notes")
 	for _, d := range g.Done {
 		to := d.What.Text
 		if d.Package.Written() {
-			to = phrase(", ", to, a.packageName(g, d.Package.N))
+			to = phrase(", ", to, w.packageName(g, d.Package.N))
 		}
-		t.row(a.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(a.spell, d.At), value(a.spell, d.Volume),
+		t.row(w.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(w.spell, d.At), value(w.spell, d.Volume),
 			phrase("; ", with("with", d.With.Name), ventedFor(d.Until.Word), d.Note.Text))
 	}
 	return t.done()

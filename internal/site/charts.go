@@ -17,19 +17,19 @@ import (
 // fermentationChart is gravity and temperature against time, with the forecast.
 // Gravities are drawn as the figures use them: corrected, and the logger's set
 // right by what was read by hand.
-func (a at) fermentationChart(g *book.Gyle) template.HTML {
-	in := chart.FermentationInput{Frame: chart.Frame{Prefix: "c-ferment"}, Zone: a.spell.zone}
+func (w pageWriter) fermentationChart(g *book.Gyle) template.HTML {
+	in := chart.FermentationInput{Frame: chart.Frame{Prefix: "c-ferment"}, Zone: w.spell.zone}
 	for _, r := range g.Sheet.GravityReadings() {
 		in.Gravity = append(in.Gravity, chart.Point{At: r.When, Value: float64(r.Gravity.Value), PlusMinus: float64(r.Gravity.PlusMinus())})
 	}
 	in.Logged, in.Temperature = traced(g)
 	in.Temperature = append(in.Temperature, heatsOutside(g, in.Temperature)...)
-	in.Heat = a.converted(in.Temperature, "°C")
+	in.Heat = w.converted(in.Temperature, "°C")
 	if len(in.Gravity)+len(in.Logged) < 2 {
 		return ""
 	}
 	in.Forecast = forecast(g)
-	in.Events = a.course(g)
+	in.Events = w.course(g)
 	return chart.Fermentation(in)
 }
 
@@ -128,9 +128,9 @@ func forecast(g *book.Gyle) []chart.Expected {
 // courseOf are the events that belong beside a fermentation.
 var courseOf = []book.Happening{book.Pitching, book.HopsIn, book.Racking}
 
-func (a at) course(g *book.Gyle) []chart.Event {
+func (w pageWriter) course(g *book.Gyle) []chart.Event {
 	var events []chart.Event
-	for _, e := range a.book.Events(g) {
+	for _, e := range w.book.Events(g) {
 		if !e.Planned && slices.Contains(courseOf, e.What) {
 			events = append(events, chart.Event{At: e.At, Label: happened(e.What)})
 		}
@@ -158,7 +158,7 @@ func happened(what book.Happening) string {
 }
 
 // conditionChart is where the carbon dioxide of the first container comes from.
-func (a at) conditionChart(g *book.Gyle) template.HTML {
+func (w pageWriter) conditionChart(g *book.Gyle) template.HTML {
 	total, ok := g.Sheet.First("condition")
 	if !ok {
 		return ""
@@ -177,7 +177,7 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 		Frame: chart.Frame{Prefix: "c-condition"}, Residual: part("residual-co2"), Priming: part("priming-co2"), ToCome: part("co2-to-come"),
 		PlusMinus: plusMinusOf(total),
 	}
-	if k, ok := a.containerOf(g, total.Of); ok {
+	if k, ok := w.containerOf(g, total.Of); ok {
 		if k.Forced() {
 			in.Priming, in.ToCome, in.PrimingWords = max(0, total.Value-in.Residual), 0, "from the cylinder"
 		}
@@ -197,7 +197,7 @@ func (a at) conditionChart(g *book.Gyle) template.HTML {
 
 // containerOf is the container that a figure is about; the first of a gyle for a
 // figure of the whole.
-func (a at) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
+func (w pageWriter) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
 	all := g.Sheet.Containers()
 	for _, k := range all {
 		if k.Key == of || of == "" {
@@ -208,24 +208,24 @@ func (a at) containerOf(g *book.Gyle, of string) (figures.Container, bool) {
 }
 
 // leftChart is the pints left over time, where some have gone.
-func (a at) leftChart(g *book.Gyle) template.HTML {
+func (w pageWriter) leftChart(g *book.Gyle) template.HTML {
 	course := g.Sheet.LeftOverTime()
 	if !slices.ContainsFunc(course, func(l figures.Left) bool { return l.What == "poured" || l.What == "dumped" || l.What == "drawn off" }) {
 		return ""
 	}
-	in := chart.LeftInput{Frame: chart.Frame{Prefix: "c-left"}, Zone: a.spell.zone}
+	in := chart.LeftInput{Frame: chart.Frame{Prefix: "c-left"}, Zone: w.spell.zone}
 	for _, l := range course {
 		in.Left = append(in.Left, chart.Point{At: l.When, Value: l.Volume.UKPints()})
 		if l.What == "dumped" || l.What == "drawn off" {
 			in.Events = append(in.Events, chart.Event{At: l.When, Label: l.What})
 		}
 	}
-	in.Pints = a.converted(in.Left, "UK pints")
+	in.Pints = w.converted(in.Left, "UK pints")
 	if g.Sheet.Stage < figures.Empty {
-		in.Until = a.book.Now
+		in.Until = w.book.Now
 	}
 	for _, c := range g.Sheet.Containers() {
-		if b := g.Sheet.Broached(c); b.Written() && !b.Time.After(a.book.Now) {
+		if b := g.Sheet.Broached(c); b.Written() && !b.Time.After(w.book.Now) {
 			in.Events = append(in.Events, chart.Event{At: b.Middle(), Label: "broached"})
 			break
 		}
@@ -234,8 +234,8 @@ func (a at) leftChart(g *book.Gyle) template.HTML {
 }
 
 // converted brings points into the unit that pages are written in, and names it.
-func (a at) converted(points []chart.Point, unit string) string {
-	c := a.spell.Into(unit)
+func (w pageWriter) converted(points []chart.Point, unit string) string {
+	c := w.spell.Into(unit)
 	for i := range points {
 		points[i].Value = c.Of(points[i].Value)
 	}
@@ -243,14 +243,14 @@ func (a at) converted(points []chart.Point, unit string) string {
 }
 
 // lineageChart is a family's gyles, the one whose page it is marked.
-func (a at) lineageChart(gyles []*book.Gyle, here *book.Gyle) template.HTML {
+func (w pageWriter) lineageChart(gyles []*book.Gyle, here *book.Gyle) template.HTML {
 	in := chart.LineageInput{Frame: chart.Frame{Prefix: "c-lineage"}}
 	for _, g := range gyles {
-		n := chart.Gyle{Number: numberOf(g), Name: beer(g), Href: a.gyle(g).Href, Here: g == here}
-		if a.published(g.Follows) {
+		n := chart.Gyle{Number: numberOf(g), Name: beer(g), Href: w.gyle(g).Href, Here: g == here}
+		if w.published(g.Follows) {
 			n.Follows = append(n.Follows, numberOf(g.Follows))
 		}
-		for _, d := range a.publishedOf(g.Drawn) {
+		for _, d := range w.publishedOf(g.Drawn) {
 			n.Follows = append(n.Follows, numberOf(d))
 		}
 		in.Gyles = append(in.Gyles, n)
@@ -266,13 +266,13 @@ func numberOf(g *book.Gyle) int {
 }
 
 // seriesChart is one figure across gyles.
-func (a at) seriesChart(prefix string, s book.Series, low, high float64, what string) template.HTML {
+func (w pageWriter) seriesChart(prefix string, s book.Series, low, high float64, what string) template.HTML {
 	in := chart.DotsInput{Frame: chart.Frame{Prefix: prefix}, Name: s.Label, Low: low, High: high, Range: what}
 	if s.Unit != "" {
 		in.Name += ", " + s.Unit
 	}
 	for _, p := range s.Points {
-		if a.published(p.Gyle) {
+		if w.published(p.Gyle) {
 			in.Results = append(in.Results, chart.Result{Gyle: numberOf(p.Gyle), Value: p.Value, PlusMinus: p.PlusMinus})
 		}
 	}

@@ -104,6 +104,10 @@ func shade(ebc float64) string {
 	return fmt.Sprintf("ebc-%d", nearest)
 }
 
+var _ = declare(filesOf[*Site]{
+	path: "colours.css", render: func(*Site, string, *Site) ([]byte, error) { return coloursCSS(), nil },
+})
+
 // coloursCSS is the stylesheet of all shades. Scripts, tables and ribbons read
 // --beer; an SVG may take it as fill.
 func coloursCSS() []byte {

@@ -1,67 +1,93 @@
 package site
 
 import (
+	"cmp"
 	"gylebook/internal/book"
 	"gylebook/internal/site/view"
 )
 
-// copperCardPage is the card for brew day: what to weigh, how hot, what goes in
-// when, and what to read and write down.
-func (s *Site) copperCardPage(g *book.Gyle) ([]byte, error) {
-	a := s.at("gyles/" + g.Slug + "/copper-card/index.html")
-	v := &view.CopperCard{Frame: a.frame("copper-card", "Copper card, gyle "+g.Slug+", "+beer(g), "gyles/"), Number: g.Slug, Beer: beer(g), Gyle: a.numbered(g)}
-	s.ribbon(&v.Frame, colourOf(g))
+// CopperCardPage is copper-card.html, for brew day, on paper or by the copper: what to
+// weigh, how hot, what goes in when, and what to read and write down.
+type CopperCardPage struct {
+	view.Frame
+	Number, Beer string
+	Gyle         view.Link
+	Facts        []Fact
+	Grist        view.Table
+	Liquor       view.Table
+	Mash         []string
+	Clock        view.BrewClock
+	Write        []string // what to read and write down
+	Cautions     []string
+}
+
+// Fact is a name with a value.
+type Fact struct {
+	Name  string
+	Value view.Measure
+}
+
+var _ = declare(pagesOf[*book.Gyle, CopperCardPage]{
+	path: "gyles/*/copper-card/index.html", template: "copper-card.html", unlisted: true,
+	each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.copperCard,
+})
+
+func copperCardPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/copper-card/index.html" }
+
+func (w pageWriter) copperCard(v *CopperCardPage, g *book.Gyle) {
+	v.Title = "Copper card, gyle " + g.Slug + ", " + beer(g)
+	v.Number, v.Beer, v.Gyle = g.Slug, beer(g), w.numbered(g)
+	w.ribbon(&v.Frame, colourOf(g))
 	v.Description = "What to weigh, heat, add and write down on brew day."
 	if !g.Unread {
-		v.Facts = a.cardFacts(g)
-		v.Grist, v.Liquor = a.gristTable(g), a.liquorTable(g)
-		v.Mash = a.mashSteps(g)
-		v.Clock = a.brewClock(g)
+		v.Facts = w.cardFacts(g)
+		v.Grist, v.Liquor = w.gristTable(g), w.liquorTable(g)
+		v.Mash = w.mashSteps(g)
+		v.Clock = w.brewClock(g)
 		v.Write = toWrite(g)
 	}
 	v.Cautions = append([]string{"Hot liquor and wort scald in seconds. Stand the vessel firmly, keep children and animals away, never lift it full."}, follow)
-	return s.theme.page("copper-card.html", v)
 }
 
 // cardFacts are what to aim at, and what is worked out for it.
-func (a at) cardFacts(g *book.Gyle) []view.Fact {
-	var facts []view.Fact
+func (w pageWriter) cardFacts(g *book.Gyle) []Fact {
+	var facts []Fact
 	add := func(name string, m view.Measure) {
 		if m.Value != "" {
-			facts = append(facts, view.Fact{Name: name, Value: m})
+			facts = append(facts, Fact{Name: name, Value: m})
 		}
 	}
-	add("Aim, in the fermenter", value(a.spell, g.Aim.Volume))
-	add("Aim, original gravity", value(a.spell, g.Aim.OG))
+	add("Aim, in the fermenter", value(w.spell, g.Aim.Volume))
+	add("Aim, original gravity", value(w.spell, g.Aim.OG))
 	for _, id := range []string{"og-expected", "liquor-needed", "liquor-to-grist", "strike-temperature", "bitterness", "colour", "pitching-rate"} {
 		if f, ok := g.Sheet.First(id); ok {
-			add(f.Label, a.spell.figure(f))
+			add(f.Label, w.spell.figure(f))
 		}
 	}
 	return facts
 }
 
-func (a at) mashSteps(g *book.Gyle) []string {
+func (w pageWriter) mashSteps(g *book.Gyle) []string {
 	var steps []string
 	m := g.Mash
 	if strike, ok := g.Sheet.First("strike-temperature"); ok || m.Strike.Written() {
-		heat := value(a.spell, m.Strike).String()
+		heat := value(w.spell, m.Strike).String()
 		if ok {
-			heat = phrase(", ", heat, with("worked out", a.spell.figure(strike).String()))
+			heat = phrase(", ", heat, with("worked out", w.spell.figure(strike).String()))
 		}
-		steps = append(steps, "Strike with "+phrase(" at ", s2(value(a.spell, m.Liquor).String(), "the liquor"), heat))
+		steps = append(steps, "Strike with "+phrase(" at ", cmp.Or(value(w.spell, m.Liquor).String(), "the liquor"), heat))
 	}
 	for _, r := range m.Rests {
-		steps = append(steps, phrase(", ", "Rest at "+value(a.spell, r.At).String()+with(" for", value(a.spell, r.For).String()), with("by", r.By.String()), with("liquor", value(a.spell, r.Liquor).String()), with("at", value(a.spell, r.LiquorAt).String())))
+		steps = append(steps, phrase(", ", "Rest at "+value(w.spell, r.At).String()+with(" for", value(w.spell, r.For).String()), with("by", r.By.String()), with("liquor", value(w.spell, r.Liquor).String()), with("at", value(w.spell, r.LiquorAt).String())))
 	}
 	if g.Sparge.Where.Written() {
-		steps = append(steps, phrase(" ", "Sparge", with("with", value(a.spell, g.Sparge.Liquor).String()), with("at", value(a.spell, g.Sparge.At).String())))
+		steps = append(steps, phrase(" ", "Sparge", with("with", value(w.spell, g.Sparge.Liquor).String()), with("at", value(w.spell, g.Sparge.At).String())))
 	}
 	switch {
 	case g.Copper.Boiled.None:
 		steps = append(steps, "Do not boil: raw ale")
 	case g.Copper.Boiled.Written():
-		steps = append(steps, "Boil for "+value(a.spell, g.Copper.Boiled).String())
+		steps = append(steps, "Boil for "+value(w.spell, g.Copper.Boiled).String())
 	}
 	return steps
 }

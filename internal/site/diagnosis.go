@@ -1,8 +1,6 @@
 package site
 
 import (
-	"html"
-	"html/template"
 	"math"
 	"path"
 	"slices"
@@ -13,52 +11,50 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
-	"gylebook/internal/tasting"
 )
 
 // diagnosed is why the beer tastes as its tasters found, as far as the readings
 // can tell. Words that lead to no cause come last, in one sentence.
-func (a at) diagnosed(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) diagnosed(g *book.Gyle) (all []view.Diagnosis, unknown string) {
 	heard := causes.Hear(g.Gyle)
 	told := map[string]string{} // the word under which a cause was told in full
 	var strange []string
 	for _, d := range causes.Diagnose(g.Sheet, heard) {
 		if len(d.Suspects) == 0 {
-			strange = append(strange, "“"+a.scrub(d.Word)+"”")
+			strange = append(strange, "“"+w.scrub(d.Word)+"”")
 			continue
 		}
-		v.Diagnoses = append(v.Diagnoses, a.diagnosis(g, d, heard.Tasters, told))
+		all = append(all, w.diagnosis(g, d, heard.Tasters, told))
 	}
 	if len(strange) > 0 {
-		v.Strange = "No causes are known of " + inWords(strange) + "."
+		unknown = "No causes are known of " + inWords(strange) + "."
 	}
+	return all, unknown
 }
 
-func (a at) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
-	out := view.Diagnosis{Word: sentenceHead(d.Word), Who: a.whoFound(g, d.Saying, tasters), Glass: a.glass(g, d), Ask: d.Ask}
-	var open, needs []string
+func (w pageWriter) diagnosis(g *book.Gyle, d causes.Diagnosis, tasters int, told map[string]string) view.Diagnosis {
+	said, who := w.whoFound(g, d.Saying, tasters)
+	out := view.Diagnosis{Word: sentenceHead(d.Word), Said: said, Who: who, Glass: w.glass(g, d), Ask: d.Ask}
+	var open []string
 	for _, s := range d.Suspects {
 		if !slices.ContainsFunc(s.Signs, func(sign causes.Sign) bool { return sign.Says != "" }) {
 			open = append(open, s.Name)
-			needs = append(needs, s.Needs()...)
+			out.Settle = append(out.Settle, s.Needs()...)
 			continue
 		}
-		out.Causes = append(out.Causes, a.suspect(g, d.Word, s, told))
+		out.Causes = append(out.Causes, w.suspect(g, d.Word, s, told))
 	}
 	if !slices.ContainsFunc(d.Suspects, func(s causes.Suspect) bool { return s.Has(causes.For) }) {
 		out.Nothing = "Nothing in the readings speaks for any of its causes."
 	}
-	out.Open, out.Settle = strings.Join(open, "; "), keys(needs, mostNeeds)
+	out.Open = strings.Join(open, "; ")
 	return out
 }
 
-// mostNeeds is how many keys a sentence names.
-const mostNeeds = 6
-
 // suspect is one cause as a page shows it. What is the same as under an earlier
 // word is not said again.
-func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string]string) view.Suspect {
-	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: a.to("workings/index.html") + "#c-" + s.ID}
+func (w pageWriter) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string]string) view.Suspect {
+	out := view.Suspect{Standing: standingWords[s.Standing()], Name: s.Name, Href: w.to("workings/index.html") + "#c-" + s.ID}
 	for _, voice := range []struct {
 		word  string
 		voice causes.Voice
@@ -68,9 +64,11 @@ func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string
 			continue // what tells nothing is worth a line only where nothing else does
 		}
 		group := view.SignGroup{Voice: voice.word}
-		for _, sign := range s.Signs {
+		for rank, sign := range s.Signs {
 			if sign.Voice == voice.voice && sign.May == voice.may {
-				group.Signs = append(group.Signs, a.sign(g, sign))
+				shown := w.sign(g, sign)
+				shown.Rank = rank
+				group.Signs = append(group.Signs, shown)
 			}
 		}
 		if len(group.Signs) > 0 {
@@ -78,12 +76,13 @@ func (a at) suspect(g *book.Gyle, word string, s causes.Suspect, told map[string
 		}
 	}
 	same := s.ID + saidOf(out.Signs)
-	if before := told[same]; before != "" {
-		return view.Suspect{Standing: out.Standing, Name: out.Name, As: before}
+	if out.As = told[same]; out.As == "" {
+		told[same] = word
+	} else {
+		out.Href = "" // it stands there
 	}
-	told[same] = word
 	if s.Standing() != causes.Unlikely {
-		out.Needs = keys(s.Needs(), mostNeeds)
+		out.Needs = s.Needs()
 	}
 	if s.Standing() <= causes.Possible {
 		now := stated("Now: ", strings.TrimSuffix(uncapital(s.Now), "."))
@@ -110,66 +109,43 @@ func saidOf(groups []view.SignGroup) string {
 
 // sign is a reading with its place: a line of the entry by its number, one of
 // another file by its name too.
-func (a at) sign(g *book.Gyle, s causes.Sign) view.Sign {
-	out := view.Sign{Says: a.scrub(s.Says)}
+func (w pageWriter) sign(g *book.Gyle, s causes.Sign) view.Sign {
+	out := view.Sign{Says: w.scrub(s.Says)}
 	if s.Where.Line == 0 {
 		return out
 	}
 	out.Place = lineNames(g, []journal.Where{s.Where})
-	if s.Where.File == g.File && a.published(g) && a.options.Files != nil {
+	if s.Where.File == g.File && w.published(g) && w.options.Files != nil {
 		out.Href = path.Base(entryPath(g)) // beside the gyle's own page, the only one that has diagnoses
 	}
 	return out
 }
 
-// keys are keys of an entry, told apart from the words between them, and how
-// many more there are.
-func keys(all []string, most int) template.HTML {
-	var parts []string
-	for _, need := range all {
-		words := strings.Fields(need)
-		for i, w := range words {
-			key := strings.TrimSuffix(w, ",")
-			if strings.ContainsAny(key, ".[") || len(words) == 1 {
-				words[i] = "<code>" + html.EscapeString(key) + "</code>" + w[len(key):]
-			} else {
-				words[i] = html.EscapeString(w)
-			}
-		}
-		if part := strings.Join(words, " "); !slices.Contains(parts, part) {
-			parts = append(parts, part)
-		}
+// whoFound is by how many a word was found, and what their agreeing is worth, and the
+// same with their names unless tasters are private.
+func (w pageWriter) whoFound(g *book.Gyle, s causes.Saying, tasters int) (said, who string) {
+	said = itoa(s.Tasters) + " of " + counted(tasters, "taster") + ": a hint"
+	if s.Agreed() {
+		said = strings.TrimSuffix(said, "a hint") + "they agree"
 	}
-	if more := len(parts) - most; more > 1 {
-		parts = append(parts[:most], itoa(more)+" more")
-	}
-	return template.HTML(strings.Join(parts, "; "))
-}
-
-// whoFound says who found a word, by name unless tasters are private, and what
-// their agreeing is worth.
-func (a at) whoFound(g *book.Gyle, s causes.Saying, tasters int) string {
-	of := itoa(s.Tasters) + " of " + counted(tasters, "taster")
-	who := ""
-	if !a.private.Tasters {
-		who = inWords(a.tastersOf(g, s)) + ", "
-	} else if s.Tasters == 1 {
-		who = friend + ", "
+	who = said
+	if tasters == 1 {
+		who = "the only taster: a hint"
 	}
 	switch {
-	case s.Agreed():
-		return sentenceHead(who) + of + ": they agree."
-	case tasters == 1:
-		return sentenceHead(who) + "the only taster: a hint."
+	case !w.private.Tasters:
+		who = inWords(w.tastersOf(g, s)) + ", " + who
+	case s.Tasters == 1:
+		who = friend + ", " + who
 	}
-	return sentenceHead(who) + of + ": a hint."
+	return said, sentenceHead(who) + "."
 }
 
 // tastersOf are the names to publish of those who found a word.
-func (a at) tastersOf(g *book.Gyle, s causes.Saying) []string {
+func (w pageWriter) tastersOf(g *book.Gyle, s causes.Saying) []string {
 	var names []string
 	for _, i := range s.Tastings {
-		name := a.taster(g.Tastings[i].By).Text
+		name := w.taster(g.Tastings[i].By).Text
 		if name == "" {
 			name = "somebody"
 		}
@@ -182,27 +158,27 @@ func (a at) tastersOf(g *book.Gyle, s causes.Saying) []string {
 
 // glass says how it was served when it was found so, and what that alone does to
 // the taste.
-func (a at) glass(g *book.Gyle, d causes.Diagnosis) string {
+func (w pageWriter) glass(g *book.Gyle, d causes.Diagnosis) string {
 	var parts []string
-	if heat := a.spanOf(d.Glass.Heat, "°C"); heat != "" {
+	if heat := w.spanOf(d.Glass.Heat, "°C"); heat != "" {
 		parts = append(parts, "in the glass at "+heat)
 	}
-	switch open := a.spanOf(d.Glass.Open, "days"); {
+	switch open := w.spanOf(d.Glass.Open, "days"); {
 	case d.Glass.Open.High < 1 && open != "":
 		parts = append(parts, "broached that day")
 	case open != "":
 		parts = append(parts, "broached "+open+" before")
 	}
-	if age := a.spanOf(d.Glass.Age, "days"); age != "" {
+	if age := w.spanOf(d.Glass.Age, "days"); age != "" {
 		parts = append(parts, age+" after pitching")
 	}
-	sentences := []string{stated("Said as ", a.scrub(strings.Join(d.Spelt, ", "))), stated("", sentenceHead(strings.Join(parts, "; ")))}
+	sentences := []string{stated("Said as ", w.scrub(strings.Join(d.Spelt, ", "))), stated("", sentenceHead(strings.Join(parts, "; ")))}
 	for _, p := range d.Glass.Groups {
 		parts = parts[:0]
 		what := "without a sparkler"
 		switch {
 		case p.Package >= 0:
-			what = "from " + a.packageName(g, p.Package)
+			what = "from " + w.packageName(g, p.Package)
 		case p.Through != "":
 			what = drawnThrough(p.Through)
 		case p.Sparkler:
@@ -214,11 +190,11 @@ func (a at) glass(g *book.Gyle, d causes.Diagnosis) string {
 }
 
 // spanOf prints a span in a unit: 11 to 13 °C.
-func (a at) spanOf(s causes.Span, unit string) string {
+func (w pageWriter) spanOf(s causes.Span, unit string) string {
 	if !s.Known {
 		return ""
 	}
-	low, high := a.spell.measure(s.Low, math.NaN(), unit, 0), a.spell.measure(s.High, math.NaN(), unit, 0)
+	low, high := w.spell.measure(s.Low, math.NaN(), unit, 0), w.spell.measure(s.High, math.NaN(), unit, 0)
 	switch {
 	case unit == "days" && low.Value == "1" && high.Value == "1":
 		return "a day"
@@ -250,30 +226,4 @@ func inWords(names []string) string {
 		return strings.Join(names, "")
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
-
-// causeRows are the causes as declared, with the words that lead to each.
-func causeRows() []view.CauseRow {
-	words := map[string][]string{}
-	for _, w := range tasting.Words() {
-		for _, id := range w.LeadsTo {
-			words[id] = append(words[id], w.Word)
-		}
-	}
-	var rows []view.CauseRow
-	for _, c := range causes.Causes() {
-		row := view.CauseRow{ID: "c-" + c.ID, Name: c.Name, Source: c.Source, Words: strings.Join(words[c.ID], ", ")}
-		var pro, con []string
-		for _, t := range c.Tests {
-			if t.For != "" {
-				pro = append(pro, t.For)
-			}
-			if t.Against != "" {
-				con = append(con, t.Against)
-			}
-		}
-		row.For, row.Against = strings.Join(pro, "; "), strings.Join(con, "; ")
-		rows = append(rows, row)
-	}
-	return rows
 }

@@ -23,9 +23,14 @@
 // cleaned of private names too, and an error on a line with something private
 // says only that there is one (privacy.go).
 //
+// # How a page is declared
+//
+// By one value in one file, with the struct that its template is given and the
+// function that fills that in (pagekind.go). Site and theme collect them.
+//
 // # What templates are given
 //
-// Package view, and nothing else. A layer of replacement templates goes in front
+// The struct of their page, whose parts are package view's, and nothing else. A layer of replacement templates goes in front
 // of the built-in ones by file name; one that is at fault is reported and the
 // built-in page stands in for it (theme.go).
 //

@@ -48,12 +48,12 @@ func rangeOf[Q quantity.Quantity](f *factSheet, name string, v journal.RangeOf[Q
 }
 
 // facts are what a thing's card says of it.
-func (a at) facts(subject *book.Subject) []view.Property {
+func (w pageWriter) facts(subject *book.Subject) []view.Property {
 	c := subject.Card
 	if c == nil {
 		return nil
 	}
-	f := &factSheet{spell: a.spell}
+	f := &factSheet{spell: w.spell}
 	switch {
 	case c.Malt != nil:
 		factOf(f, "extract", c.Malt.Extract)
@@ -79,7 +79,7 @@ func (a at) facts(subject *book.Subject) []view.Property {
 		factOf(f, "live cells", c.Yeast.Cells)
 		f.flag("goes on for months", c.Yeast.Superattenuates)
 	case c.Water != nil:
-		a.ions(f, c.Water)
+		w.ions(f, c.Water)
 	case c.Vessel != nil:
 		f.text("kind", c.Vessel.Is.String())
 		factOf(f, "to the brim", c.Vessel.Capacity)
@@ -94,11 +94,11 @@ func (a at) facts(subject *book.Subject) []view.Property {
 		f.text("reads too high by", c.Instrument.Bias.Text)
 		factOf(f, "marked for", c.Instrument.CalibratedAt)
 	case c.Style != nil:
-		a.custom(f, c.Style)
+		w.custom(f, c.Style)
 	case c.Fruit != nil:
 		factOf(f, "sugar", c.Fruit.Sugar)
 	case c.Salt != nil:
-		a.saltFacts(f, c.Salt)
+		w.saltFacts(f, c.Salt)
 	case c.Fining != nil:
 		f.flag("vegan", c.Fining.Vegan)
 		f.flag("vegetarian", c.Fining.Vegetarian)
@@ -111,19 +111,19 @@ func (a at) facts(subject *book.Subject) []view.Property {
 	return f.facts
 }
 
-func (a at) ions(f *factSheet, w *journal.Water) {
-	factOf(f, "calcium", w.Calcium)
-	factOf(f, "magnesium", w.Magnesium)
-	factOf(f, "sodium", w.Sodium)
-	factOf(f, "sulphate", w.Sulphate)
-	factOf(f, "chloride", w.Chloride)
-	factOf(f, "bicarbonate", w.Bicarbonate)
-	factOf(f, "alkalinity, as calcium carbonate", w.Alkalinity)
-	factOf(f, "pH", w.PH)
-	f.text("from", w.From.String())
+func (w pageWriter) ions(f *factSheet, water *journal.Water) {
+	factOf(f, "calcium", water.Calcium)
+	factOf(f, "magnesium", water.Magnesium)
+	factOf(f, "sodium", water.Sodium)
+	factOf(f, "sulphate", water.Sulphate)
+	factOf(f, "chloride", water.Chloride)
+	factOf(f, "bicarbonate", water.Bicarbonate)
+	factOf(f, "alkalinity, as calcium carbonate", water.Alkalinity)
+	factOf(f, "pH", water.PH)
+	f.text("from", water.From.String())
 }
 
-func (a at) custom(f *factSheet, s *journal.Style) {
+func (w pageWriter) custom(f *factSheet, s *journal.Style) {
 	rangeOf(f, "original gravity", s.OG)
 	rangeOf(f, "final gravity", s.FG)
 	rangeOf(f, "alcohol", s.ABV)
@@ -132,7 +132,7 @@ func (a at) custom(f *factSheet, s *journal.Style) {
 	rangeOf(f, "condition", s.Condition)
 }
 
-func (a at) saltFacts(f *factSheet, s *journal.SaltCard) {
+func (w pageWriter) saltFacts(f *factSheet, s *journal.SaltCard) {
 	f.text("formula", s.Formula.Text)
 	factOf(f, "calcium", s.Calcium)
 	factOf(f, "magnesium", s.Magnesium)

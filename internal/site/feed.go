@@ -62,12 +62,14 @@ type dispatch struct {
 	begun, updated             time.Time
 }
 
-func (s *Site) feed() ([]byte, error) {
+var _ = declare(filesOf[*Site]{path: "feed.xml", render: (*Site).feed})
+
+func (s *Site) feed(string, *Site) ([]byte, error) {
 	f := atomFeed{
-		Language: s2(s.settings.Language.Text, "en"), Title: s.bookTitle(), ID: s.permanent(""), Author: atomAuthor{s2(s.settings.Keeper.Text, s.bookTitle())},
+		Language: cmp.Or(s.settings.Language.Text, "en"), Title: s.bookTitle(), ID: s.permanent(""), Author: atomAuthor{cmp.Or(s.settings.Keeper.Text, s.bookTitle())},
 		Rights: s.settings.Copyright.Text,
 	}
-	f.Links = []atomLink{{Rel: "self", Type: "application/atom+xml", Href: s2(s.public("feed.xml"), "feed.xml")}, {Rel: "alternate", Type: "text/html", Href: s2(s.public("index.html"), "index.html")}}
+	f.Links = []atomLink{{Rel: "self", Type: "application/atom+xml", Href: cmp.Or(s.public("feed.xml"), "feed.xml")}, {Rel: "alternate", Type: "text/html", Href: cmp.Or(s.public("index.html"), "index.html")}}
 	latest := time.Unix(0, 0).UTC()
 	for _, d := range s.dispatches() {
 		if d.updated.After(latest) {
@@ -106,7 +108,7 @@ func (s *Site) dispatches() []dispatch {
 
 func (s *Site) atomEntry(d dispatch) atomEntry {
 	e := atomEntry{Title: d.title, ID: s.permanent(d.path), Published: d.begun.In(s.spell.zone).Format(time.RFC3339), Updated: d.updated.In(s.spell.zone).Format(time.RFC3339), Summary: d.summary}
-	e.Links = []atomLink{{Rel: "alternate", Type: "text/html", Href: s2(s.public(d.path), escapePath(d.path))}}
+	e.Links = []atomLink{{Rel: "alternate", Type: "text/html", Href: cmp.Or(s.public(d.path), escapePath(d.path))}}
 	root := s.address()
 	html := markdown.Place(s.story(d.file).html, root, root+escapePath(strings.TrimSuffix(d.path, "index.html")))
 	e.Content = atomContent{Type: "html", HTML: strings.Map(xmlSafe, html)}

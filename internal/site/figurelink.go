@@ -66,6 +66,17 @@ func (r *resolver) figuresGyle(id, name string) (*book.Gyle, markdown.Target) {
 	return nil, dead(id, "there is no gyle "+name, "Name one that there is: "+r.nearGyles(number)+".")
 }
 
+// familyOf is the heading that each figure stands under, by id.
+var familyOf = sync.OnceValue(func() map[string]string {
+	headings := map[string]string{}
+	for _, f := range figures.Families() {
+		for _, k := range f.Kinds {
+			headings[k.ID] = f.Heading
+		}
+	}
+	return headings
+})
+
 // figureLabels are the labels of all declared figures, by id.
 var figureLabels = sync.OnceValue(func() map[string]string {
 	labels := map[string]string{}

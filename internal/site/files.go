@@ -38,8 +38,10 @@ func refused(destination, says, why string) markdown.Target {
 
 func filePath(name string) string { return "files/" + name }
 
+var _ = declare(pageKind{path: "files/*", unlisted: true, pages: (*Site).filePages})
+
 // filePages are the copies of all files that stories link to.
-func (s *Site) filePages() []Page {
+func (s *Site) filePages(string) []Page {
 	escaped := make(map[string]string, len(s.files))
 	for name := range s.files {
 		escaped[markdown.Root+escapePath(filePath(name))] = name

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -16,29 +17,19 @@ func (s *Site) bookTitle() string {
 	return "A brewing book"
 }
 
-// frame is what every page has. Part is the first folder of the navigation's
-// link that the page belongs under, "" for the board.
-func (a at) frame(kind, title, part string) view.Frame {
-	language := s2(a.settings.Language.Text, "en")
+// frame is what every page of a kind has. Its title is for the page to say.
+func (w pageWriter) frame(k pageKind) view.Frame {
 	f := view.Frame{
-		API: view.APIVersion, Kind: kind, Title: title, Book: a.bookTitle(), Keeper: a.settings.Keeper.Text, Language: language, Root: a.root,
-		Canonical: a.public(a.path), WorkedOut: a.spell.day(a.book.Now), Version: a.options.Version, Copyright: a.settings.Copyright.Text,
-		Gyles: a.count(), Live: a.options.Live, Broken: a.noticesOf(a.brokenOn(a.path)),
+		API: view.APIVersion, Kind: strings.TrimSuffix(k.template, ".html"), Book: w.bookTitle(), Root: w.root,
+		Keeper: w.settings.Keeper.Text, Language: cmp.Or(w.settings.Language.Text, "en"), Canonical: w.public(w.path),
+		WorkedOut: w.spell.day(w.book.Now), Version: w.options.Version, Copyright: w.settings.Copyright.Text,
+		Gyles: w.count(), Live: w.options.Live, Broken: w.noticesOf(w.brokenOn(w.path)),
 	}
-	for _, n := range []struct{ text, part string }{
-		{"Board", ""}, {"Gyles", "gyles/"}, {"Larder", "larder/"}, {"Families", "families/"}, {"Trends", "trends/"}, {"Notes", "notes/"}, {"Workings", "workings/"}, {"Search", "search/"},
-	} {
-		f.Nav = append(f.Nav, view.NavLink{Link: view.Link{Text: n.text, Href: a.to(n.part + "index.html")}, Here: n.part == part})
+	for _, m := range menuPages() {
+		link := view.Link{Text: m.menu.word, Href: w.to(m.path)}
+		f.Nav = append(f.Nav, view.NavLink{Link: link, Here: m.path == cmp.Or(k.under, k.path)})
 	}
 	return f
-}
-
-// s2 is the first text that is not empty.
-func s2(first, second string) string {
-	if first != "" {
-		return first
-	}
-	return second
 }
 
 // gyleCount says how many gyles there are, and since when.

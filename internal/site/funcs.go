@@ -1,7 +1,10 @@
 package site
 
 import (
+	"html"
 	"html/template"
+	"slices"
+	"strings"
 
 	"github.com/Masterminds/sprig/v3"
 
@@ -26,7 +29,7 @@ func functions() template.FuncMap {
 	for _, name := range sprigAllowed {
 		allowed[name] = all[name]
 	}
-	allowed["pm"] = plusMinus
+	allowed["pm"], allowed["needs"] = plusMinus, needs
 	return allowed
 }
 
@@ -43,4 +46,31 @@ func plusMinus(m view.Measure) template.HTML {
 		text += "\u00a0" + template.HTMLEscapeString(m.Unit)
 	}
 	return template.HTML(text)
+}
+
+// mostNeeds is how many keys a sentence names.
+const mostNeeds = 6
+
+// needs are keys of an entry as HTML, told apart from the words between them, and how
+// many more there are.
+func needs(all []string) template.HTML {
+	var parts []string
+	for _, need := range all {
+		words := strings.Fields(need)
+		for i, w := range words {
+			key := strings.TrimSuffix(w, ",")
+			if strings.ContainsAny(key, ".[") || len(words) == 1 {
+				words[i] = "<code>" + html.EscapeString(key) + "</code>" + w[len(key):]
+			} else {
+				words[i] = html.EscapeString(w)
+			}
+		}
+		if part := strings.Join(words, " "); !slices.Contains(parts, part) {
+			parts = append(parts, part)
+		}
+	}
+	if more := len(parts) - mostNeeds; more > 1 {
+		parts = append(parts[:mostNeeds], itoa(more)+" more")
+	}
+	return template.HTML(strings.Join(parts, "; "))
 }

@@ -1,6 +1,9 @@
 package site
 
 import (
+	"bytes"
+	"cmp"
+	"encoding/json"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -15,28 +18,112 @@ import (
 	"gylebook/internal/site/view"
 )
 
-func entryPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/entry.md" }
+// GylePage is gyle.html, one gyle's page.
+type GylePage struct {
+	view.Frame
+	view.Gyle // its Workings are of the figures that are aimed at
+	Number    string
+	Beer      string
+	Style     view.Link
+	Folio     []string // short facts for the margin
+	Follows   view.Link
+	Tags      []view.Link
+	Draft     bool
+	Said      []Phrase // the headline, a sentence
+	Summary   string
+	Clock     view.BrewClock
+	Cover     view.Picture
+	Errors    []view.Notice // what could not be read
+	Notices   []view.Notice // warnings, the gravest first
+	Accepted  []view.Notice
+	Aims      []Aim
+	AimsChart template.HTML
+	Story     template.HTML
+	Ferment   template.HTML // chart
+	Condition template.HTML // chart
+	Left      template.HTML // chart
+	Tables    []view.Table
+	Tastings  []Tasting
+	Tasted    string // what the tasters said together
+	Next      []string
+	Plan      *Plan // nil without a party to come
+	CameTrue  *CameTrue
+	Revised   []view.Link
+	Drawn     []view.Link // the gyles it was drawn from
+	Parted    []view.Link // the gyles drawn from it
+	Family    view.Link
+	Lineage   template.HTML // chart
+	Used      []Used
+	Costs     view.Table
+	Photos    []view.Picture
+	Cautions  []string
+	EntryHref string // the source, as published
+	EntryFile string
+	JSONHref  string
+	CardHref  string
+	LabelHref string
+	Before    view.Link // the gyle brewed before
+	After     view.Link
 
-// gylePages are the files of one gyle.
-func (s *Site) gylePages(g *book.Gyle) []Page {
-	folder := "gyles/" + g.Slug + "/"
-	pages := []Page{
-		{folder + "index.html", func() ([]byte, error) { return s.gylePage(g) }},
-		{folder + "copper-card/index.html", func() ([]byte, error) { return s.copperCardPage(g) }},
-		{folder + "labels/index.html", func() ([]byte, error) { return s.labelsPage(g) }},
-		{workingsPath(g), func() ([]byte, error) { return s.gyleWorkingsPage(g) }},
-		{folder + "figures.json", func() ([]byte, error) {
-			return figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
-		}},
+	WorkingsHref  string // the page of all workings, gyle-workings.html
+	OtherWorkings string // how many more stand there: "41 more figures"
+}
+
+// Used is a thing with a page of its own that the gyle used.
+type Used struct {
+	What   view.Link
+	Kind   string
+	Amount string
+}
+
+// RedirectPage is redirect.html, at an address that a gyle had before.
+type RedirectPage struct {
+	view.Frame
+	To view.Link
+}
+
+var (
+	_ = declare(pagesOf[*book.Gyle, GylePage]{
+		path: "gyles/*/index.html", template: "gyle.html", each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.gylePage,
+	})
+	_ = declare(pagesOf[formerNumber, RedirectPage]{
+		path: "gyles/*/index.html", template: "redirect.html", unlisted: true,
+		each: (*Site).formerNumbers, slug: func(n formerNumber) string { return n.slug }, fill: pageWriter.redirect,
+	})
+	_ = declare(filesOf[*book.Gyle]{
+		path: "gyles/*/figures.json", each: (*Site).gylesShown, slug: gyleSlug,
+		render: (*Site).figuresJSON,
+	})
+	_ = declare(filesOf[*book.Gyle]{
+		path: "gyles/*/entry.md", each: (*Site).gylesWithSource, slug: gyleSlug, render: (*Site).entry,
+	})
+)
+
+func gylePath(g *book.Gyle) string  { return "gyles/" + g.Slug + "/index.html" }
+func entryPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/entry.md" }
+func gyleSlug(g *book.Gyle) string  { return g.Slug }
+
+func (s *Site) gylesShown() []*book.Gyle { return s.gyles }
+
+// figuresJSON is a gyle's figures for machines. No text in it is a tag, for whoever
+// lets it stand in a page.
+func (s *Site) figuresJSON(_ string, g *book.Gyle) ([]byte, error) {
+	data, err := figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
+	var b bytes.Buffer
+	json.HTMLEscape(&b, data)
+	return b.Bytes(), err
+}
+
+// gylesWithSource are those whose entries are at hand to be published.
+func (s *Site) gylesWithSource() []*book.Gyle {
+	if s.options.Files == nil {
+		return nil
 	}
-	if s.options.Files != nil {
-		pages = append(pages, Page{entryPath(g), func() ([]byte, error) { return s.entry(g) }})
-	}
-	return pages
+	return s.gyles
 }
 
 // entry is a gyle's source as it may be published.
-func (s *Site) entry(g *book.Gyle) ([]byte, error) {
+func (s *Site) entry(_ string, g *book.Gyle) ([]byte, error) {
 	raw, err := fs.ReadFile(s.options.Files, g.File)
 	if err != nil {
 		return nil, fmt.Errorf("reading an entry to publish its source: %w", err)
@@ -44,75 +131,75 @@ func (s *Site) entry(g *book.Gyle) ([]byte, error) {
 	return s.hush(g, journal.Redact(raw, s.private)), nil
 }
 
-// redirectPages lead from old numbers to where the gyles are now. A number that
-// another gyle has by now is that gyle's.
-func (s *Site) redirectPages() []Page {
+// formerNumber is a number that a gyle had before.
+type formerNumber struct {
+	slug string
+	now  *book.Gyle
+}
+
+// formerNumbers lead to where the gyles are now. A number that another gyle has by now
+// is that gyle's.
+func (s *Site) formerNumbers() []formerNumber {
 	taken := map[string]bool{}
 	for _, g := range s.gyles {
 		taken[g.Slug] = true
 	}
-	var pages []Page
+	var former []formerNumber
 	for _, g := range s.gyles {
 		for _, old := range g.Formerly {
-			slug := strconv.Itoa(old.N)
-			if taken[slug] {
-				continue
+			if slug := itoa(old.N); !taken[slug] {
+				taken[slug] = true
+				former = append(former, formerNumber{slug, g})
 			}
-			taken[slug] = true
-			path := "gyles/" + slug + "/index.html"
-			pages = append(pages, Page{path, func() ([]byte, error) {
-				a := s.at(path)
-				v := &view.Redirect{Frame: a.frame("redirect", beer(g), "gyles/"), To: a.numbered(g)}
-				v.Canonical = s.public(gylePath(g))
-				return s.theme.page("redirect.html", v)
-			}})
 		}
 	}
-	return pages
+	return former
 }
 
-func (s *Site) gylePage(g *book.Gyle) ([]byte, error) {
-	a := s.at(gylePath(g))
-	v := &view.Gyle{Frame: a.frame("gyle", "Gyle "+g.Slug+", "+beer(g), "gyles/")}
+func (w pageWriter) redirect(v *RedirectPage, n formerNumber) {
+	v.Title, v.To, v.Canonical = beer(n.now), w.numbered(n.now), w.public(gylePath(n.now))
+}
+
+func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
+	v.Title = "Gyle " + g.Slug + ", " + beer(g)
 	v.Number, v.Beer, v.Summary, v.Draft = g.Slug, beer(g), g.Summary.Text, g.Draft.Yes()
-	v.Style, v.Follows = a.named("style", g.Style), a.numbered(g.Follows)
-	s.ribbon(&v.Frame, colourOf(g))
+	v.Style, v.Follows = w.named("style", g.Style), w.numbered(g.Follows)
+	w.ribbon(&v.Frame, colourOf(g))
 	for _, t := range g.Tags {
-		v.Tags = append(v.Tags, a.tag(t.Text))
+		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
-	v.Folio, v.Said, v.Cover = a.folio(g), a.said(g), a.cover(g)
-	v.Description = s2(g.Summary.Text, plainPhrases(v.Said))
-	a.warn(v, g)
-	v.Story = template.HTML(a.placed(s.story(g.File).html, a.path))
+	v.Folio, v.Said, v.Cover = w.folio(g), w.said(g), w.cover(g)
+	v.Description = cmp.Or(g.Summary.Text, plainPhrases(v.Said))
+	w.warn(v, g)
+	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
 	if !g.Unread {
-		v.Verdict = a.verdict(g)
-		v.Clock = a.clockOnPage(g)
-		a.results(v, g)
-		a.recipe(v, g)
-		a.cellar(v, g)
-		a.tasted(v, g)
-		a.nextTime(v, g)
-		a.planning(v, g)
+		v.Gyle = w.report(g, headlines)
+		v.Clock = w.clockOnPage(g)
+		w.results(v, g)
+		w.recipe(v, g)
+		w.cellar(v, g)
+		w.tasted(v, g)
+		v.CameTrue = w.cameTrue(g)
+		w.planning(v, g)
 	}
-	a.relatives(v, g)
+	w.relatives(v, g)
 	v.Used = unlinked(v.Used, v.Tables)
-	a.around(v, g)
-	v.Photos = a.gallery(g)
-	v.CardHref, v.LabelHref, v.JSONHref = a.to("gyles/"+g.Slug+"/copper-card/index.html"), a.to("gyles/"+g.Slug+"/labels/index.html"), a.to("gyles/"+g.Slug+"/figures.json")
-	v.EntryFile = g.File
-	if s.options.Files != nil {
-		v.EntryHref = a.to(entryPath(g))
+	w.around(v, g)
+	v.Photos = w.gallery(g)
+	v.CardHref, v.LabelHref = w.to(copperCardPath(g)), w.to(labelsPath(g))
+	v.JSONHref, v.EntryFile = w.to("gyles/"+g.Slug+"/figures.json"), g.File
+	if w.options.Files != nil {
+		v.EntryHref = w.to(entryPath(g))
 	}
 	v.Cautions = cautions(g)
-	a.describeGyle(&v.Frame, g)
-	return s.theme.page("gyle.html", v)
+	w.describeGyle(&v.Frame, g)
 }
 
 // warn sorts the gyle's notices: what could not be read, what wants seeing to,
 // what is accepted.
-func (a at) warn(v *view.Gyle, g *book.Gyle) {
-	for _, n := range a.gyleNotices(g) {
-		shown := a.notice(n, view.Link{})
+func (w pageWriter) warn(v *GylePage, g *book.Gyle) {
+	for _, n := range w.gyleNotices(g) {
+		shown := w.notice(n, view.Link{})
 		switch {
 		case n.Severity == notice.Unreadable:
 			v.Errors = append(v.Errors, shown)
@@ -125,44 +212,44 @@ func (a at) warn(v *view.Gyle, g *book.Gyle) {
 }
 
 // folio is the short facts of the margin.
-func (a at) folio(g *book.Gyle) []string {
+func (w pageWriter) folio(g *book.Gyle) []string {
 	var facts []string
 	switch {
 	case !g.Brewed.Written():
 	case g.Sheet.Stage == figures.Paper:
-		facts = append(facts, "to be brewed "+a.spell.narrowDay(g.Brewed.Time))
+		facts = append(facts, "to be brewed "+w.spell.narrowDay(g.Brewed.Time))
 	default:
-		facts = append(facts, "brewed "+a.spell.narrowDay(g.Brewed.Time))
+		facts = append(facts, "brewed "+w.spell.narrowDay(g.Brewed.Time))
 	}
 	stage := g.Sheet.Stage.String()
-	if day := dayOf(g, a.book.Now); day > 0 && g.Sheet.Stage > figures.Paper && g.Sheet.Stage < figures.Empty {
+	if day := dayOf(g, w.book.Now); day > 0 && g.Sheet.Stage > figures.Paper && g.Sheet.Stage < figures.Empty {
 		stage += ", day " + strconv.Itoa(day)
 	}
 	return append(facts, stage)
 }
 
 // relatives is what the gyle has to do with others.
-func (a at) relatives(v *view.Gyle, g *book.Gyle) {
-	v.Revised, v.Drawn, v.Parted = a.numberedAll(g.Revised), a.numberedAll(g.Drawn), a.numberedAll(g.Parted)
-	if g.Family != nil && len(a.publishedOf(g.Family.Gyles)) > 1 {
-		v.Family = view.Link{Text: g.Family.Name, Href: a.to(familyPath(g.Family))}
-		v.Lineage = a.lineageChart(a.publishedOf(g.Family.Gyles), g)
+func (w pageWriter) relatives(v *GylePage, g *book.Gyle) {
+	v.Revised, v.Drawn, v.Parted = w.numberedAll(g.Revised), w.numberedAll(g.Drawn), w.numberedAll(g.Parted)
+	if g.Family != nil && len(w.publishedOf(g.Family.Gyles)) > 1 {
+		v.Family = view.Link{Text: g.Family.Name, Href: w.to(familyPath(g.Family))}
+		v.Lineage = w.lineageChart(w.publishedOf(g.Family.Gyles), g)
 	}
 	seen := map[*book.Subject]bool{}
 	for _, u := range g.Uses() {
-		if u.Subject == nil || seen[u.Subject] && u.Amount == "" || u.Subject.Kind == "taster" && a.private.Tasters {
+		if u.Subject == nil || seen[u.Subject] && u.Amount == "" || u.Subject.Kind == "taster" && w.private.Tasters {
 			continue
 		}
 		seen[u.Subject] = true
-		v.Used = append(v.Used, view.Used{What: a.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
+		v.Used = append(v.Used, Used{What: w.subject(u.Subject), Kind: u.Subject.Kind, Amount: u.Amount})
 	}
-	if !a.private.Costs && len(g.Costs) > 0 {
-		v.Costs = a.costs(g)
+	if !w.private.Costs && len(g.Costs) > 0 {
+		v.Costs = w.costs(g)
 	}
 }
 
 // unlinked are the things used that no table of the page links to already.
-func unlinked(used []view.Used, tables []view.Table) []view.Used {
+func unlinked(used []Used, tables []view.Table) []Used {
 	linked := map[string]bool{}
 	for _, t := range tables {
 		for _, row := range t.Rows {
@@ -171,21 +258,21 @@ func unlinked(used []view.Used, tables []view.Table) []view.Used {
 			}
 		}
 	}
-	return slices.DeleteFunc(used, func(u view.Used) bool { return u.What.Href != "" && linked[u.What.Href] })
+	return slices.DeleteFunc(used, func(u Used) bool { return u.What.Href != "" && linked[u.What.Href] })
 }
 
 // around links to the gyles brewed before and after.
-func (a at) around(v *view.Gyle, g *book.Gyle) {
-	i := slices.Index(a.gyles, g)
+func (w pageWriter) around(v *GylePage, g *book.Gyle) {
+	i := slices.Index(w.gyles, g)
 	if i > 0 {
-		v.After = a.numbered(a.gyles[i-1])
+		v.After = w.numbered(w.gyles[i-1])
 	}
-	if i >= 0 && i+1 < len(a.gyles) {
-		v.Before = a.numbered(a.gyles[i+1])
+	if i >= 0 && i+1 < len(w.gyles) {
+		v.Before = w.numbered(w.gyles[i+1])
 	}
 }
 
-func (a at) costs(g *book.Gyle) view.Table {
+func (w pageWriter) costs(g *book.Gyle) view.Table {
 	t := view.Table{ID: "p-costs", Title: "Costs", Columns: []view.Column{{Head: "On what"}, {Head: "Paid"}}}
 	sums := map[string]float64{}
 	var currencies []string
@@ -209,7 +296,7 @@ func money(sum float64, currency string) string {
 	return strconv.FormatFloat(sum, 'f', 2, 64) + "\u00a0" + currency
 }
 
-func plainPhrases(phrases []view.Phrase) string {
+func plainPhrases(phrases []Phrase) string {
 	var b strings.Builder
 	for _, p := range phrases {
 		b.WriteString(p.Text)

@@ -7,23 +7,36 @@ import (
 
 func workingsPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/workings/index.html" }
 
-// gyleWorkingsPage is how each of a gyle's figures was worked out. It is a page
-// of its own, since the workings weigh as much as all else on the gyle's.
-func (s *Site) gyleWorkingsPage(g *book.Gyle) ([]byte, error) {
-	a := s.at(workingsPath(g))
-	v := &view.GyleWorkings{Frame: a.frame("gyle-workings", "Workings, gyle "+g.Slug+", "+beer(g), "gyles/"), Number: g.Slug, Beer: beer(g), Gyle: a.numbered(g)}
-	s.ribbon(&v.Frame, colourOf(g))
+// GyleWorkingsPage is gyle-workings.html: how each of a gyle's figures was worked out.
+// It is a page of its own, since the workings weigh as much as all else on the gyle's.
+type GyleWorkingsPage struct {
+	view.Frame
+	Number, Beer string
+	Gyle         view.Link
+	Units        string // in what units the workings are, "" where in those of all pages
+	Workings     []view.Working
+	Doubts       view.Table // what each reading and formula that matters is doubted by, and why
+}
+
+var _ = declare(pagesOf[*book.Gyle, GyleWorkingsPage]{
+	path: "gyles/*/workings/index.html", template: "gyle-workings.html", each: (*Site).gylesShown, slug: gyleSlug,
+	fill: pageWriter.gyleWorkings,
+})
+
+func (w pageWriter) gyleWorkings(v *GyleWorkingsPage, g *book.Gyle) {
+	v.Title = "Workings, gyle " + g.Slug + ", " + beer(g)
+	v.Number, v.Beer, v.Gyle = g.Slug, beer(g), w.numbered(g)
+	w.ribbon(&v.Frame, colourOf(g))
 	v.Description = "How each figure of gyle " + g.Slug + ", " + beer(g) + ", was worked out."
 	if !g.Unread {
-		v.Workings, v.Doubts = a.workings(g, nil)
-		v.Units = a.formulaUnits()
+		v.Workings, v.Doubts = w.workings(g, nil)
+		v.Units = w.formulaUnits()
 	}
-	return s.theme.page("gyle-workings.html", v)
 }
 
 // formulaUnits says in what units workings are, where the settings ask for others.
-func (a at) formulaUnits() string {
-	if !a.spell.Converts() {
+func (w pageWriter) formulaUnits() string {
+	if !w.spell.Converts() {
 		return ""
 	}
 	return "Workings stay in litres, kilograms, °C, bar and EBC: a formula holds only in the units of its constants."

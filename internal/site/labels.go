@@ -1,6 +1,8 @@
 package site
 
 import (
+	"cmp"
+	"html/template"
 	"slices"
 	"strings"
 
@@ -14,19 +16,46 @@ import (
 // mostLabels is how many are laid out: six sheets of eight.
 const mostLabels = 48
 
-// labelsPage is the container labels, made for paper: one for each container.
-func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
-	a := s.at("gyles/" + g.Slug + "/labels/index.html")
-	v := &view.Labels{Frame: a.frame("labels", "Labels, gyle "+g.Slug+", "+beer(g), "gyles/"), Gyle: a.numbered(g)}
+// LabelsPage is labels.html, the container labels, made for paper: one for each container.
+type LabelsPage struct {
+	view.Frame
+	Gyle    view.Link
+	Code    template.HTML // the page's address as a QR code, a <symbol>; "" where the journal has no address
+	Address string        // the same to read
+	Labels  []Label
+}
+
+// Label is one container's.
+type Label struct {
+	Number   string
+	Beer     string
+	Style    string
+	Facts    string   // strength, volume
+	Dates    string   // racked or filled, drink by
+	Contains string   // the allergens
+	Lines    []string // what else must be told
+	Care     string   // how to keep it, and what to do if it swells
+	Class    string   // gives the beer's colour
+}
+
+var _ = declare(pagesOf[*book.Gyle, LabelsPage]{
+	path: "gyles/*/labels/index.html", template: "labels.html", unlisted: true,
+	each: (*Site).gylesShown, slug: gyleSlug, fill: pageWriter.labels,
+})
+
+func labelsPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/labels/index.html" }
+
+func (w pageWriter) labels(v *LabelsPage, g *book.Gyle) {
+	v.Title, v.Gyle = "Labels, gyle "+g.Slug+", "+beer(g), w.numbered(g)
 	v.Description = "Labels for the containers of gyle " + g.Slug + ", to print and cut."
 	if g.Unread {
-		return s.theme.page("labels.html", v)
+		return
 	}
-	v.Address = a.public(gylePath(g))
+	v.Address = w.public(gylePath(g))
 	v.Code = addressCode(v.Address)
 	containers := g.Sheet.Containers()
 	for _, c := range containers {
-		label := a.label(g, &c)
+		label := w.label(g, &c)
 		for range c.Count() {
 			if len(v.Labels) < mostLabels {
 				v.Labels = append(v.Labels, label)
@@ -34,31 +63,30 @@ func (s *Site) labelsPage(g *book.Gyle) ([]byte, error) {
 		}
 	}
 	if len(containers) == 0 {
-		v.Labels = append(v.Labels, a.label(g, nil))
+		v.Labels = append(v.Labels, w.label(g, nil))
 	}
-	return s.theme.page("labels.html", v)
 }
 
 // label is one container's; without a container that of the beer.
-func (a at) label(g *book.Gyle, c *figures.Container) view.Label {
+func (w pageWriter) label(g *book.Gyle, c *figures.Container) Label {
 	volume, bestBy, filled, kind := "", "", journal.Moment{}, journal.VesselKind("")
 	if c != nil {
-		volume = s2(value(a.spell, c.Package.Fill).String(), c.Name())
+		volume = cmp.Or(value(w.spell, c.Package.Fill).String(), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
-			bestBy = a.spell.day(f.Date)
+			bestBy = w.spell.day(f.Date)
 		}
 	}
-	racked, packed := a.spell.date(g.Racked.On), a.spell.date(filled)
+	racked, packed := w.spell.date(g.Racked.On), w.spell.date(filled)
 	if packed == racked {
 		packed = ""
 	}
-	return view.Label{
+	return Label{
 		Number: g.Slug, Beer: beer(g), Style: g.Style.Name, Class: shade(colourOf(g)),
-		Facts:    phrase(" · ", a.labelStrength(g), volume),
+		Facts:    phrase(" · ", w.labelStrength(g), volume),
 		Dates:    phrase("; ", with("racked", racked), with("filled", packed), with("drink by", bestBy)),
-		Contains: strings.Join(a.allergens(g), ", "),
-		Lines:    a.labelLines(g), Care: labelCare(kind),
+		Contains: strings.Join(w.allergens(g), ", "),
+		Lines:    w.labelLines(g), Care: labelCare(kind),
 	}
 }
 
@@ -87,10 +115,10 @@ func labelCare(kind journal.VesselKind) string {
 }
 
 // labelLines are what a label must tell, beside what the beer is and contains.
-func (a at) labelLines(g *book.Gyle) []string {
-	lines := a.diet(g)
+func (w pageWriter) labelLines(g *book.Gyle) []string {
+	lines := w.diet(g)
 	if f, ok := g.Sheet.First("units-per-pint"); ok {
-		lines = append(lines, a.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
+		lines = append(lines, w.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
 	if g.Label.Text.Text != "" {
 		lines = append(lines, g.Label.Text.Text)
@@ -99,20 +127,20 @@ func (a at) labelLines(g *book.Gyle) []string {
 }
 
 // labelStrength is the alcohol to one decimal, as it is when drunk.
-func (a at) labelStrength(g *book.Gyle) string {
+func (w pageWriter) labelStrength(g *book.Gyle) string {
 	if g.Label.ABV.Written() {
-		return ofVolume(value(a.spell, g.Label.ABV)).String()
+		return ofVolume(value(w.spell, g.Label.ABV)).String()
 	}
 	for _, id := range []string{"abv-conditioned", "abv"} {
 		if f, ok := g.Sheet.First(id); ok {
-			return a.spell.measure(f.Value, 0, f.Unit, 1).String()
+			return w.spell.measure(f.Value, 0, f.Unit, 1).String()
 		}
 	}
 	return ""
 }
 
 // allergens are what the brewer's label names, and what is in the beer besides.
-func (a at) allergens(g *book.Gyle) []string {
+func (w pageWriter) allergens(g *book.Gyle) []string {
 	var all []string
 	add := func(what string) {
 		if what = strings.TrimSpace(what); what != "" && !slices.Contains(all, what) {
@@ -132,11 +160,11 @@ func (a at) allergens(g *book.Gyle) []string {
 }
 
 // diet is what the label says for vegans and of finings.
-func (a at) diet(g *book.Gyle) []string {
+func (w pageWriter) diet(g *book.Gyle) []string {
 	var lines []string
 	fished := false
 	for _, f := range g.Finings {
-		card := a.book.Journal.Larder.Card(journal.CardFining, f.With.Name)
+		card := w.book.Journal.Larder.Card(journal.CardFining, f.With.Name)
 		if card != nil && card.Fining != nil && card.Fining.Vegan.No() {
 			lines = append(lines, "Fined with "+f.With.Name)
 			fished = true

@@ -37,17 +37,17 @@ type described struct {
 }
 
 // describe puts a page's description of itself into its frame.
-func (a at) describe(f *view.Frame, thing described) {
+func (w pageWriter) describe(f *view.Frame, thing described) {
 	if f.Canonical == "" {
 		return
 	}
 	thing.Context, thing.URL, thing.Description, thing.Language = "https://schema.org", f.Canonical, f.Description, f.Language
 	thing.Image = f.Image
-	if a.settings.Keeper.Text != "" {
-		thing.Author = &described{Type: "Person", Name: a.settings.Keeper.Text}
+	if w.settings.Keeper.Text != "" {
+		thing.Author = &described{Type: "Person", Name: w.settings.Keeper.Text}
 	}
 	if thing.Type != "Blog" {
-		thing.PartOf = &described{Type: "Blog", Name: a.bookTitle(), URL: a.address()}
+		thing.PartOf = &described{Type: "Blog", Name: w.bookTitle(), URL: w.address()}
 	}
 	data, err := json.Marshal(thing) // it escapes what could end a script
 	if err != nil {
@@ -57,17 +57,17 @@ func (a at) describe(f *view.Frame, thing described) {
 }
 
 // describeGyle tells of a gyle as of a recipe that was brewed.
-func (a at) describeGyle(f *view.Frame, g *book.Gyle) {
-	f.Image = a.publicPicture(g)
-	thing := described{Type: "Recipe", Name: beer(g), Headline: f.Title, Category: g.Style.Name, Yield: value(a.spell, g.Fermenter.Volume).String()}
+func (w pageWriter) describeGyle(f *view.Frame, g *book.Gyle) {
+	f.Image = w.publicPicture(g)
+	thing := described{Type: "Recipe", Name: beer(g), Headline: f.Title, Category: g.Style.Name, Yield: value(w.spell, g.Fermenter.Volume).String()}
 	if thing.Yield == "" {
-		thing.Yield = value(a.spell, g.Aim.Volume).String()
+		thing.Yield = value(w.spell, g.Aim.Volume).String()
 	}
-	if !g.Begun.IsZero() && !g.Begun.After(a.book.Now) {
-		thing.Published, thing.Modified = a.spell.isoDay(g.Begun), a.spell.isoDay(a.lastEvent(g))
+	if !g.Begun.IsZero() && !g.Begun.After(w.book.Now) {
+		thing.Published, thing.Modified = w.spell.isoDay(g.Begun), w.spell.isoDay(w.lastEvent(g))
 	}
-	if a.published(g.Follows) {
-		thing.BasedOn = a.public(gylePath(g.Follows))
+	if w.published(g.Follows) {
+		thing.BasedOn = w.public(gylePath(g.Follows))
 	}
 	for _, t := range g.Tags {
 		thing.Keywords = append(thing.Keywords, t.Text)
@@ -82,29 +82,29 @@ func (a at) describeGyle(f *view.Frame, g *book.Gyle) {
 		}
 	}
 	f.Published = thing.Published
-	a.describe(f, thing)
+	w.describe(f, thing)
 }
 
 // describeNote tells of a note as of a blog's entry.
-func (a at) describeNote(f *view.Frame, n *noteEntry) {
+func (w pageWriter) describeNote(f *view.Frame, n *noteEntry) {
 	thing := described{Type: "BlogPosting", Name: n.title(), Headline: n.title()}
 	if n.note.On.Written() {
-		thing.Published = a.spell.isoDay(n.note.On.Time)
+		thing.Published = w.spell.isoDay(n.note.On.Time)
 		f.Published = thing.Published
 	}
-	a.describe(f, thing)
+	w.describe(f, thing)
 }
 
 // publicPicture is the public address of a gyle's cover, else of the first of
 // its photos, "" for neither.
-func (a at) publicPicture(g *book.Gyle) string {
-	for _, file := range a.gylePhotos(g) {
-		if _, listed := a.files[path.Clean(file)]; !listed {
+func (w pageWriter) publicPicture(g *book.Gyle) string {
+	for _, file := range w.gylePhotos(g) {
+		if _, listed := w.files[path.Clean(file)]; !listed {
 			continue
 		}
-		if p := a.photos.look(path.Clean(file)); p.err == nil {
+		if p := w.photos.look(path.Clean(file)); p.err == nil {
 			sizes := p.look.Sizes()
-			return a.public(p.path(sizes[len(sizes)-1]))
+			return w.public(p.path(sizes[len(sizes)-1]))
 		}
 	}
 	return ""

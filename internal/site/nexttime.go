@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -8,31 +9,43 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/proposals"
-	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
 )
 
-// nextTime is what to change in the next gyle, and what came of what the gyle
-// before this one proposed.
-func (a at) nextTime(v *view.Gyle, g *book.Gyle) {
-	proposals, unproposed := proposals.Appraise(g.Sheet)
-	for _, p := range proposals {
-		v.Proposals = append(v.Proposals, a.proposal(g, p))
-	}
-	for _, u := range unproposed {
-		v.Unproposed = append(v.Unproposed, unbroken(u.Why))
-	}
-	v.CameTrue = a.cameTrue(g)
+// CameTrue is what came of the proposals of the gyle that this one follows.
+type CameTrue struct {
+	Of       view.Link
+	Outcomes []Outcome
+	Also     string // what else was changed, so that it may not have been this alone
 }
 
-func (a at) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
-	out := view.Proposal{Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change), Expect: a.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know)}
+// Outcome is one proposal that was carried out.
+type Outcome struct {
+	Label         string
+	Done          string // "64.5 °C before, 66.5 °C proposed, 67 °C now"
+	Expected, Got view.Measure
+	Judged        string
+}
+
+// proposed is what to change in the next gyle, and what is left as it is.
+func (w pageWriter) proposed(g *book.Gyle) (all []view.Proposal, left []string) {
+	proposals, unproposed := proposals.Appraise(g.Sheet)
+	for _, p := range proposals {
+		all = append(all, w.proposal(g, p))
+	}
+	for _, u := range unproposed {
+		left = append(left, unbroken(u.Why))
+	}
+	return all, left
+}
+
+func (w pageWriter) proposal(g *book.Gyle, p proposals.Proposal) view.Proposal {
+	out := view.Proposal{
+		Label: p.Label(), Gap: unbroken(p.Gap), Cause: unbroken(p.Cause), Change: unbroken(p.Change),
+		Expect: w.spell.figure(p.Expect), Short: unbroken(p.Short), Know: unbroken(p.Know),
+	}
 	for _, s := range p.Sets {
-		value := s.Value
-		if value == "" {
-			value = "(left out)"
-		}
-		out.Sets = append(out.Sets, s.Key+": "+value)
+		out.Sets = append(out.Sets, s.Key+": "+cmp.Or(s.Value, "(left out)"))
 	}
 	out.Rests = phrase(" ", stated("From ", lineNames(g, p.From)), stated("Sized by ", p.Source))
 	return out
@@ -46,21 +59,21 @@ var beforeUnits = strings.NewReplacer(" ± ", "\u00a0±\u00a0", " °C", "\u00a0�
 
 // cameTrue judges the proposals of the gyle that this one follows; nil where none
 // was carried out.
-func (a at) cameTrue(g *book.Gyle) *view.CameTrue {
-	if g.Follows == nil || !a.published(g.Follows) {
+func (w pageWriter) cameTrue(g *book.Gyle) *CameTrue {
+	if g.Follows == nil || !w.published(g.Follows) {
 		return nil
 	}
 	outcomes, others := g.Outcomes()
 	if len(outcomes) == 0 {
 		return nil
 	}
-	v := &view.CameTrue{Of: a.numbered(g.Follows)}
+	v := &CameTrue{Of: w.numbered(g.Follows)}
 	for _, o := range outcomes {
-		row := view.Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: a.spell.figure(o.Expect), Judged: o.Judged}
+		row := Outcome{Label: o.Label(), Done: unbroken(fmt.Sprintf("%s before, %s proposed, %s now", o.Was, o.Asked, o.Is)), Expected: w.spell.figure(o.Expect), Judged: o.Judged}
 		if o.Known {
 			got := o.Got
 			got.Kind = o.Expect.Kind
-			row.Got = a.spell.figure(got)
+			row.Got = w.spell.figure(got)
 		}
 		v.Outcomes = append(v.Outcomes, row)
 	}
@@ -102,71 +115,4 @@ func fgBasis(s *figures.Sheet) string {
 		}
 	}
 	return ""
-}
-
-// middle is the median of a series and how far most lie from it. That is no ±, which
-// on these pages holds nineteen in twenty.
-func (a at) middle(s book.Series, off bool) string {
-	verb := "has "
-	switch {
-	case off:
-		verb = "is off by "
-	case s.ID == "apparent-attenuation":
-		verb = "attenuated "
-	}
-	median, spread, unit := s.Learned.Median, s.Learned.HalfWidth, s.Unit
-	if off && unit == "SG" {
-		median, spread, unit = 1000*median, 1000*spread, "points"
-	}
-	m := a.spell.measure(median, spread, unit, 1)
-	around := view.Measure{Value: m.PlusMinus, Unit: m.Unit}
-	m.PlusMinus = ""
-	text := verb + m.String()
-	if around.Value != "" {
-		text += ", and two in three lie within " + around.String() + " of that"
-	}
-	return text + "."
-}
-
-// plannedBy says what the next gyle is planned by: what was learnt, or what is taken
-// until three gyles are known.
-func plannedBy(s book.Series, off bool) string {
-	if off {
-		return ""
-	}
-	enough := s.Learned.Enough()
-	switch {
-	case s.ID == "apparent-attenuation" && s.Subject != nil:
-		return learntOfYeast(s)
-	case s.ID == "brewhouse-yield" && !enough:
-		return "Until three gyles have settled, the next one is planned by 72\u00a0±\u00a08\u00a0%, which is common practice."
-	case s.ID == "brewhouse-yield", enough && s.ID == "boil-off", enough && s.ID == "losses" && s.Of != "dumped":
-		return "The next gyle is planned by it."
-	case s.ID == "boil-off", s.ID == "losses" && s.Of != "dumped":
-		return "Until three gyles have settled, the next one is planned by the usual figure."
-	}
-	return ""
-}
-
-// learntOfYeast says what the next gyle with a yeast is expected by: its card, else
-// this brewer's own gyles with it once there are three.
-func learntOfYeast(s book.Series) string {
-	card := s.Subject.Card
-	switch {
-	case card != nil && card.Yeast != nil && card.Yeast.Attenuates.Written():
-		a := card.Yeast.Attenuates
-		return fmt.Sprintf("The next gyle is expected by the yeast’s card, %s to %s\u00a0%%.", quantity.Plain(float64(a.Low)), quantity.Plain(float64(a.High)))
-	case s.Learned.Enough():
-		return "The next gyle with it is expected by that."
-	}
-	return "Until three gyles with it have settled, and without a card, nobody says where the next one will end."
-}
-
-// learnt is what this brewer's gyles taught about a yeast, as its page says it.
-func (a at) learnt(s book.Series) string {
-	text := ""
-	if s.Learned.Enough() {
-		text = "Of your own " + counted(s.Learned.Gyles, "settled gyle") + " with it the middle one " + a.middle(s, false)
-	}
-	return phrase(" ", text, learntOfYeast(s))
 }

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"html/template"
 	"path"
 	"slices"
@@ -66,25 +67,50 @@ func plainSlug(name string) string {
 	return "x"
 }
 
-func (s *Site) notePages() []Page {
-	var pages []Page
-	for _, n := range s.notes {
-		pages = append(pages, Page{notePath(n), func() ([]byte, error) { return s.notePage(n) }})
-	}
-	return pages
+// NotesPage is notes.html, the list of them.
+type NotesPage struct {
+	view.Frame
+	Notes []view.Story
 }
 
-func (s *Site) notePage(n *noteEntry) ([]byte, error) {
-	a := s.at(notePath(n))
-	v := view.Note{Frame: a.frame("note", n.title(), "notes/"), Heading: n.title(), When: s.spell.date(n.note.On), Draft: n.note.Draft.Yes()}
-	v.Description = s2(n.note.Summary.Text, s.story(n.note.File).excerpt)
-	v.Body = template.HTML(a.placed(s.story(n.note.File).html, a.path))
+// NotePage is note.html, one of them.
+type NotePage struct {
+	view.Frame
+	Heading string
+	When    string
+	Draft   bool
+	Tags    []view.Link
+	Errors  []view.Notice
+	Body    template.HTML
+}
+
+var (
+	_ = declare(pagesOf[*Site, NotesPage]{
+		path: "notes/index.html", template: "notes.html", menu: menu{6, "Notes"}, fill: pageWriter.noteList,
+	})
+	_ = declare(pagesOf[*noteEntry, NotePage]{
+		path: "notes/*/index.html", template: "note.html", fill: pageWriter.note,
+		each: func(s *Site) []*noteEntry { return s.notes }, slug: func(n *noteEntry) string { return n.slug },
+	})
+)
+
+func notePath(n *noteEntry) string { return "notes/" + n.slug + "/index.html" }
+
+func (w pageWriter) noteList(v *NotesPage, _ *Site) {
+	v.Title = "Notes"
+	v.Description = "What " + cmp.Or(w.settings.Keeper.Text, "the brewer") + " has written beside the brewing."
+	v.Notes = w.noteStories(w.notes)
+}
+
+func (w pageWriter) note(v *NotePage, n *noteEntry) {
+	v.Title, v.Heading, v.When, v.Draft = n.title(), n.title(), w.spell.date(n.note.On), n.note.Draft.Yes()
+	v.Description = cmp.Or(n.note.Summary.Text, w.story(n.note.File).excerpt)
+	v.Body = template.HTML(w.placed(w.story(n.note.File).html, w.path))
 	for _, t := range n.note.Tags {
-		v.Tags = append(v.Tags, a.tag(t.Text))
+		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
-	v.Errors = a.noticesOf(s.fileNotices(n.note.File))
-	a.describeNote(&v.Frame, n)
-	return s.theme.page("note.html", &v)
+	v.Errors = w.noticesOf(w.fileNotices(n.note.File))
+	w.describeNote(&v.Frame, n)
 }
 
 // fileNotices are those of a file that is no gyle's.
@@ -101,18 +127,19 @@ func (s *Site) fileNotices(file string) []notice.Notice {
 }
 
 // noteStory is a note in a list.
-func (a at) noteStory(n *noteEntry) view.Story {
-	return view.Story{Title: view.Link{Text: n.title(), Href: a.to(notePath(n))}, When: a.spell.date(n.note.On), Summary: s2(n.note.Summary.Text, a.story(n.note.File).excerpt)}
+func (w pageWriter) noteStory(n *noteEntry) view.Story {
+	return view.Story{
+		Title: view.Link{Text: n.title(), Href: w.to(notePath(n))}, When: w.spell.date(n.note.On),
+		Summary: cmp.Or(n.note.Summary.Text, w.story(n.note.File).excerpt),
+	}
 }
 
-func (s *Site) notesPage() ([]byte, error) {
-	a := s.at("notes/index.html")
-	v := view.Notes{Frame: a.frame("notes", "Notes", "notes/")}
-	v.Description = "What " + s2(s.settings.Keeper.Text, "the brewer") + " has written beside the brewing."
-	for _, n := range s.notes {
-		v.Notes = append(v.Notes, a.noteStory(n))
+func (w pageWriter) noteStories(notes []*noteEntry) []view.Story {
+	var stories []view.Story
+	for _, n := range notes {
+		stories = append(stories, w.noteStory(n))
 	}
-	return s.theme.page("notes.html", &v)
+	return stories
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }

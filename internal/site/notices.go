@@ -120,7 +120,7 @@ var knownRules = sync.OnceValue(func() map[string]bool {
 })
 
 // notice is one as a page shows it.
-func (a at) notice(n notice.Notice, about view.Link) view.Notice {
+func (w pageWriter) notice(n notice.Notice, about view.Link) view.Notice {
 	word := n.Severity.String()
 	v := view.Notice{
 		Severity: word, Word: strings.ToUpper(word[:1]) + word[1:], ID: n.ID, Says: sentence(n.Says), Why: sentence(n.Why), Do: sentence(n.Do),
@@ -130,18 +130,18 @@ func (a at) notice(n notice.Notice, about view.Link) view.Notice {
 	place.Column = 0
 	v.Place = place.String()
 	if knownRules()[n.ID] {
-		v.Rule = a.to("workings/index.html") + "#r-" + n.ID
+		v.Rule = w.to("workings/index.html") + "#r-" + n.ID
 	}
-	if g := a.book.GyleIn(n.Place.File); a.published(g) && a.options.Files != nil {
-		v.Href = a.to(entryPath(g))
+	if g := w.book.GyleIn(n.Place.File); w.published(g) && w.options.Files != nil {
+		v.Href = w.to(entryPath(g))
 	}
 	return v
 }
 
-func (a at) noticesOf(all []notice.Notice) []view.Notice {
+func (w pageWriter) noticesOf(all []notice.Notice) []view.Notice {
 	out := make([]view.Notice, 0, len(all))
 	for _, n := range all {
-		out = append(out, a.notice(n, view.Link{}))
+		out = append(out, w.notice(n, view.Link{}))
 	}
 	return out
 }

@@ -98,6 +98,17 @@ func TestLongLinesAreFoldedBetweenLetters(t *testing.T) {
 	}
 }
 
+// TestTextInACalendarIsOneLine: RFC 5545 writes what ends a line or a value as two
+// characters (3.3.11), and has no way at all to write a control character.
+func TestTextInACalendarIsOneLine(t *testing.T) {
+	var c calendar
+	c.text("SUMMARY", "a\r\nX:1\nY\rZ;,\\\x00\x1B\x7Fb")
+	c.line("UID", "1\r\nX:1")
+	if got, want := c.String(), `SUMMARY:a\nX:1\nY\nZ\;\,\\b`+"\r\nUID:1X:1\r\n"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
 func TestSearchIsTheSameTwice(t *testing.T) {
 	_, pages := demoSite(t)
 	var found []found

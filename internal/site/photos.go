@@ -201,8 +201,14 @@ func (s *photoShelf) notices() []notice.Notice {
 	return slices.Clone(s.faults)
 }
 
-// photoPages are the files of all pictures that something published shows.
-func (s *Site) photoPages() []Page {
+var _ = declare(pageKind{path: "photos/*", unlisted: true, pages: (*Site).photoPages})
+
+// photoPages are the files of all pictures that something published shows; for one
+// that is wanted, those that are known of without rendering every story.
+func (s *Site) photoPages(wanted string) []Page {
+	if wanted != "" {
+		return append(s.photos.pages(), s.photos.pagesBefore()...)
+	}
 	s.renderStories()
 	s.askAgain()
 	for _, g := range s.gyles {

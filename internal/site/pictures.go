@@ -145,12 +145,12 @@ func (s *Site) photoNotices(g *book.Gyle) []notice.Notice {
 
 // cover is the picture for the top of a gyle's page. Its words are those that
 // the photos give for the same file.
-func (a at) cover(g *book.Gyle) view.Picture {
-	if g.Cover.Text == "" || a.private.Photos {
+func (w pageWriter) cover(g *book.Gyle) view.Picture {
+	if g.Cover.Text == "" || w.private.Photos {
 		return view.Picture{}
 	}
 	file := path.Clean(g.Cover.Text)
-	if a.inStory(g, file) {
+	if w.inStory(g, file) {
 		return view.Picture{}
 	}
 	alt, caption, when := beer(g), "", ""
@@ -159,36 +159,36 @@ func (a at) cover(g *book.Gyle) view.Picture {
 			if p.Alt.Text != "" {
 				alt = p.Alt.Text
 			}
-			caption, when = p.Caption.Text, a.spell.date(p.When)
+			caption, when = p.Caption.Text, w.spell.date(p.When)
 		}
 	}
-	return view.Picture{HTML: a.image(file, alt, false), Caption: caption, When: when}
+	return view.Picture{HTML: w.image(file, alt, false), Caption: caption, When: when}
 }
 
 // inStory tells whether a gyle's story shows a picture itself, so that it need
 // not stand on the page twice.
-func (a at) inStory(g *book.Gyle, file string) bool {
-	shown, _ := a.show(file)
-	return shown.Src != "" && strings.Contains(a.story(g.File).html, `<img src="`+shown.Src+`"`)
+func (w pageWriter) inStory(g *book.Gyle, file string) bool {
+	shown, _ := w.show(file)
+	return shown.Src != "" && strings.Contains(w.story(g.File).html, `<img src="`+shown.Src+`"`)
 }
 
 // image is a picture of the journal as an element of this page.
-func (a at) image(file, alt string, lazy bool) template.HTML {
-	shown, _ := a.show(file)
-	return template.HTML(markdown.Place(markdown.ImageHTML(shown, alt, "", lazy), a.root, ""))
+func (w pageWriter) image(file, alt string, lazy bool) template.HTML {
+	shown, _ := w.show(file)
+	return template.HTML(markdown.Place(markdown.ImageHTML(shown, alt, "", lazy), w.root, ""))
 }
 
 // gallery is the photos of an entry but its cover.
-func (a at) gallery(g *book.Gyle) []view.Picture {
-	if a.private.Photos {
+func (w pageWriter) gallery(g *book.Gyle) []view.Picture {
+	if w.private.Photos {
 		return nil
 	}
 	var all []view.Picture
 	for _, p := range g.Photos {
-		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) || a.inStory(g, path.Clean(p.File.Text)) {
+		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) || w.inStory(g, path.Clean(p.File.Text)) {
 			continue
 		}
-		all = append(all, view.Picture{HTML: a.image(path.Clean(p.File.Text), p.Alt.Text, true), Caption: p.Caption.Text, When: a.spell.date(p.When)})
+		all = append(all, view.Picture{HTML: w.image(path.Clean(p.File.Text), p.Alt.Text, true), Caption: p.Caption.Text, When: w.spell.date(p.When)})
 	}
 	return all
 }

@@ -11,41 +11,49 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Plan is the way to a party.
+type Plan struct {
+	Says   []string
+	Table  view.Table
+	Drink  []string
+	Source string
+}
+
 // planning is the way to the party that a gyle is brewed for: its steps counted
 // back from the day, and what is likely to be drunk. A private party has none.
-func (a at) planning(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) planning(v *GylePage, g *book.Gyle) {
 	plan, ok := g.Plan()
-	if !ok || a.private.Party {
+	if !ok || w.private.Party {
 		return
 	}
-	out := &view.Plan{}
+	out := &Plan{}
 	for _, way := range plan.Ways {
-		out.Says = append(out.Says, a.wayThere(way))
+		out.Says = append(out.Says, w.wayThere(way))
 		out.Source = way.Source
 	}
-	out.Table = a.planTable(plan)
+	out.Table = w.planTable(plan)
 	if plan.HasRound {
-		out.Drink = a.drink(plan.Round)
+		out.Drink = w.drink(plan.Round)
 	}
 	v.Plan = out
 }
 
 // wayThere says how one kind of container stands to the party.
-func (a at) wayThere(t planning.Timetable) string {
+func (w pageWriter) wayThere(t planning.Timetable) string {
 	name := sentence(t.Name)
 	name = name[:len(name)-1] + ": "
 	next := t.Next()
 	switch {
 	case t.Late > 0:
-		return name + "it cannot be ready. Hurried as far as is right it is ready on " + a.spell.day(t.Ready()) + ", " + counted(t.Late, "day") + " after the party."
+		return name + "it cannot be ready. Hurried as far as is right it is ready on " + w.spell.day(t.Ready()) + ", " + counted(t.Late, "day") + " after the party."
 	case next == nil || next.ID == "party":
 		return name + "all is done."
 	case t.Hurried > 0:
-		return name + counted(t.Hurried, "day") + " of the usual time are lacking; hurried, it can be ready. Next: " + next.Do + ", by " + a.spell.weekday(next.By) + "."
+		return name + counted(t.Hurried, "day") + " of the usual time are lacking; hurried, it can be ready. Next: " + next.Do + ", by " + w.spell.weekday(next.By) + "."
 	case next.Set:
-		return name + "in time. Next: " + next.Do + ", set for " + a.spell.weekday(next.Earliest) + "; " + a.spell.weekday(next.By) + " would do."
+		return name + "in time. Next: " + next.Do + ", set for " + w.spell.weekday(next.Earliest) + "; " + w.spell.weekday(next.By) + " would do."
 	}
-	return name + "in time. Next: " + next.Do + ", by " + a.spell.weekday(next.By) + "."
+	return name + "in time. Next: " + next.Do + ", by " + w.spell.weekday(next.By) + "."
 }
 
 // weekday is a date as a kitchen calendar has it: Sat 25 July.
@@ -56,7 +64,7 @@ func (s speller) weekday(t time.Time) string {
 	return t.In(s.zone).Format("Mon") + "\u00a0" + s.shortDay(t)
 }
 
-func (a at) planTable(plan book.Plan) view.Table {
+func (w pageWriter) planTable(plan book.Plan) view.Table {
 	columns := []string{"What"}
 	for _, way := range plan.Ways {
 		head := "By"
@@ -71,7 +79,7 @@ func (a at) planTable(plan book.Plan) view.Table {
 		cells := []any{row.Says}
 		slips := ""
 		for i, s := range row.Steps {
-			cells = append(cells, a.stepCell(s, plan.Ways[i]))
+			cells = append(cells, w.stepCell(s, plan.Ways[i]))
 			if s != nil && !s.Done && slips == "" {
 				slips = s.Slips
 			}
@@ -85,27 +93,27 @@ func (a at) planTable(plan book.Plan) view.Table {
 	return out
 }
 
-func (a at) stepCell(s *planning.Step, way planning.Timetable) string {
+func (w pageWriter) stepCell(s *planning.Step, way planning.Timetable) string {
 	switch {
 	case s == nil:
 		return ""
 	case s.ID == "party" && way.Late > 0:
-		return "ready " + a.spell.shortDay(s.By)
+		return "ready " + w.spell.shortDay(s.By)
 	case s.Done && s.By.IsZero():
 		return "done"
 	case s.Done:
-		return "done " + a.spell.shortDay(s.By)
+		return "done " + w.spell.shortDay(s.By)
 	case s.InHand > 0 && s.ID != "party":
-		return fmt.Sprintf("%s\u00a0(%d)", a.spell.weekday(s.By), s.InHand)
+		return fmt.Sprintf("%s\u00a0(%d)", w.spell.weekday(s.By), s.InHand)
 	}
-	return a.spell.weekday(s.By)
+	return w.spell.weekday(s.By)
 }
 
 // drink is what the party is likely to drink, with the units beside the pints.
-func (a at) drink(r planning.Round) []string {
+func (w pageWriter) drink(r planning.Round) []string {
 	hours := "for " + counted(int(r.Hours+0.5), "hour")
 	// The rule is of UK pints, which others have to be told.
-	pints, one := a.spell.Into("UK pints"), "A pint"
+	pints, one := w.spell.Into("UK pints"), "A pint"
 	if pints.Converts() {
 		one = "A UK pint"
 	}
@@ -115,7 +123,7 @@ func (a at) drink(r planning.Round) []string {
 	}
 	text += ", makes " + fromTo(pints.Of(r.Guests*r.Low), pints.Of(r.Guests*r.High), 0) + " " + pints.Unit + "."
 	if r.Known {
-		text += " There should be " + a.spell.measure(r.Have.Value, r.Have.PlusMinus, "UK pints", 0).String() + " to pour."
+		text += " There should be " + w.spell.measure(r.Have.Value, r.Have.PlusMinus, "UK pints", 0).String() + " to pour."
 	}
 	all := []string{text}
 	if r.UnitsEach > 0 {

@@ -12,6 +12,17 @@ import (
 	"gylebook/internal/site/view"
 )
 
+// Aim is one line of aims and results.
+type Aim struct {
+	ID, Label string
+	Aim       view.Measure
+	Got       view.Measure
+	Off       string
+	Tell      string // whether the readings can tell the two apart
+	Href      string // of the working
+	Note      string
+}
+
 // aimed is one thing that is aimed at and worked out.
 type aimed struct {
 	id, label string
@@ -23,21 +34,21 @@ type aimed struct {
 
 // results are aims and results, their chart, the workings of both, and what is
 // missing. All other workings have a page of their own.
-func (a at) results(v *view.Gyle, g *book.Gyle) {
+func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 	var drawn []chart.Aim
-	for _, t := range a.aims(g) {
-		row := view.Aim{ID: t.id, Label: t.label, Aim: t.aimText}
+	for _, t := range w.aims(g) {
+		row := Aim{ID: t.id, Label: t.label, Aim: t.aimText}
 		if t.known {
-			row.Got, row.Note = a.spell.figure(t.got), t.got.Note
+			row.Got, row.Note = w.spell.figure(t.got), t.got.Note
 			if t.id != "volume" {
 				row.Href = "#" + workingID(t.got)
 			}
 			if t.got.Provisional {
 				row.Got.Unit = join(row.Got.Unit, "so far")
 			}
-			row.Off, row.Tell = a.off(t)
+			row.Off, row.Tell = w.off(t)
 			if !math.IsNaN(t.aim) && t.id != "volume" {
-				drawn = append(drawn, chart.Aim{Name: strings.TrimSuffix(t.label, " before priming"), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: a.spell.figure(t.got).String()})
+				drawn = append(drawn, chart.Aim{Name: strings.TrimSuffix(t.label, " before priming"), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: w.spell.figure(t.got).String()})
 			}
 		}
 		if t.known || t.aimText.Value != "" {
@@ -47,11 +58,7 @@ func (a at) results(v *view.Gyle, g *book.Gyle) {
 	if len(drawn) > 1 {
 		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
 	}
-	v.Workings, _ = a.workings(g, headlines)
-	v.WorkingsHref, v.OtherWorkings, v.WorkingUnits = a.to(workingsPath(g)), otherWorkings(g, len(v.Workings)), a.formulaUnits()
-	for _, m := range g.Sheet.Missing {
-		v.Missing = append(v.Missing, a.lacking(g, m))
-	}
+	v.WorkingsHref, v.OtherWorkings = w.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
 }
 
 // headlines are the figures whose workings stand on the gyle's own page, under
@@ -66,15 +73,15 @@ func join(a, b string) string {
 }
 
 // aims are the things that are aimed at, in the order of a gyle's life.
-func (a at) aims(g *book.Gyle) []aimed {
+func (w pageWriter) aims(g *book.Gyle) []aimed {
 	aim := g.Aim
 	list := []aimed{
-		{id: "og", label: "Original gravity", aim: number(aim.OG), aimText: value(a.spell, aim.OG)},
-		{id: "fg", label: "Final gravity", aim: number(aim.FG), aimText: value(a.spell, aim.FG)},
-		{id: "abv", label: "Alcohol", aim: number(aim.ABV), aimText: ofVolume(value(a.spell, aim.ABV))},
-		{id: "bitterness", label: "Bitterness", aim: number(aim.Bitterness), aimText: value(a.spell, aim.Bitterness)},
-		{id: "colour", label: "Colour", aim: number(aim.Colour), aimText: value(a.spell, aim.Colour)},
-		{id: "condition", label: "Condition", aim: number(aim.Condition), aimText: value(a.spell, aim.Condition)},
+		{id: "og", label: "Original gravity", aim: number(aim.OG), aimText: value(w.spell, aim.OG)},
+		{id: "fg", label: "Final gravity", aim: number(aim.FG), aimText: value(w.spell, aim.FG)},
+		{id: "abv", label: "Alcohol", aim: number(aim.ABV), aimText: ofVolume(value(w.spell, aim.ABV))},
+		{id: "bitterness", label: "Bitterness", aim: number(aim.Bitterness), aimText: value(w.spell, aim.Bitterness)},
+		{id: "colour", label: "Colour", aim: number(aim.Colour), aimText: value(w.spell, aim.Colour)},
+		{id: "condition", label: "Condition", aim: number(aim.Condition), aimText: value(w.spell, aim.Condition)},
 	}
 	for i := range list {
 		list[i].got, list[i].known = g.Sheet.First(list[i].id)
@@ -82,7 +89,7 @@ func (a at) aims(g *book.Gyle) []aimed {
 	if primed(g) {
 		list[2].label = "Alcohol before priming"
 	}
-	volume := aimed{id: "volume", label: "In the fermenter", aim: number(aim.Volume), aimText: value(a.spell, aim.Volume)}
+	volume := aimed{id: "volume", label: "In the fermenter", aim: number(aim.Volume), aimText: value(w.spell, aim.Volume)}
 	if g.Fermenter.Volume.Written() {
 		kind := &figures.Kind{ID: "volume", Unit: "L", Decimals: 1}
 		volume.got, volume.known = figures.Figure{Kind: kind, Value: float64(g.Fermenter.Volume.Value), PlusMinus: doubt(g.Fermenter.Volume.Amount)}, true
@@ -114,7 +121,7 @@ func doubt[Q quantity.Quantity](a quantity.Amount[Q]) float64 {
 }
 
 // off is by how much a result misses its aim, and whether the readings can tell.
-func (a at) off(t aimed) (off, tell string) {
+func (w pageWriter) off(t aimed) (off, tell string) {
 	if math.IsNaN(t.aim) {
 		return "", ""
 	}
@@ -126,7 +133,7 @@ func (a at) off(t aimed) (off, tell string) {
 	} else if unit == "vol" {
 		decimals = 2
 	}
-	m := a.difference(shown, shownPM, unit, decimals)
+	m := w.difference(shown, shownPM, unit, decimals)
 	switch {
 	case math.IsNaN(pm):
 		return m, ""
@@ -141,8 +148,8 @@ func (a at) off(t aimed) (off, tell string) {
 }
 
 // difference is a signed difference, as far as its ± supports.
-func (a at) difference(by, pm float64, unit string, decimals int) string {
-	c := a.spell.Into(unit)
+func (w pageWriter) difference(by, pm float64, unit string, decimals int) string {
+	c := w.spell.Into(unit)
 	by, pm = by*c.Factor, pm*c.Factor
 	text := quantity.Fixed(by, decimals)
 	if pm > 0 && !math.IsInf(pm, 0) {

@@ -13,26 +13,26 @@ import (
 
 // row is a gyle in a list on this page. What does not depend on the page is made
 // once, since a gyle stands in a dozen lists.
-func (a at) row(g *book.Gyle) view.GyleRow {
-	kept, ok := a.rows.Load(g)
+func (w pageWriter) row(g *book.Gyle) view.GyleRow {
+	kept, ok := w.rows.Load(g)
 	if !ok {
-		facts := a.rowFacts(g)
-		kept, _ = a.rows.LoadOrStore(g, &facts)
+		facts := w.rowFacts(g)
+		kept, _ = w.rows.LoadOrStore(g, &facts)
 	}
 	row := *kept.(*view.GyleRow)
-	row.Beer = a.gyle(g)
-	row.Style = a.named("style", g.Style)
+	row.Beer = w.gyle(g)
+	row.Style = w.named("style", g.Style)
 	for _, t := range g.Tags {
-		row.Tags = append(row.Tags, a.tag(t.Text))
+		row.Tags = append(row.Tags, w.tag(t.Text))
 	}
 	return row
 }
 
-func (a at) rowsOf(gyles []*book.Gyle) []view.GyleRow {
+func (w pageWriter) rowsOf(gyles []*book.Gyle) []view.GyleRow {
 	var rows []view.GyleRow
 	for _, g := range gyles {
-		if a.published(g) {
-			rows = append(rows, a.row(g))
+		if w.published(g) {
+			rows = append(rows, w.row(g))
 		}
 	}
 	return rows
@@ -118,9 +118,9 @@ func (s *Site) collectTags() map[string]*book.Group {
 func foldTag(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
 
 // tag is a link to a tag's page.
-func (a at) tag(name string) view.Link {
-	if t := a.tags()[foldTag(name)]; t != nil {
-		return view.Link{Text: name, Href: a.to(tagPath(t))}
+func (w pageWriter) tag(name string) view.Link {
+	if t := w.tags()[foldTag(name)]; t != nil {
+		return view.Link{Text: name, Href: w.to(tagPath(t))}
 	}
 	return view.Link{Text: name}
 }

@@ -6,16 +6,22 @@ import (
 	"gylebook/internal/site/view"
 )
 
-// sayer puts a sentence together from what there is.
-type sayer struct {
-	a       at
-	g       *book.Gyle
-	phrases []view.Phrase
+// Phrase is a piece of a sentence; Strong ones stand out.
+type Phrase struct {
+	Text   string
+	Strong bool
 }
 
-func (s *sayer) plain(text string) { s.phrases = append(s.phrases, view.Phrase{Text: text}) }
+// sayer puts a sentence together from what there is.
+type sayer struct {
+	w       pageWriter
+	g       *book.Gyle
+	phrases []Phrase
+}
+
+func (s *sayer) plain(text string) { s.phrases = append(s.phrases, Phrase{Text: text}) }
 func (s *sayer) strong(text string) {
-	s.phrases = append(s.phrases, view.Phrase{Text: text, Strong: true})
+	s.phrases = append(s.phrases, Phrase{Text: text, Strong: true})
 }
 
 // comma goes between what is said and what follows.
@@ -28,14 +34,14 @@ func (s *sayer) comma(text string) {
 // said is the headline as a sentence a brewer would say: how strong, how bitter,
 // what colour, how much there was and is, and until when. Only the strength has
 // its ± here; those of the others stand in the table below it.
-func (a at) said(g *book.Gyle) []view.Phrase {
-	s := &sayer{a: a, g: g}
+func (w pageWriter) said(g *book.Gyle) []Phrase {
+	s := &sayer{w: w, g: g}
 	if g.Sheet.Stage <= figures.Copper {
 		s.aims()
 	} else {
 		s.results()
 	}
-	if standing := a.standing(g, "pints"); standing != "" {
+	if standing := w.standing(g, "pints"); standing != "" {
 		s.comma("; ")
 		s.plain(standing)
 	}
@@ -48,7 +54,7 @@ func (a at) said(g *book.Gyle) []view.Phrase {
 // results are what it has come to.
 func (s *sayer) results() {
 	if f, ok := s.first("abv-conditioned", "abv"); ok {
-		m := s.a.spell.figure(f)
+		m := s.w.spell.figure(f)
 		s.strong(m.Value + "\u00a0%" + with("\u00a0±", m.PlusMinus))
 		if f.Provisional {
 			s.plain(" so far")
@@ -56,7 +62,7 @@ func (s *sayer) results() {
 	}
 	if f, ok := s.first("bitterness"); ok {
 		s.comma(", ")
-		s.strong(view.Measure{Value: s.a.spell.figure(f).Value, Unit: "IBU"}.String())
+		s.strong(view.Measure{Value: s.w.spell.figure(f).Value, Unit: "IBU"}.String())
 	}
 	if f, ok := s.first("colour"); ok {
 		s.comma(", ")
@@ -72,9 +78,9 @@ func (s *sayer) pints() {
 		return
 	}
 	s.comma(", ")
-	s.strong(s.a.roughly(all) + " racked")
+	s.strong(s.w.roughly(all) + " racked")
 	if left, ok := s.first("pints-left"); ok && s.g.Sheet.Stage < figures.Empty {
-		if n := s.a.spell.measure(left.Value, 0, left.Unit, 0).Value; n != s.a.spell.measure(all.Value, 0, all.Unit, 0).Value {
+		if n := s.w.spell.measure(left.Value, 0, left.Unit, 0).Value; n != s.w.spell.measure(all.Value, 0, all.Unit, 0).Value {
 			s.plain(", ")
 			s.strong(n + " left")
 		}
@@ -84,7 +90,7 @@ func (s *sayer) pints() {
 // aims are what it is to be, before there is beer.
 func (s *sayer) aims() {
 	aim := s.g.Aim
-	for _, m := range []view.Measure{ofVolume(value(s.a.spell, aim.ABV)), value(s.a.spell, aim.Bitterness)} {
+	for _, m := range []view.Measure{ofVolume(value(s.w.spell, aim.ABV)), value(s.w.spell, aim.Bitterness)} {
 		if m.Value == "" {
 			continue
 		}
@@ -106,7 +112,7 @@ func (s *sayer) aims() {
 	if f, ok := s.first("og-expected"); ok {
 		s.comma("; ")
 		s.plain("the grist should give ")
-		s.strong(s.a.spell.figure(f).String())
+		s.strong(s.w.spell.figure(f).String())
 	}
 }
 

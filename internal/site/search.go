@@ -7,6 +7,21 @@ import (
 	"strings"
 
 	"gylebook/internal/site/markdown"
+	"gylebook/internal/site/view"
+)
+
+// SearchPage is search.html, where a reader searches; the script does it.
+type SearchPage struct{ view.Frame }
+
+var (
+	_ = declare(pagesOf[*Site, SearchPage]{
+		path: "search/index.html", template: "search.html", menu: menu{8, "Search"},
+		fill: func(_ pageWriter, v *SearchPage, _ *Site) {
+			v.Title, v.Description = "Search", "Search the whole book."
+		},
+	})
+	_ = declare(filesOf[*Site]{path: "search.json", render: (*Site).searchJSON})
+	_ = declare(filesOf[*Site]{path: "search.js", render: (*Site).searchScript})
 )
 
 // found is one page as the search knows it.
@@ -20,50 +35,36 @@ type found struct {
 // searchPages is every page worth finding: what it is called, what kind it is,
 // where it is from the top of the site, and the words to find it by.
 func (s *Site) searchPages() []found {
-	a := s.at("index.html")
+	w := s.pageAt("index.html")
 	all := []found{}
 	for _, g := range s.gyles {
 		words := []string{g.Slug, g.Style.Name, g.Summary.Text}
-		for _, t := range g.Tags {
-			words = append(words, t.Text)
-		}
+		words = append(words, texts(g.Tags)...)
 		for _, u := range g.Uses() {
 			if u.Subject != nil && u.Subject.Kind != "taster" {
 				words = append(words, u.Subject.Name)
 			}
 		}
 		for _, t := range g.Tastings {
-			for _, f := range t.Found {
-				words = append(words, f.Text)
-			}
+			words = append(words, texts(t.Found)...)
 		}
-		all = append(all, found{"Gyle " + g.Slug + ", " + beer(g), "gyle", a.to(gylePath(g)), searchText(append(words, s.story(g.File).words)...)})
+		all = append(all, found{"Gyle " + g.Slug + ", " + beer(g), "gyle", w.to(gylePath(g)), searchText(append(words, s.story(g.File).words)...)})
 	}
 	for _, n := range s.notes {
-		all = append(all, found{n.title(), "note", a.to(notePath(n)), searchText(n.note.Summary.Text, s.story(n.note.File).words)})
+		all = append(all, found{n.title(), "note", w.to(notePath(n)), searchText(n.note.Summary.Text, s.story(n.note.File).words)})
 	}
-	for _, subject := range s.book.Subjects {
-		if !s.shown(subject) {
-			continue
-		}
-		name, words := subject.Name, ""
-		if subject.Kind == "taster" {
-			name = tasterName(subject, name)
-		}
+	for _, subject := range s.subjectsShown() {
+		words := ""
 		if subject.Card != nil && !subject.Card.BuiltIn {
 			words = s.story(subject.Card.File).words
 		}
-		all = append(all, found{name, subject.Kind, a.to(subjectPath(subject)), searchText(words)})
+		all = append(all, found{shownName(subject), subject.Kind, w.to(subjectPath(subject)), searchText(words)})
 	}
-	for _, f := range s.book.Families {
-		if len(s.publishedOf(f.Gyles)) > 1 {
-			all = append(all, found{f.Name, "family", a.to(familyPath(f)), ""})
-		}
+	for _, f := range s.familiesShown() {
+		all = append(all, found{f.Name, "family", w.to(familyPath(f)), ""})
 	}
-	for _, t := range s.book.Tags {
-		if s.groupShown(t) {
-			all = append(all, found{t.Name, "tag", a.to(tagPath(t)), ""})
-		}
+	for _, t := range s.tagsShown() {
+		all = append(all, found{t.Name, "tag", w.to(tagPath(t)), ""})
 	}
 	return all
 }
@@ -83,22 +84,20 @@ func searchText(parts ...string) string {
 	return strings.Join(kept, " ")
 }
 
-func (s *Site) searchJSON() ([]byte, error) {
-	var b bytes.Buffer
-	encoder := json.NewEncoder(&b)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(s.searchPages()); err != nil {
-		return nil, fmt.Errorf("writing the search: %w", err)
-	}
-	return b.Bytes(), nil
-}
-
-// searchScript is the same as a script, since a page opened from a disk may not
-// fetch. JSON is JavaScript; the encoder escapes what a script could trip over.
-func (s *Site) searchScript() ([]byte, error) {
+func (s *Site) searchJSON(string, *Site) ([]byte, error) {
 	data, err := json.Marshal(s.searchPages())
 	if err != nil {
 		return nil, fmt.Errorf("writing the search: %w", err)
 	}
-	return []byte("self.gylebookPages=" + string(data) + ";\n"), nil
+	return append(data, '\n'), nil
+}
+
+// searchScript is the same as a script, since a page opened from a disk may not
+// fetch. JSON is JavaScript; the encoder escapes what a script could trip over.
+func (s *Site) searchScript(string, *Site) ([]byte, error) {
+	data, err := s.searchJSON("", s)
+	if err != nil {
+		return nil, err
+	}
+	return fmt.Appendf(nil, "self.gylebookPages=%s;\n", bytes.TrimSpace(data)), nil
 }

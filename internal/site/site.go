@@ -135,51 +135,16 @@ func (s *Site) Pages() []Page { return s.pages() }
 // Page is the file at a path. It does not lay out the others, so that a live
 // site answers as fast with ten thousand gyles as with ten.
 func (s *Site) Page(path string) (Page, bool) {
-	for _, part := range s.shelves(path) {
-		if p, ok := find(part(), path); ok {
-			return p, true
+	for _, k := range declared {
+		if slug, fits := k.slugIn(path); fits {
+			for _, p := range k.pages(s, slug) {
+				if p.Path == path {
+					return guarded(p), true
+				}
+			}
 		}
 	}
-	pages := s.Pages()
-	at, ok := slices.BinarySearchFunc(pages, path, func(p Page, path string) int { return strings.Compare(p.Path, path) })
-	if !ok {
-		return Page{}, false
-	}
-	return pages[at], true
-}
-
-// shelves are the lists of pages that a path is probably in, none of which needs
-// a story.
-func (s *Site) shelves(path string) []func() []Page {
-	shelves := []func() []Page{s.mainPages}
-	folder, rest, deep := strings.Cut(path, "/")
-	switch {
-	case !deep:
-	case folder == "gyles":
-		slug, _, _ := strings.Cut(rest, "/")
-		if i := slices.IndexFunc(s.gyles, func(g *book.Gyle) bool { return g.Slug == slug }); i >= 0 {
-			return []func() []Page{func() []Page { return s.gylePages(s.gyles[i]) }}
-		}
-	case folder == "photos":
-		return []func() []Page{s.photos.pages, s.photos.pagesBefore}
-	case folder == "tags" || folder == "years":
-		shelves = append(shelves, s.groupPages)
-	case folder == "families":
-		shelves = append(shelves, s.familyPages)
-	case folder == "notes":
-		shelves = append(shelves, s.notePages)
-	default:
-		shelves = append(shelves, s.subjectPages)
-	}
-	return shelves
-}
-
-func find(pages []Page, path string) (Page, bool) {
-	at := slices.IndexFunc(pages, func(p Page) bool { return p.Path == path })
-	if at < 0 {
-		return Page{}, false
-	}
-	return guarded(pages[at]), true
+	return Page{}, false
 }
 
 // Notices is what only the site sees: dead links, pictures that are missing or
@@ -193,12 +158,9 @@ func (s *Site) Notices() []notice.Notice {
 // collectPages is all pages by path. Where two would have one path the first
 // stands: a gyle's own page goes before the redirect of an old number.
 func (s *Site) collectPages() []Page {
-	all := s.mainPages()
-	for _, g := range s.gyles {
-		all = append(all, s.gylePages(g)...)
-	}
-	for _, part := range []func() []Page{s.notePages, s.subjectPages, s.groupPages, s.familyPages, s.redirectPages, s.photoPages, s.filePages} {
-		all = append(all, part()...)
+	var all []Page
+	for _, k := range declared {
+		all = append(all, k.pages(s, "")...)
 	}
 	slices.SortStableFunc(all, func(a, b Page) int { return strings.Compare(a.Path, b.Path) })
 	all = slices.CompactFunc(all, func(a, b Page) bool { return a.Path == b.Path })
@@ -206,32 +168,6 @@ func (s *Site) collectPages() []Page {
 		all[i] = guarded(p)
 	}
 	return all
-}
-
-// mainPages are the pages of which there is one, whatever the journal holds.
-func (s *Site) mainPages() []Page {
-	pages := []Page{
-		{"index.html", s.boardPage},
-		{"gyles/index.html", s.gylesPage},
-		{"trends/index.html", s.trendsPage},
-		{"workings/index.html", s.workingsPage},
-		{"notes/index.html", s.notesPage},
-		{"search/index.html", s.searchPage},
-		{"404.html", s.notFoundPage},
-		{"search.json", s.searchJSON},
-		{"search.js", s.searchScript},
-		{"feed.xml", s.feed},
-		{"calendar.ics", s.calendar},
-		{"robots.txt", s.robots},
-		{"style.css", s.theme.asset("style.css")},
-		{"book.js", s.theme.asset("book.js")},
-		{"icon.svg", s.theme.asset("icon.svg")},
-		{"colours.css", func() ([]byte, error) { return coloursCSS(), nil }},
-	}
-	if s.address() != "" {
-		pages = append(pages, Page{"sitemap.xml", s.sitemap})
-	}
-	return append(pages, s.indexPages()...)
 }
 
 // each does a thing for every index below n, several at once.

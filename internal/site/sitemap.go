@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
-	"strings"
+	"slices"
 )
 
 type sitemapSet struct {
@@ -19,17 +19,28 @@ type sitemapURL struct {
 // mostMapped is what the sitemap protocol allows in one file.
 const mostMapped = 50000
 
-// sitemap lists the pages for search engines. Cards and labels are for paper.
-func (s *Site) sitemap() ([]byte, error) {
-	var set sitemapSet
-	redirects := map[string]bool{}
-	for _, p := range s.redirectPages() {
-		redirects[p.Path] = true
-	}
-	for _, p := range s.Pages() {
-		if strings.HasSuffix(p.Path, "index.html") && !redirects[p.Path] && !strings.HasSuffix(p.Path, "copper-card/index.html") && !strings.HasSuffix(p.Path, "labels/index.html") && len(set.URLs) < mostMapped {
-			set.URLs = append(set.URLs, sitemapURL{s.public(p.Path)})
+var (
+	_ = declare(filesOf[*Site]{path: "robots.txt", render: (*Site).robots})
+	_ = declare(filesOf[*Site]{
+		path: "sitemap.xml", each: where(func(s *Site) bool { return s.address() != "" }), render: (*Site).sitemap,
+	})
+)
+
+// sitemap lists the pages for search engines. What is for paper only is left out.
+func (s *Site) sitemap(string, *Site) ([]byte, error) {
+	var paths []string
+	for _, k := range declared {
+		if k.unlisted {
+			continue
 		}
+		for _, p := range k.pages(s, "") {
+			paths = append(paths, p.Path)
+		}
+	}
+	slices.Sort(paths)
+	var set sitemapSet
+	for _, path := range paths[:min(len(paths), mostMapped)] {
+		set.URLs = append(set.URLs, sitemapURL{s.public(path)})
 	}
 	var b bytes.Buffer
 	b.WriteString(xml.Header)
@@ -42,7 +53,7 @@ func (s *Site) sitemap() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-func (s *Site) robots() ([]byte, error) {
+func (s *Site) robots(string, *Site) ([]byte, error) {
 	text := "User-agent: *\nAllow: /\n"
 	if s.address() != "" {
 		text += "Sitemap: " + s.address() + "sitemap.xml\n"

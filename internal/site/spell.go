@@ -16,6 +16,9 @@ import (
 type speller struct {
 	quantity.Spelling
 	zone *time.Location
+	// forTerminal is for plain text: dates are as 2026-03-07, a gravity says that it is one,
+	// containers are counted.
+	forTerminal bool
 }
 
 func newSpeller(s *journal.Settings) speller {
@@ -23,7 +26,7 @@ func newSpeller(s *journal.Settings) speller {
 	if zone == nil {
 		zone = time.UTC
 	}
-	return speller{s.Units.Spelling(), zone}
+	return speller{Spelling: s.Units.Spelling(), zone: zone}
 }
 
 // measure is a number of a unit with its ±, as printed. A ± that is not a
@@ -37,6 +40,7 @@ func (s speller) measure(value, plusMinus float64, unit string, decimals int) vi
 func (s speller) figure(f figures.Figure) view.Measure {
 	m := view.Measure(f.Spelt(s.Spelling))
 	switch {
+	case s.forTerminal:
 	case f.Unit == "date":
 		m.Value = s.day(f.Date)
 	case m.Unit == f.Unit:

@@ -3,6 +3,7 @@ package site
 import (
 	"strings"
 
+	"gylebook/internal/journal"
 	"gylebook/internal/site/view"
 )
 
@@ -75,6 +76,15 @@ func put(to *[]view.Table, tables ...view.Table) {
 			*to = append(*to, t)
 		}
 	}
+}
+
+// texts is the words of a list.
+func texts(list []journal.Text) []string {
+	var words []string
+	for _, t := range list {
+		words = append(words, t.Text)
+	}
+	return words
 }
 
 // phrase joins what there is of its parts with a separator.

@@ -10,21 +10,26 @@ import (
 	"gylebook/internal/site/view"
 )
 
-// tasted is what the tasters said, one by one and together, and what to change.
-func (a at) tasted(v *view.Gyle, g *book.Gyle) {
-	for _, t := range g.Tastings {
-		v.Tastings = append(v.Tastings, a.tasting(g, t))
-	}
-	v.Tasted = together(g.Tasted)
-	a.diagnosed(v, g)
-	for _, n := range g.Next {
-		v.Next = append(v.Next, n.Text)
-	}
+// Tasting is what one taster said.
+type Tasting struct {
+	When, By, Score, How string
+	ByHref               string
+	Found                []string
+	Text                 string
 }
 
-func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
-	out := view.Tasting{When: a.spell.moment(t.When), Text: a.scrub(t.Text.Text)}
-	link := a.taster(t.By)
+// tasted is what the tasters said, one by one and together, and what to change.
+func (w pageWriter) tasted(v *GylePage, g *book.Gyle) {
+	for _, t := range g.Tastings {
+		v.Tastings = append(v.Tastings, w.tasting(g, t))
+	}
+	v.Tasted = together(g.Tasted)
+	v.Next = texts(g.Next)
+}
+
+func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) Tasting {
+	out := Tasting{When: w.spell.moment(t.When), Text: w.scrub(t.Text.Text)}
+	link := w.taster(t.By)
 	out.By, out.ByHref = link.Text, link.Href
 	if t.Score.Written() {
 		of := 50.0
@@ -35,7 +40,7 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 	}
 	from := ""
 	if t.Package.Written() {
-		from = "from " + a.packageName(g, t.Package.N)
+		from = "from " + w.packageName(g, t.Package.N)
 	}
 	sparkler := ""
 	if t.Sparkler.Written() {
@@ -44,10 +49,8 @@ func (a at) tasting(g *book.Gyle, t journal.Tasting) view.Tasting {
 			sparkler = "sparkler on"
 		}
 	}
-	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(a.spell, t.At).String()), sparkler)
-	for _, f := range t.Found {
-		out.Found = append(out.Found, f.Text)
-	}
+	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(w.spell, t.At).String()), sparkler)
+	out.Found = texts(t.Found)
 	return out
 }
 
@@ -66,17 +69,25 @@ func drawnThrough(by journal.Dispense) string {
 
 // taster is who tasted: by the name the card gives to publish, and with a page,
 // unless tasters are private.
-func (a at) taster(name journal.Name) view.Link {
+func (w pageWriter) taster(name journal.Name) view.Link {
 	if name.Name == "" {
 		return view.Link{}
 	}
-	if a.private.Tasters {
+	if w.private.Tasters {
 		return view.Link{Text: friend}
 	}
-	subject := a.book.Subject("taster", name.Name)
-	link := a.subject(subject)
+	subject := w.book.Subject("taster", name.Name)
+	link := w.subject(subject)
 	link.Text = tasterName(subject, name.Name)
 	return link
+}
+
+// shownName is a thing's name as it is published.
+func shownName(subject *book.Subject) string {
+	if subject.Kind == "taster" {
+		return tasterName(subject, subject.Name)
+	}
+	return subject.Name
 }
 
 // tasterName is the name to publish.

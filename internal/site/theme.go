@@ -16,21 +16,8 @@ import (
 	"sync"
 
 	"gylebook/internal/notice"
-	"gylebook/internal/site/view"
 	"gylebook/templates"
 )
-
-// pageTemplates are the templates of pages, each with an empty value of what it
-// is given.
-func pageTemplates() map[string]any {
-	return map[string]any{
-		"board.html": &view.Board{}, "gyles.html": &view.Gyles{}, "gyle.html": &view.Gyle{}, "gyle-workings.html": &view.GyleWorkings{}, "copper-card.html": &view.CopperCard{},
-		"labels.html": &view.Labels{}, "redirect.html": &view.Redirect{}, "subjects.html": &view.Subjects{}, "subject.html": &view.Subject{},
-		"groups.html": &view.Groups{}, "group.html": &view.Group{}, "families.html": &view.Families{}, "family.html": &view.Family{},
-		"trends.html": &view.Trends{}, "notes.html": &view.Notes{}, "note.html": &view.Note{}, "workings.html": &view.Workings{},
-		"search.html": &view.Search{}, "404.html": &view.NotFound{},
-	}
-}
 
 // theme is the templates and assets: the built-in ones with a layer of
 // replacements in front.
@@ -281,15 +268,21 @@ func (t *theme) notices() []notice.Notice {
 	return slices.Clone(t.faults)
 }
 
-// asset is a file of the theme as it stands.
-func (t *theme) asset(name string) func() ([]byte, error) {
-	return func() ([]byte, error) {
-		data, ok := t.assets[name]
+// The assets are files of the theme as they stand.
+var (
+	_ = declare(asset("style.css"))
+	_ = declare(asset("book.js"))
+	_ = declare(asset("icon.svg"))
+)
+
+func asset(name string) filesOf[*Site] {
+	return filesOf[*Site]{path: name, render: func(s *Site, _ string, _ *Site) ([]byte, error) {
+		data, ok := s.theme.assets[name]
 		if !ok {
 			return nil, errors.New("there is no " + name + " among the templates")
 		}
 		return data, nil
-	}
+	}}
 }
 
 // buffers are used again from page to page: growing one to a page's size costs

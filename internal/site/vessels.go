@@ -12,7 +12,7 @@ import (
 // vesselHistory is what has been in a vessel: each filling with what it was
 // filled with, for how long, the pressure it came to, and when it was last
 // cleaned for it; the latest gyle first.
-func (a at) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
+func (w pageWriter) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
 	t := newTable("p-history", "History", "Gyle", "#Held", "#Times", "~Filled", "~Empty", "#At the warmest", "#Margin", "~Cleaned")
 	seen := map[*book.Gyle]bool{}
 	for _, u := range uses {
@@ -22,7 +22,7 @@ func (a at) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
 		}
 		seen[g] = true
 		for _, c := range g.Sheet.Containers() {
-			if a.book.Subject("vessel", c.Package.Vessel.Name) != subject {
+			if w.book.Subject("vessel", c.Package.Vessel.Name) != subject {
 				continue
 			}
 			times := ""
@@ -30,15 +30,15 @@ func (a at) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
 				times = itoa(c.Count())
 			}
 			filled := g.Sheet.Filled(c)
-			margin := a.of(g, "pressure-margin", c.Key)
+			margin := w.of(g, "pressure-margin", c.Key)
 			if margin.Value == "" {
-				margin = a.of(g, "bag-slack", c.Key)
+				margin = w.of(g, "bag-slack", c.Key)
 			}
-			t.row(a.numbered(g), value(a.spell, c.Package.Fill), times, a.spell.tableMoment(filled), a.spell.tableMoment(g.Sheet.Emptied(c)),
-				a.of(g, "pressure-warmest", c.Key), margin, a.cleaned(g, subject, c.Index))
+			t.row(w.numbered(g), value(w.spell, c.Package.Fill), times, w.spell.tableMoment(filled), w.spell.tableMoment(g.Sheet.Emptied(c)),
+				w.of(g, "pressure-warmest", c.Key), margin, w.cleaned(g, subject, c.Index))
 		}
-		if a.book.Subject("vessel", g.Fermenter.Vessel.Name) == subject && g.Fermenter.Vessel.Name != "" {
-			t.row(a.numbered(g), value(a.spell, g.Fermenter.Volume), "", a.spell.tableDay(g.Begun), a.spell.tableMoment(g.Racked.On), "", "", a.cleaned(g, subject, -1))
+		if w.book.Subject("vessel", g.Fermenter.Vessel.Name) == subject && g.Fermenter.Vessel.Name != "" {
+			t.row(w.numbered(g), value(w.spell, g.Fermenter.Volume), "", w.spell.tableDay(g.Begun), w.spell.tableMoment(g.Racked.On), "", "", w.cleaned(g, subject, -1))
 		}
 	}
 	t.Note = "Cleaned is the latest cleaning that the gyle’s entry tells of and that names this vessel or container. Pressures are above the atmosphere; the margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
@@ -46,7 +46,7 @@ func (a at) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
 }
 
 // cleaned is the latest cleaning of a container, or of a vessel by its name.
-func (a at) cleaned(g *book.Gyle, vessel *book.Subject, container int) string {
+func (w pageWriter) cleaned(g *book.Gyle, vessel *book.Subject, container int) string {
 	var latest *journal.Deed
 	for i, d := range g.Done {
 		names := d.Package.Written() && d.Package.N == container || !d.Package.Written() && namesVessel(d.What.Text, vessel.Name)
@@ -57,7 +57,7 @@ func (a at) cleaned(g *book.Gyle, vessel *book.Subject, container int) string {
 	if latest == nil {
 		return ""
 	}
-	return phrase(" ", a.spell.tableDay(latest.When.Time), with("with", latest.With.Name))
+	return phrase(" ", w.spell.tableDay(latest.When.Time), with("with", latest.With.Name))
 }
 
 // namesVessel tells whether a text is about a vessel of this name: whether a

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"html"
 	"html/template"
@@ -28,8 +29,8 @@ const mostFrom = 8
 // workings are a gyle's figures, those of one kind together: each with its
 // formula, this gyle's numbers, its readings and what its doubt is made of. Of
 // says of which kinds; nil is all of them. The table is of the doubts they name.
-func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
-	doubts := &doubtTable{a: a, known: map[string]bool{}, at: map[[2]string]int{}}
+func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
+	doubts := &doubtTable{w: w, known: map[string]bool{}, at: map[[2]string]int{}}
 	at := map[string]int{}
 	var all []view.Working
 	for _, f := range g.Sheet.Figures {
@@ -41,13 +42,14 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 		if !ok {
 			i = len(all)
 			at[f.ID] = i
-			all = append(all, view.Working{Label: f.Label, Formula: plainHTML(formula), Source: f.Source})
+			all = append(all, view.Working{
+				ID: f.ID, Family: familyOf()[f.ID], Label: f.Label, Formula: plainHTML(formula), Source: f.Source,
+			})
 		}
-		w := &all[i]
 		if numbers == formula {
 			numbers = ""
 		}
-		w.Cases = append(w.Cases, a.workingCase(g, f, numbers, doubts))
+		all[i].Cases = append(all[i].Cases, w.workingCase(g, f, numbers, doubts))
 	}
 	for i := range all {
 		tidy(&all[i])
@@ -59,14 +61,22 @@ func (a at) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
 // plus sign as five characters, and formulas are full of them.
 func plainHTML(text string) template.HTML { return template.HTML(html.EscapeString(text)) }
 
-func (a at) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
-	c := view.Case{ID: workingID(f), Of: a.partName(g, f.Of), Got: a.spell.figure(f), Provisional: f.Provisional, Note: phrase(" ", f.Note, basis(g.Sheet, f.ID)), Numbers: plainHTML(numbers)}
+func (w pageWriter) workingCase(g *book.Gyle, f figures.Figure, numbers string, doubts *doubtTable) view.Case {
+	c := view.Case{
+		ID: workingID(f), Of: w.partName(g, f.Of), Got: w.spell.figure(f), Date: f.Unit == "date", Provisional: f.Provisional,
+		Note: f.Note, Basis: basis(g.Sheet, f.ID), Numbers: plainHTML(numbers),
+	}
 	var parts []string
 	for i, part := range f.Budget() {
 		if i == budgetParts || part.Share < leastShare {
 			break
 		}
-		parts = append(parts, part.What+" "+quantity.Fixed(part.Share*100, 0)+"\u00a0%")
+		doubt := view.Doubt{What: part.What, Share: quantity.Fixed(part.Share*100, 0) + "\u00a0%"}
+		if part.Where.Written() {
+			doubt.Place = placeIn(g, part.Where)
+		}
+		c.Doubts = append(c.Doubts, doubt)
+		parts = append(parts, doubt.What+" "+doubt.Share)
 		doubts.add(part.Input)
 	}
 	c.Rests = phrase(" ", stated("Its doubt: ", strings.Join(parts, ", ")), stated("From ", lineNames(g, f.From())))
@@ -102,17 +112,12 @@ func tidy(w *view.Working) {
 			w.Cases[i].Rests = ""
 		}
 	}
-	for i := range w.Cases {
-		if len(w.Cases) > 1 && w.Cases[i].Of == "" {
-			w.Cases[i].Of = "the whole"
-		}
-	}
 }
 
 // doubtTable is what the readings and formulas that matter are doubted by. Those
 // doubted alike stand together.
 type doubtTable struct {
-	a     at
+	w     pageWriter
 	known map[string]bool
 	at    map[[2]string]int
 	rows  [][]view.Cell
@@ -123,7 +128,7 @@ func (d *doubtTable) add(in figures.Input) {
 		return
 	}
 	d.known[in.What] = true
-	c := d.a.spell.Into(in.Unit)
+	c := d.w.spell.Into(in.Unit)
 	u := view.Measure{Value: quantity.Plain(quantity.Digits(in.Uncertainty*c.Factor, 2)), Unit: c.Unit}.String()
 	if strings.HasPrefix(in.Unit, "cells") {
 		u = cells(quantity.Digits(in.Uncertainty, 2), in.Unit).String() // as the recipe has them
@@ -146,12 +151,46 @@ func (d *doubtTable) done() view.Table {
 }
 
 // partName is the part of an entry that a figure is about, in words.
-func (a at) partName(g *book.Gyle, of string) string {
+func (w pageWriter) partName(g *book.Gyle, of string) string {
 	var i int
 	if n, err := fmt.Sscanf(of, "packages[%d]", &i); n == 1 && err == nil && i >= 0 && i < len(g.Packages) {
-		return a.packageName(g, i)
+		if w.spell.forTerminal {
+			return cmp.Or(containerInFull(g, i), of)
+		}
+		return w.packageName(g, i)
 	}
 	return of
+}
+
+// containerInFull is a container as plain text has it: how many there are, and which of
+// several alike.
+func containerInFull(g *book.Gyle, i int) string {
+	p := g.Packages[i]
+	name, alike, nth := p.Vessel.Name, 0, 0
+	for j, other := range g.Packages {
+		if other.Vessel.Name == name {
+			alike++
+			if j <= i {
+				nth++
+			}
+		}
+	}
+	if alike > 1 && name != "" {
+		name = fmt.Sprintf("%s no. %d", name, nth)
+	}
+	if p.Count.N > 1 && name != "" {
+		name = fmt.Sprintf("%d × %s", p.Count.N, name)
+	}
+	return name
+}
+
+// placeIn is a line as whoever reads a gyle's entry finds it: by its number alone
+// where it is in that.
+func placeIn(g *book.Gyle, where journal.Where) string {
+	if where.File == g.File {
+		return "line\u00a0" + itoa(where.Line)
+	}
+	return where.Place.String()
 }
 
 // lineNames are the lines that a figure rests on: those of the entry itself by
@@ -185,12 +224,10 @@ func lineNames(g *book.Gyle, from []journal.Where) string {
 	return phrase(", ", append([]string{text}, others...)...)
 }
 
-func (a at) lacking(g *book.Gyle, m figures.Missing) view.Missing {
-	label := s2(figureLabels()[m.Figure], m.Figure)
-	if of := a.partName(g, m.Of); of != "" {
-		label += ", " + of
+func (w pageWriter) lacking(g *book.Gyle, m figures.Missing) view.Missing {
+	return view.Missing{
+		Label: cmp.Or(figureLabels()[m.Figure], m.Figure), Of: w.partName(g, m.Of), Because: m.Because, Needs: m.Needs,
 	}
-	return view.Missing{Label: label, Because: m.Because, Needs: strings.Join(m.Needs, ", ")}
 }
 
 // plusMinusOf is a figure's ±, NaN for none.

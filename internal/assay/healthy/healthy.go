@@ -5,12 +5,16 @@
 package healthy
 
 import (
+	"cmp"
 	"embed"
 	"io/fs"
+	"os"
 	"slices"
 	"sync"
 	"testing"
 	"time"
+
+	"go.yaml.in/yaml/v4"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
@@ -94,6 +98,57 @@ func Sheet(t testing.TB, entry string, day string, sets ...string) *figures.Shee
 		day = "2026-03-20"
 	}
 	return figures.Work(d.Gyle, figures.Context{Larder: j.Larder, Settings: j.Settings, Now: Clock(t, day)})
+}
+
+// Example shows a rule or a cause by an entry that raises it, and one that comes as near
+// as can be and does not.
+type Example struct {
+	Word   string   `yaml:"word"` // of a cause: what tasters found
+	In     string   `yaml:"in"`   // the entry
+	Day    string   `yaml:"day"`  // or the day and hour
+	Raises []string `yaml:"raises"`
+	Spares []string `yaml:"spares"`
+}
+
+// Raised is the sheet that raises what the example is of.
+func (e Example) Raised(t testing.TB) *figures.Sheet {
+	t.Helper()
+	return e.With(t, e.Raises...)
+}
+
+// Spared is the sheet that comes near and does not.
+func (e Example) Spared(t testing.TB) *figures.Sheet {
+	t.Helper()
+	return e.With(t, e.Spares...)
+}
+
+// With is the entry with some values changed. The word of a cause is found at the first
+// tasting, of the beer that is on tap where no entry is named.
+func (e Example) With(t testing.TB, sets ...string) *figures.Sheet {
+	t.Helper()
+	if e.Word != "" {
+		found := []string{"tastings[0].found[+]=" + e.Word}
+		if e.In != "" {
+			found = slices.Insert(found, 0, "tastings[+].when=2026-03-26")
+		}
+		sets = append(found, sets...)
+		e.In, e.Day = cmp.Or(e.In, "pouring"), cmp.Or(e.Day, "2026-03-28")
+	}
+	return Sheet(t, e.In, e.Day, sets...)
+}
+
+// Examples reads a file of examples, by what each is of.
+func Examples(t testing.TB, file string) map[string]Example {
+	t.Helper()
+	raw, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all map[string]Example
+	if err := yaml.Load(raw, &all, yaml.WithKnownFields()); err != nil {
+		t.Fatalf("%s: %s", file, err)
+	}
+	return all
 }
 
 // WithID are the notices of one finding.

@@ -91,13 +91,14 @@ type Link struct {
 
 // Place is the HTML with real addresses: root is the way to the top of the
 // site, "" or ending in a slash; own is the address of the page the body is on,
-// "" where the HTML stands on that page.
+// "" where the HTML stands on that page. They are escaped: the public address is
+// whatever the keeper of the journal wrote.
 func Place(html, root, own string) string {
 	if strings.Contains(html, Root) {
-		html = strings.ReplaceAll(html, Root, root)
+		html = strings.ReplaceAll(html, Root, escape(root))
 	}
 	if strings.Contains(html, Own) {
-		html = strings.ReplaceAll(html, Own, own)
+		html = strings.ReplaceAll(html, Own, escape(own))
 	}
 	return html
 }

@@ -71,6 +71,49 @@ func TestMarkdown(t *testing.T) {
 	}
 }
 
+// trusting is a Resolver that lets everything lead where it says.
+type trusting struct{}
+
+func (trusting) Link(destination string) Target     { return Target{Href: destination} }
+func (trusting) Picture(destination string) Picture { return Picture{Src: destination} }
+
+// TestWhatRunsIsNeverAskedFor holds the schemes that run in a reader's browser to
+// nothing, even where the Resolver would let them.
+func TestWhatRunsIsNeverAskedFor(t *testing.T) {
+	for _, scheme := range []string{"javascript", "JavaScript", "vbscript", "data", "file", "blob", "about", "view-source", "java&#9;script", "&#106;avascript"} {
+		for _, text := range []string{"[a](" + scheme + ":x)", "[a]( <" + scheme + ":x>)", "[a]\n\n[a]: " + scheme + ":x", "<" + scheme + ":x>", "![a](" + scheme + ":x)", "![a](<" + scheme + ":x>)"} {
+			for _, address := range addresses(t, Render(Story{Text: text}, trusting{}).HTML) {
+				if before, _, found := strings.Cut(address, ":"); found && !strings.ContainsAny(before, "&#;") {
+					t.Errorf("%s leads to %s", text, address)
+				}
+			}
+		}
+	}
+	for _, text := range []string{"[a](https://x.example/)", "<https://x.example/>", "![a](b.jpg)"} {
+		if got := addresses(t, Render(Story{Text: text}, trusting{}).HTML); len(got) != 1 {
+			t.Errorf("%s leads to %q", text, got)
+		}
+	}
+}
+
+// addresses is what links and pictures lead to, as a browser reads it.
+func addresses(t *testing.T, text string) []string {
+	t.Helper()
+	root, err := html.Parse(strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for n := range root.Descendants() {
+		for _, a := range n.Attr {
+			if a.Key == "href" || a.Key == "src" {
+				all = append(all, a.Val)
+			}
+		}
+	}
+	return all
+}
+
 func TestFootnotesCarryTheEntrysPrefix(t *testing.T) {
 	got := render("One[^a] and two[^a].\n\n[^a]: It *is*.").HTML
 	for _, want := range []string{`id="g14-fn:1"`, `id="g14-fnref:1"`, `id="g14-fnref1:1"`, "href=\"\x02#g14-fn:1\"", "href=\"\x02#g14-fnref:1\"", "<em>is</em>"} {

@@ -1,4 +1,7 @@
-// Package view is what templates are given: the templates' API, and all of it.
+// Package view is what templates are given, as far as it is of several pages or of
+// the terminal too. With the structs of single pages, which package site has beside
+// the functions that fill them (BoardPage, GylePage …), it is the templates' API, and
+// all of it.
 //
 // Each page template executes with a pointer to the struct whose comment names
 // it. Every address is relative to the page; every number is text with its
@@ -43,6 +46,9 @@ type Frame struct {
 	Image      string      // the public address of its picture
 	LinkedData template.JS // what it is, as JSON-LD in the vocabulary of schema.org; "" where the journal has no address
 }
+
+// Top is the frame of a page that has it.
+func (f *Frame) Top() *Frame { return f }
 
 // NavLink is one link of the navigation; Here marks the part the page is in.
 type NavLink struct {
@@ -92,12 +98,6 @@ type Story struct {
 	Picture template.HTML
 }
 
-// Dated is what happens on one day, or at one moment.
-type Dated struct {
-	When string
-	What []Link
-}
-
 // String is the measure as text, its parts held together.
 func (m Measure) String() string {
 	text := m.Value
@@ -117,4 +117,26 @@ func (m Measure) String() string {
 		text += ", at\u00a0least\u00a0" + m.AtLeast
 	}
 	return text
+}
+
+// GyleRow is a gyle in a list. The Sort fields are plain numbers for scripts.
+type GyleRow struct {
+	Number                  string
+	Beer                    Link
+	Style                   Link
+	Brewed, BrewedSort      string
+	Stage                   string
+	Line                    string // where it stands, in a few words
+	OG, FG, ABV, Bitterness Measure
+	OGSort, FGSort, ABVSort string
+	BitternessSort          string
+	Colour                  Measure
+	ColourSort              string
+	Shade                   string // class that gives the beer's colour
+	Pints                   string
+	Tags                    []Link
+	Yeasts                  string // their names, with | between them
+	Summary                 string
+	Worst                   string // the gravest severity of its warnings, "" for none
+	Draft                   bool
 }

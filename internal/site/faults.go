@@ -3,8 +3,33 @@ package site
 import (
 	"fmt"
 	"html"
+	"net/url"
 	"strings"
+
+	"gylebook/internal/site/view"
 )
+
+// NotFoundPage is 404.html, served for any address at which there is nothing.
+type NotFoundPage struct{ view.Frame }
+
+var _ = declare(pagesOf[*Site, NotFoundPage]{
+	path: notFoundPath, template: "404.html", unlisted: true,
+	fill: func(_ pageWriter, v *NotFoundPage, _ *Site) { v.Title = "Nothing here" },
+})
+
+const notFoundPath = "404.html"
+
+// rootAnywhere is the way to the top of the site from an address at any depth: the
+// path of the public address, where there is one.
+func (s *Site) rootAnywhere() string {
+	if s.options.Live {
+		return "/"
+	}
+	if u, err := url.Parse(s.address()); err == nil && u.Host != "" {
+		return u.EscapedPath()
+	}
+	return ""
+}
 
 // guarded is a page that a fault of ours costs no more than itself: an HTML page
 // that cannot be made says so, and the rest of the site stands. Any other file

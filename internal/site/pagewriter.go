@@ -12,18 +12,22 @@ import (
 
 // at is a page under construction: the site, and where the page is. All
 // addresses that a view holds are made by its methods.
-type at struct {
+type pageWriter struct {
 	*Site
 	path string // of the page
 	root string // the way to the top of the site
 }
 
-func (s *Site) at(path string) at {
-	return at{Site: s, path: path, root: strings.Repeat("../", strings.Count(path, "/"))}
+func (s *Site) pageAt(path string) pageWriter {
+	w := pageWriter{Site: s, path: path, root: strings.Repeat("../", strings.Count(path, "/"))}
+	if path == notFoundPath {
+		w.root = s.rootAnywhere()
+	}
+	return w
 }
 
 // to is the address of a path of the site.
-func (a at) to(path string) string { return a.root + escapePath(path) }
+func (w pageWriter) to(path string) string { return w.root + escapePath(path) }
 
 // escapePath is a path as an address. Folders and files of ours are plain ASCII
 // and stay as they are.
@@ -46,22 +50,6 @@ func escapePath(path string) string {
 	return strings.Join(parts, "/")
 }
 
-func gylePath(g *book.Gyle) string       { return "gyles/" + g.Slug + "/index.html" }
-func familyPath(f *book.Family) string   { return "families/" + f.Slug + "/index.html" }
-func tagPath(t *book.Group) string       { return "tags/" + t.Slug + "/index.html" }
-func yearPath(y *book.Group) string      { return "years/" + y.Slug + "/index.html" }
-func notePath(n *noteEntry) string       { return "notes/" + n.slug + "/index.html" }
-func subjectPath(s *book.Subject) string { return subjectFolder(s.Kind) + "/" + s.Slug + "/index.html" }
-
-// subjectFolder is the folder of a kind of card.
-func subjectFolder(kind string) string {
-	switch kind {
-	case "style", "vessel", "taster":
-		return kind + "s"
-	}
-	return "larder/" + kind
-}
-
 // beer is the name of a gyle, or its number where it has none.
 func beer(g *book.Gyle) string {
 	if g.Beer.Text != "" {
@@ -71,26 +59,26 @@ func beer(g *book.Gyle) string {
 }
 
 // gyle is a link to a gyle, nil and drafts giving none.
-func (a at) gyle(g *book.Gyle) view.Link {
-	if !a.published(g) {
+func (w pageWriter) gyle(g *book.Gyle) view.Link {
+	if !w.published(g) {
 		return view.Link{}
 	}
-	return view.Link{Text: beer(g), Href: a.to(gylePath(g))}
+	return view.Link{Text: beer(g), Href: w.to(gylePath(g))}
 }
 
 // numbered is the same with the gyle's number before it.
-func (a at) numbered(g *book.Gyle) view.Link {
-	link := a.gyle(g)
+func (w pageWriter) numbered(g *book.Gyle) view.Link {
+	link := w.gyle(g)
 	if link.Href != "" {
 		link.Text = "Gyle " + g.Slug + ", " + link.Text
 	}
 	return link
 }
 
-func (a at) numberedAll(gyles []*book.Gyle) []view.Link {
+func (w pageWriter) numberedAll(gyles []*book.Gyle) []view.Link {
 	var links []view.Link
 	for _, g := range gyles {
-		if link := a.numbered(g); link.Href != "" {
+		if link := w.numbered(g); link.Href != "" {
 			links = append(links, link)
 		}
 	}
@@ -98,33 +86,33 @@ func (a at) numberedAll(gyles []*book.Gyle) []view.Link {
 }
 
 // subject is a link to a thing's page, only its name where it has none.
-func (a at) subject(s *book.Subject) view.Link {
+func (w pageWriter) subject(s *book.Subject) view.Link {
 	if s == nil {
 		return view.Link{}
 	}
-	if !a.shown(s) {
+	if !w.shown(s) {
 		return view.Link{Text: s.Name}
 	}
-	return view.Link{Text: s.Name, Href: a.to(subjectPath(s))}
+	return view.Link{Text: s.Name, Href: w.to(subjectPath(s))}
 }
 
 // named is a link to what a name in an entry refers to.
-func (a at) named(kind string, name journal.Name) view.Link {
+func (w pageWriter) named(kind string, name journal.Name) view.Link {
 	if name.Name == "" {
 		return view.Link{}
 	}
-	link := a.subject(a.book.Subject(kind, name.Name))
+	link := w.subject(w.book.Subject(kind, name.Name))
 	link.Text = name.Name
 	return link
 }
 
 // placed is rendered Markdown with this page's addresses in it.
-func (a at) placed(html, homePath string) string {
+func (w pageWriter) placed(html, homePath string) string {
 	own := ""
-	if homePath != a.path {
-		own = a.to(homePath)
+	if homePath != w.path {
+		own = w.to(homePath)
 	}
-	return markdown.Place(html, a.root, own)
+	return markdown.Place(html, w.root, own)
 }
 
 // published gyles of a list.
