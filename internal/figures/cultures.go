@@ -127,7 +127,7 @@ func (b *bench) yeastKnown() bool {
 // cider, mead and wine.
 func (b *bench) simpleShare() Estimate[q.Number] {
 	return b.memoSimple.once(func() Estimate[q.Number] {
-		simple := b.potential(b.plainSugar)
+		simple := b.potential(func(g *journal.Grain) bool { return b.plainSugar(g) && !b.joinedLate(g) })
 		if !b.malty() {
 			if b.fruity() || simple.known && simple.Value > 0 {
 				return exactly(q.Number(1))
@@ -154,6 +154,16 @@ func (b *bench) plainSugar(g *journal.Grain) bool {
 		return g.Sugar.Name != ""
 	}
 	return card.Sugar.Fermentable.Value >= rightOut
+}
+
+// joinedLate tells whether a line of the grist went into the beer after its last
+// gravity, so that neither that gravity nor the original one knows of it.
+func (b *bench) joinedLate(g *journal.Grain) bool {
+	if !b.joined(g) {
+		return false
+	}
+	at, _ := b.entered(addition{when: g.When})
+	return b.afterLastGravity(at)
 }
 
 // rightOut is the fermentable share, in %, from which a sugar counts as one that

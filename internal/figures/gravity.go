@@ -262,7 +262,7 @@ func (b *bench) unfermentable() Estimate[q.Number] {
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
 		card := b.cardOfGrain(g)
-		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable {
+		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable || b.joinedLate(g) {
 			continue
 		}
 		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
