@@ -163,10 +163,11 @@ func (a ablation) afterwards(key string, f Figure, without *Sheet) string {
 // two that were apart.
 const doubled = 0.01
 
-// stillThere holds what a figure that stayed must be: no surer by having lost a
-// reading, unless another reading took over. A figure at the floor of
-// nothing, such as the pressure in a slack bag, may be surer of it for having
-// come farther below.
+// stillThere holds what a figure that stayed must be: no surer by having lost a reading
+// that it rested on, nor another value without being less sure, unless another reading
+// took over, or what was taken away was no reading but something done to the beer. A
+// figure at the floor of nothing, such as the pressure in a slack bag, may be surer of it
+// for having come farther below; but it is never nothing for want of knowing.
 func stillThere(key string, before, after Figure) string {
 	for _, w := range after.From() {
 		if w.Key == key {
@@ -175,10 +176,42 @@ func stillThere(key string, before, after Figure) string {
 	}
 	tookOver := slices.ContainsFunc(after.From(), func(w journal.Where) bool { return !slices.Contains(before.From(), w) })
 	rested := slices.ContainsFunc(before.From(), func(w journal.Where) bool { return under(w.Key, key) })
-	if rested && !tookOver && before.Value != 0 && near(before.Value, after.Value, 1e-9) && after.PlusMinus < before.PlusMinus*(1-doubled) {
+	surer := after.PlusMinus < before.PlusMinus*(1-doubled)
+	switch {
+	case !rested || tookOver || tellsOfDeedOrPlace(key) || after.Unit == dateUnit || after.Cut:
+	case after.Value == 0 && after.PlusMinus == 0 && before.Value != 0 && !after.HasUpper() && !neverNeeded[after.ID]:
+		return fmt.Sprintf("is exactly nothing without it, before %g ± %g", before.Value, before.PlusMinus)
+	case before.Value != 0 && near(before.Value, after.Value, 1e-9) && surer:
 		return fmt.Sprintf("is surer without it: ± %g, before ± %g", after.PlusMinus, before.PlusMinus)
+	case neverNeeded[after.ID] && after.Value == 0:
+	case math.Abs(after.Value-before.Value) > after.PlusMinus+rounding && after.PlusMinus <= before.PlusMinus*(1+doubled):
+		return fmt.Sprintf("moves and is no less sure: %g ± %g, before %g ± %g", after.Value, after.PlusMinus, before.Value, before.PlusMinus)
+	case before.HasUpper() && after.Upper < before.Upper-rounding && near(before.Value, after.Value, 1e-9):
+		return fmt.Sprintf("has a lower bound without it: %g, before %g", after.UpperBound(), before.UpperBound())
 	}
 	return ""
+}
+
+// deeds are the keys that say what was done to the beer, or put into it: without one the
+// entry tells of another beer, and not less of the same. Their own numbers are readings.
+var deeds = []string{
+	"priming", "added", "grist", "hops", "liquor.salts", "liquor.acids", "yeast", "done", "packages", "poured",
+	"mash", "mash.rests", "fermenter", "fermenter.topped_up", "drawn_from",
+}
+
+// places say where the beer stands: without one, those that are named stand alone.
+var places = []string{"conditioned", "cellared", "served"}
+
+// neverNeeded are exactly nothing where it is sure that none is wanted: no sugar for a
+// beer that may have all of its fall ahead, no liquor for a wort far weaker than its aim.
+var neverNeeded = map[string]bool{kindPrimingSugar.ID: true, kindLiquorBack.ID: true, kindBoilOn.ID: true}
+
+func tellsOfDeedOrPlace(key string) bool {
+	deed := slices.ContainsFunc(deeds, func(deed string) bool {
+		rest, ok := strings.CutPrefix(key, deed)
+		return ok && !strings.Contains(rest, ".") && (rest == "" || rest[0] == '[')
+	})
+	return deed || slices.ContainsFunc(places, func(place string) bool { return under(key, place) })
 }
 
 // under tells whether a key is another, or lies below it.

@@ -13,11 +13,10 @@ import (
 
 // Where the test entries are. All of them are invented.
 const (
-	byHand   = "../../testdata/gyles-by-hand"
-	demo     = "../../journal"
-	every    = "../../testdata/journal/every-key.md"
-	figured  = "../../testdata/figures"
-	accounts = "../../testdata/accounts-by-hand"
+	byHand  = "../../testdata/gyles-by-hand"
+	demo    = "../../journal"
+	every   = "../../testdata/journal/every-key.md"
+	figured = "../../testdata/figures"
 )
 
 // longAfter is a clock at which nothing in a test entry is still to come.

@@ -55,8 +55,8 @@ func gravities(b *bench) {
 			f.Provisional = !b.standing().AtLeast()
 			f.Note = b.loggedNote(b.fg())
 		}
-		if f := add(b, kindNow, "", b.gravityNow(), sym("PG", b.gravityNow(), "")); f != nil {
-			f.Note = b.loggedNote(b.gravityNow())
+		if f := add(b, kindNow, "", b.gravityTold(), sym("PG", b.gravityTold(), "")); f != nil {
+			f.Note = b.loggedNote(b.gravityTold())
 		}
 	}
 	attenuation := from2(b, brewing.ApparentAttenuation, b.ogToFerment(), b.expectedFG())
@@ -196,6 +196,18 @@ func (b *bench) gravityNow() Estimate[q.Gravity] {
 		return first(b.fg(), b.og())
 	}
 	return last.Gravity
+}
+
+// gravityTold is the same, but not the original one once it has worked for a day: then
+// nobody knows.
+func (b *bench) gravityTold() Estimate[q.Gravity] {
+	const aDay = 24 * time.Hour
+	all := byTime(b.gravityReadings(), b.sightings())
+	unread := len(all) == 0 || !all[len(all)-1].When.After(b.pitchedAt())
+	if unread && !b.fg().known && b.Now.Sub(b.pitchedAt()) > aDay {
+		return missing[q.Gravity]("readings[+].gravity")
+	}
+	return b.gravityNow()
 }
 
 // lastReading is the last reading by hand that can be, nil for none.
