@@ -12,6 +12,7 @@ type bench struct {
 	numbers numbers // of the inputs
 	arena   arena
 	trial   point // of the formula that is being tried
+	many    manyTrying
 	// astray is how far an input is off in one trial of a Monte Carlo test, nil
 	// outside of one.
 	astray func(Input) float64

@@ -17,7 +17,8 @@ func (b *bench) evaluateMany(f manyfold, args []argument, numbers int) ([]argume
 	if lack := lackOf(args); lack != nil {
 		return nil, lack
 	}
-	t := newManyTrying(f, args, numbers)
+	t := &b.many
+	t.prepare(f, args, numbers)
 	if err := f(t.x, t.values); err != nil {
 		return nil, &Lack{Because: err.Error()}
 	}
@@ -57,18 +58,17 @@ type manyTrying struct {
 	sloped         []bool
 }
 
-func newManyTrying(f manyfold, args []argument, numbers int) *manyTrying {
+// prepare makes it ready for a formula, in the room that the last one had.
+func (t *manyTrying) prepare(f manyfold, args []argument, numbers int) {
 	most := 0
 	for i := range args {
 		most += len(args[i].shares)
 	}
-	plain := make([]float64, 3*numbers+len(args))
-	shares := make([]share, numbers*(most+len(args)))
-	t := &manyTrying{
-		f: f, args: args, values: plain[:numbers], up: plain[numbers : 2*numbers], down: plain[2*numbers : 3*numbers],
-		x: plain[3*numbers:], moves: make([]moved, 0, most), sloped: make([]bool, len(args)),
-		shares: shares[:numbers*most], slopes: shares[numbers*most:],
-	}
+	t.f, t.args, t.inputs, t.moves = f, args, 0, t.moves[:0]
+	t.values, t.up, t.down = roomFor(t.values, numbers), roomFor(t.up, numbers), roomFor(t.down, numbers)
+	t.x, t.sloped = roomFor(t.x, len(args)), roomFor(t.sloped, len(args))
+	clear(t.sloped)
+	t.shares, t.slopes = roomFor(t.shares, numbers*most), roomFor(t.slopes, numbers*len(args))
 	for i := range args {
 		t.x[i] = args[i].value
 		if args[i].u == 0 {
@@ -83,7 +83,14 @@ func newManyTrying(f manyfold, args []argument, numbers int) *manyTrying {
 	slices.SortFunc(t.moves, func(a, c moved) int {
 		return cmp.Or(cmp.Compare(a.input, c.input), cmp.Compare(a.argument, c.argument))
 	})
-	return t
+}
+
+// roomFor is a list of so many, in the room of an old one where that is enough.
+func roomFor[T any](old []T, n int) []T {
+	if n <= cap(old) {
+		return old[:n]
+	}
+	return make([]T, n, 2*n)
 }
 
 // tryAll tries every input.

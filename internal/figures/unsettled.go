@@ -72,7 +72,7 @@ func (b *bench) lowestOf() Lowest {
 func (b *bench) gaugesChecked() []GaugeCheck {
 	var all []GaugeCheck
 	for _, c := range b.containers {
-		posts := b.postings(c)
+		posts := b.reckon(c).likely.posts
 		for i := range posts {
 			if posts[i].what != gauging {
 				continue

@@ -2,7 +2,6 @@ package figures
 
 import (
 	"reflect"
-	"strings"
 	"sync"
 
 	"gylebook/internal/journal"
@@ -12,7 +11,8 @@ import (
 // impossibles reports every quantity of the entry that cannot be true, whether or not
 // any figure asks for it: a pH of 43, an aim of 1041.
 func impossibles(b *bench) {
-	b.reportWild(reflect.ValueOf(b.Gyle).Elem())
+	entry := reflect.ValueOf(b.Gyle).Elem()
+	b.reportWild(entry, planOf(entry.Type()))
 }
 
 // measured is a quantity of an entry, of whatever kind.
@@ -20,54 +20,72 @@ type measured interface {
 	Measured() (value float64, kind *quantity.Kind, unit string, where journal.Where)
 }
 
-// fields are the fields of a type in which quantities may stand: by their index.
-var fields sync.Map // of reflect.Type to []int
-
 var measuredType = reflect.TypeFor[measured]()
 
-// reportWild goes through a part of the entry.
-func (b *bench) reportWild(part reflect.Value) {
-	switch part.Kind() {
-	case reflect.Slice:
-		for i := range part.Len() {
-			b.reportWild(part.Index(i))
-		}
-	case reflect.Struct:
-		if part.Type().Implements(measuredType) {
-			b.judge(part.Interface().(measured))
-			return
-		}
-		for _, i := range fieldsOf(part.Type()) {
-			b.reportWild(part.Field(i))
-		}
-	}
+// plan is where quantities stand in a value of a type: the value is one itself, each of
+// its items has some, or some of its fields do. The nil plan has none.
+type plan struct {
+	measured bool
+	items    *plan
+	fields   []plannedField
 }
 
-// fieldsOf are the indices of the fields that a quantity may stand in or below.
-func fieldsOf(t reflect.Type) []int {
-	if known, ok := fields.Load(t); ok {
-		return known.([]int)
-	}
-	var all []int
-	for i := range t.NumField() {
-		if f := t.Field(i); f.IsExported() && holdsQuantities(f.Type) {
-			all = append(all, i)
-		}
-	}
-	fields.Store(t, all)
-	return all
+type plannedField struct {
+	index int
+	plan  *plan
 }
 
-// holdsQuantities tells whether a quantity may stand in a value of a type. Pointers
-// lead out of the entry.
-func holdsQuantities(t reflect.Type) bool {
+// plans are those that were made, by type: a gyle has hundreds of fields.
+var plans sync.Map // of reflect.Type to *plan
+
+func planOf(t reflect.Type) *plan {
+	if made, ok := plans.Load(t); ok {
+		return made.(*plan)
+	}
+	p := makePlan(t)
+	plans.Store(t, p)
+	return p
+}
+
+// makePlan looks into structs and lists. Pointers lead out of the entry.
+func makePlan(t reflect.Type) *plan {
 	switch t.Kind() {
 	case reflect.Slice:
-		return holdsQuantities(t.Elem())
+		if items := planOf(t.Elem()); items != nil {
+			return &plan{items: items}
+		}
 	case reflect.Struct:
-		return t.Implements(measuredType) || len(fieldsOf(t)) > 0
+		if t.Implements(measuredType) {
+			return &plan{measured: true}
+		}
+		var fields []plannedField
+		for i := range t.NumField() {
+			if f := t.Field(i); f.IsExported() {
+				if p := planOf(f.Type); p != nil {
+					fields = append(fields, plannedField{i, p})
+				}
+			}
+		}
+		if len(fields) > 0 {
+			return &plan{fields: fields}
+		}
 	}
-	return false
+	return nil
+}
+
+// reportWild goes through a part of the entry.
+func (b *bench) reportWild(part reflect.Value, p *plan) {
+	switch {
+	case p.measured:
+		b.judge(part.Addr().Interface().(measured))
+	case p.items != nil:
+		for i := range part.Len() {
+			b.reportWild(part.Index(i), p.items)
+		}
+	}
+	for _, f := range p.fields {
+		b.reportWild(part.Field(f.index), f.plan)
+	}
 }
 
 func (b *bench) judge(m measured) {
@@ -75,16 +93,9 @@ func (b *bench) judge(m measured) {
 	if !where.Written() || kind == nil {
 		return
 	}
-	limit := limitsOf(kind)
-	if strings.HasSuffix(where.Key, "room") {
-		limit = roomLimits // the air of a room, not beer
-	}
-	if !limit.hold(value) {
+	if limit := limitsOf(kind); !limit.hold(value) {
 		b.reportImpossible(Impossible{
 			Where: where, Kind: kind, Found: typedIn(value, kind, unit), Limit: limit.say(kind), Guess: guessOf(value, kind, unit),
 		})
 	}
 }
-
-// roomLimits are what the room that a vessel stands in may hold, in litres.
-var roomLimits = limits{100, 1e7}
