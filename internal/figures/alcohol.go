@@ -113,7 +113,7 @@ func (b *bench) conditioned(qualify func(*Figure)) {
 			b.strength(c.Key, c.Index, b.primingOf(c), qualify)
 		}
 	}
-	units := from1(b, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, first(conditioned, b.abv()))
+	units := from1(b, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, conditioned)
 	qualify(add(b, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
 }
 

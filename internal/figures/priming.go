@@ -98,25 +98,29 @@ func firstName(names ...string) string {
 }
 
 // What a brewer weighs who says neither how much nor for which aim, in g/L (common
-// practice, no source): 2 to 8.
+// practice, no source): 2 to 8. Who names an aim has weighed for it to about a third.
 const (
 	unsaidPriming    = 5.0
 	unsaidPrimingOff = 3.0
+	leastPriming     = 2.0
+	weighedForAim    = 0.3
 )
 
-// primedForAim is a priming whose weight nobody wrote: what the aim asks for, else
-// what is usual.
+// primedForAim is a priming whose weight nobody wrote: about what the aim asks for, else
+// what is usual. It is no less than anybody primes with, since some was put in; how much,
+// nobody says, and that is a doubt of its own.
 func (b *bench) primedForAim(out primed) primed {
-	if b.Gyle.Aim.Condition.Written() {
-		out.sugar = b.sugarForAim(out.yield, out.volume)
+	rate, off := unsaidPriming, unsaidPrimingOff
+	reason := "its weight is not written: taken as 2 to 8 g/L (common practice, no source)"
+	if aimed := b.sugarForAim(out.yield, out.volume); aimed.known && out.volume.Value > 0 {
+		rate = max(aimed.Value.Grams()/out.volume.Value.Litres(), leastPriming)
+		off = max(weighedForAim*rate, 1)
+		reason = "its weight is not written: taken as what the aim asks for, to a third (common practice, no source)"
 	}
-	if !out.sugar.known {
-		usual := customary(b, q.Number(unsaidPriming), unsaidPrimingOff, "g/L", "the priming sugar",
-			"its weight is not written: taken as 2 to 8 g/L (common practice, no source)")
-		out.sugar = from2(b, func(g q.Number, v q.Volume) (q.Mass, error) {
-			return q.Mass(float64(g) * v.Litres()), nil
-		}, usual, out.volume)
-	}
+	usual := customary(b, q.Number(rate), off, "g/L", "the priming sugar", reason)
+	out.sugar = from2(b, func(g q.Number, v q.Volume) (q.Mass, error) {
+		return q.Mass(float64(max(g, 0)) * v.Litres()), nil
+	}, usual, out.volume)
 	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, out.volume)
 	return out
 }
