@@ -19,7 +19,7 @@ const module = "gylebook/"
 // floors lists the packages from the ground up. A package may use any on a floor
 // below its own, none beside it and none above.
 var floors = [][]string{
-	{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "templates"},
+	{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "internal/store", "internal/parallel", "templates"},
 	{"internal/brewing", "internal/journal"},
 	{"internal/figures", "internal/scribe"},
 	{"internal/assay"},
@@ -34,7 +34,7 @@ var floors = [][]string{
 
 // leansOnNothing are packages that use no other of ours at all, whatever the
 // floors allow.
-var leansOnNothing = []string{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "templates"}
+var leansOnNothing = []string{"internal/quantity", "internal/notice", "internal/tasting", "internal/chart", "internal/publish", "internal/store", "internal/parallel", "templates"}
 
 // floorOf is the floor of a package; a package inside another, such as
 // internal/site/markdown, stands on the same one and may be used by its parent.

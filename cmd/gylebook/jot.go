@@ -11,6 +11,7 @@ import (
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
 	"gylebook/internal/scribe"
+	"gylebook/internal/store"
 )
 
 type jotCommand struct {
@@ -125,8 +126,9 @@ func (j *jotCommand) print(c *call, o *opened, e *scribe.Edit, now time.Time) {
 	for _, remark := range e.Remarks {
 		out.indented("  ", remark)
 	}
-	before := book.Open(o.With(o.asWritten(e.File, e.Before)), now)
-	after := book.Reopen(before, o.With(o.asWritten(e.File, e.After)), now)
+	kept := store.New(nil) // the other gyles are the same before and after
+	before := book.OpenWith(kept, o.With(o.asWritten(e.File, e.Before)), now)
+	after := book.OpenWith(kept, o.With(o.asWritten(e.File, e.After)), now)
 	printOutcome(out, o, e.File, before, after)
 }
 

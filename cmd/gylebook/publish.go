@@ -13,6 +13,7 @@ import (
 	"gylebook/internal/notice"
 	"gylebook/internal/publish"
 	"gylebook/internal/site"
+	"gylebook/internal/store"
 )
 
 type publishCommand struct {
@@ -101,7 +102,7 @@ func (c *call) build(o *opened, b *book.Book, drafts bool) (*site.Site, error) {
 	if err != nil {
 		return nil, err
 	}
-	s, err := site.Build(b, site.Options{Templates: templates, Version: version(), Live: drafts, Files: o.files, Photos: site.KeptPhotos()})
+	s, err := site.Build(b, site.Options{Templates: templates, Version: version(), Live: drafts, Files: o.files, Store: store.New(store.UserFolder())})
 	if err != nil {
 		return nil, fmt.Errorf("building the site: %w", err)
 	}

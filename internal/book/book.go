@@ -24,17 +24,15 @@
 //
 // # One book after another
 //
-// While a journal is being written, Reopen makes the next book of the last one.
-// A gyle is worked out again only if something that it was worked out from is
-// another: its front matter, a card that it asked for, the settings, its clock,
-// its past, a gyle that it was drawn from. Where a save leaves every gyle at its
-// place, and leaves numbers, lineage and names as they were, the new book has the
-// very gyles of the last but for those that come out otherwise (former.go). Each of
-// these is compared, none is guessed, so that a book reopened is the book opened
-// afresh. A story is no part
-// of a book: a book whose stories alone changed is the last one with another
-// journal, and pages read a story from Journal.Document, never from a Gyle or a
-// Card, whose body may be that of an earlier version.
+// While a journal is being written, each save makes a new book (OpenWith). What is dear
+// is kept in a store, each thing under a key that is a hash of all that it is worked out
+// from: what an entry says under its front matter; what it teaches and how it comes out
+// under that, its clock, its past, the gyles that it was drawn from and what others drew
+// from it. The cards that it asked for are asked for again. Everything else, all links
+// among them, is made anew. So a book made with a store is the book made without.
+//
+// A story is in no key, and pages read it from Journal.Document, never from a Gyle or
+// a Card, whose body may be that of an earlier version.
 //
 // # Whose findings
 //
@@ -71,33 +69,23 @@ type Book struct {
 	// cards and notes; the gravest first.
 	Notices []notice.Notice
 
-	register
-	turns    []int // in the order of brewing, by the place among the journal's gyles
-	drawing  drawing
-	misread  map[int][]notice.Notice // by turn: what of a gyle's files could not be read
-	subjects map[called]*Subject
-	tally    *tally
-	spoken   *spellings // shared by a book and those reopened from it
+	brewed []*Gyle // in the order of brewing
+	// mashed are those of them that begin as wort, and need no other gyle; drawn those
+	// drawn from others, each after its own sources; taken is what others say that they
+	// drew from each.
+	mashed, drawn []*Gyle
+	taken         map[*Gyle][]journal.Drawn
 
-	frame      *frame   // shared by books abreast
-	binding    *binding // shared by books that differ in stories alone
+	numbers  map[int]*Gyle
+	files    map[string]*Gyle
+	subjects map[called]*Subject
+	misread  map[*Gyle][]notice.Notice // what of a gyle's files could not be read
+
 	trends     func() Trends
 	calendar   func() []Event
 	nextMoment func() time.Time
 	uses       func() map[*Subject][]Use
 }
-
-// binding is what was linked in one go; frame is what is the same in books abreast:
-// see former.
-type (
-	binding struct{ _ byte }
-	frame   struct{ _ byte }
-)
-
-// Abreast tells that another book has the same clock, settings, cards, subjects and
-// gyles, by number, file, folder, beer and lineage. A gyle that is not one and the
-// same in both came out otherwise, or leads to one that did.
-func (b *Book) Abreast(other *Book) bool { return b.frame == other.frame }
 
 // Trends are worked out when first asked for.
 func (b *Book) Trends() Trends { return b.trends() }
@@ -128,12 +116,11 @@ type Gyle struct {
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
 
-	filed   int   // the place among the journal's gyles
-	turn    int   // in the order of brewing
-	gist    *gist // what the entry alone says
-	tally   *tally
-	taught  *teaching // nil for one that was drawn from others
-	settled *settled
+	turn   int         // in the order of brewing
+	today  span        // the places of all gyles of its day
+	entry  *entry      // what the entry alone says
+	named  []*Subject  // what the entry's names mean, one for one
+	worked *workedGyle // nil in a book as published
 }
 
 // Subject is something with a page of its own: an ingredient, a vessel, an
@@ -175,20 +162,10 @@ type Group struct {
 
 // Gyle is the gyle of a number, or else the one that formerly had it; nil for
 // none. Of two with one number it is the one whose file comes first.
-func (b *Book) Gyle(number int) *Gyle {
-	if turn, is := b.numbers[number]; is {
-		return b.at(turn)
-	}
-	return nil
-}
+func (b *Book) Gyle(number int) *Gyle { return b.numbers[number] }
 
 // GyleIn is the gyle of a file, by its path in the journal; nil for none.
-func (b *Book) GyleIn(file string) *Gyle {
-	if turn, is := b.files[file]; is {
-		return b.at(turn)
-	}
-	return nil
-}
+func (b *Book) GyleIn(file string) *Gyle { return b.files[file] }
 
 // Subject is the subject that a name of a kind of card refers to, by any of
 // its spellings; nil for one that no gyle uses and no card of the brewer's

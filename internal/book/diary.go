@@ -137,8 +137,8 @@ func (d *diary) reckoned() {
 			continue
 		}
 		name := ""
-		if i, ok := d.packageOf(f.Of); ok {
-			if d.emptied(i) {
+		if i, ok := containerOf(s, f.Of); ok {
+			if emptied(s, i, d.b.Now) {
 				continue
 			}
 			name = d.container(i)
@@ -157,9 +157,9 @@ func (d *diary) reckoned() {
 	}
 }
 
-// packageOf is the container that a figure is about.
-func (d *diary) packageOf(of string) (index int, ok bool) {
-	for _, c := range d.g.Sheet.Containers() {
+// containerOf is the container that a figure is about.
+func containerOf(s *figures.Sheet, of string) (index int, ok bool) {
+	for _, c := range s.Containers() {
 		if c.Key == of {
 			return c.Index, true
 		}
@@ -167,7 +167,8 @@ func (d *diary) packageOf(of string) (index int, ok bool) {
 	return 0, false
 }
 
-func (d *diary) emptied(i int) bool {
-	m := d.g.Sheet.Emptied(d.g.Sheet.Containers()[i])
-	return m.Written() && !m.Time.After(d.b.Now)
+// emptied tells that there was nothing left in a container.
+func emptied(s *figures.Sheet, i int, now time.Time) bool {
+	m := s.Emptied(s.Containers()[i])
+	return m.Written() && !m.Time.After(now)
 }

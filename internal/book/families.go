@@ -2,98 +2,61 @@ package book
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
+
+	"gylebook/internal/journal"
 )
 
 // linkLineage sets who follows and who was drawn from whom, and the families.
 func (b *Book) linkLineage() {
-	gyles := b.inTurn()
-	one := make([]int, len(gyles)) // each leads to at most one: one piece of memory
-	graph := make(leads, len(gyles))
-	for i, g := range gyles {
+	one := make([]int, len(b.brewed)) // each leads to at most one: one piece of memory
+	graph := make(leads, len(b.brewed))
+	for i, g := range b.brewed {
 		if to := b.followed(g); to != nil {
 			one[i] = to.turn
 			graph[i] = one[i : i+1]
 		}
 	}
 	_, rings := graph.untangled()
-	for i, g := range gyles {
+	for i, g := range b.brewed {
 		g.revisionRing = rings[i]
 		for _, to := range graph[i] {
 			if !rings.same(i, to) {
-				g.Follows = gyles[to]
-				gyles[to].Revised = append(gyles[to].Revised, g)
+				g.Follows = b.brewed[to]
+				g.Follows.Revised = append(g.Follows.Revised, g)
 			}
 		}
 		b.linkDrawn(g)
 	}
-	b.Families = familiesOf(gyles, graph)
-	b.orderDrawn(gyles)
+	b.Families = familiesOf(b.brewed, graph)
+	b.orderDrawn()
 }
 
-// sameLineage tells that two gyles of one place come from the same gyles and would
-// give a family the same name.
-func sameLineage(a, b *Gyle) bool {
-	return sameNumber(a.Gyle.Follows, b.Gyle.Follows) && a.Beer.Text == b.Beer.Text && reflect.DeepEqual(a.DrawnFrom, b.DrawnFrom)
-}
-
-// relink makes what leads to a gyle that was made anew lead to the new one, in a
-// book abreast of the last: all that hang together with it are made anew too, and
-// their families.
-func (b *Book) relink(f *former) {
-	turns := b.renewed(f)
-	families := map[*Family]*Family{} // by those of the last book
-	reach := func(relatives []*Gyle) {
-		for _, g := range relatives {
-			if b.at(g.turn) == g {
-				b.own(g.turn, f)
-				turns = append(turns, g.turn)
+// orderDrawn finds the order in which gyles drawn from others can be worked out.
+func (b *Book) orderDrawn() {
+	graph := make(leads, len(b.brewed))
+	b.taken = map[*Gyle][]journal.Drawn{}
+	for turn, g := range b.brewed {
+		if len(g.DrawnFrom) == 0 {
+			b.mashed = append(b.mashed, g)
+		}
+		for _, part := range g.DrawnFrom {
+			if from := b.other(part.Gyle); from != nil {
+				graph[turn] = append(graph[turn], from.turn)
+				b.taken[from] = append(b.taken[from], part)
 			}
 		}
 	}
-	for i := 0; i < len(turns); i++ {
-		old := f.book.at(turns[i])
-		reach(old.Drawn)
-		reach(old.Parted)
-		if old.Family != nil && families[old.Family] == nil { // those who follow each other are of one family
-			families[old.Family] = &Family{Name: old.Family.Name, Slug: old.Family.Slug}
-			reach(old.Family.Gyles)
+	if len(b.mashed) == len(b.brewed) {
+		return
+	}
+	order, rings := graph.untangled()
+	for _, turn := range order {
+		g := b.brewed[turn]
+		if g.drawnRing = rings[turn]; len(g.DrawnFrom) > 0 {
+			b.drawn = append(b.drawn, g)
 		}
 	}
-	for old, now := range families {
-		now.Gyles = b.mine(old.Gyles)
-	}
-	for _, turn := range turns {
-		g := b.at(turn)
-		if g.Follows != nil {
-			g.Follows = b.at(g.Follows.turn)
-		}
-		g.Revised, g.Drawn, g.Parted = b.mine(g.Revised), b.mine(g.Drawn), b.mine(g.Parted)
-		if g.Family != nil {
-			g.Family = families[g.Family]
-		}
-	}
-	if len(families) > 0 {
-		b.Families = slices.Clone(b.Families)
-		for i, old := range b.Families {
-			if now := families[old]; now != nil {
-				b.Families[i] = now
-			}
-		}
-	}
-}
-
-// mine are the book's own gyles at the places of these; nil of none.
-func (b *Book) mine(others []*Gyle) []*Gyle {
-	if len(others) == 0 {
-		return nil
-	}
-	own := make([]*Gyle, len(others))
-	for i, g := range others {
-		own[i] = b.at(g.turn)
-	}
-	return own
 }
 
 // followed is the gyle that this one says it revises, nil for none.

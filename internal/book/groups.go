@@ -9,13 +9,8 @@ import (
 	"gylebook/internal/journal"
 )
 
-// linkGroups makes the tags and the years. Those of a book abreast are the same
-// where its gyles have the same tags and its notes are the same.
-func (b *Book) linkGroups(f *former) {
-	if f.alike(b, sameTags) && slices.Equal(b.Notes, f.book.Notes) {
-		b.Tags, b.Years = b.ownGroups(f.book.Tags), b.ownGroups(f.book.Years)
-		return
-	}
+// linkGroups makes the tags and the years.
+func (b *Book) linkGroups() {
 	tags, years := newGathering(), newGathering()
 	year, name := 0, ""
 	for _, g := range b.Gyles {
@@ -42,21 +37,6 @@ func (b *Book) linkGroups(f *former) {
 	sortByName(b.alphabet(), b.Tags, func(g *Group) string { return g.Name })
 	b.Years = years.groups()
 	slices.SortFunc(b.Years, func(x, y *Group) int { return strings.Compare(y.Name, x.Name) })
-}
-
-func sameTags(a, b *Gyle) bool {
-	return slices.EqualFunc(a.Tags, b.Tags, func(x, y journal.Text) bool { return x.Text == y.Text })
-}
-
-// ownGroups are groups of another book with the gyles of this one.
-func (b *Book) ownGroups(last []*Group) []*Group {
-	all := make([]*Group, len(last))
-	for i, old := range last {
-		g := *old
-		g.Gyles = b.mine(old.Gyles)
-		all[i] = &g
-	}
-	return all
 }
 
 // gathering collects gyles and notes by a word, however it is spaced and in

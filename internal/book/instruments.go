@@ -16,7 +16,7 @@ type reliance struct {
 
 // instruments tells each instrument once, with how many readings it gave: the
 // one that a reading names, else the journal's usual one for that kind.
-func (n naming) instruments() {
+func (n *nameReader) instruments() {
 	var all []*reliance
 	relied := func(named journal.Name, usual, what string, where journal.Where) {
 		if named.Name == "" {
@@ -27,7 +27,7 @@ func (n naming) instruments() {
 		}
 		all = rely(all, named, what)
 	}
-	g, usual := n.g, n.settings.Instruments
+	g, usual := n.Gyle, n.settings.Instruments
 	relied(g.Copper.Before.With, usual.Gravity.Name, "gravity", g.Copper.Before.Gravity.Where)
 	relied(g.Copper.After.With, usual.Gravity.Name, "gravity", g.Copper.After.Gravity.Where)
 	relied(g.Fermenter.With, usual.Gravity.Name, "gravity", g.Fermenter.Gravity.Where)

@@ -2,21 +2,35 @@ package book
 
 import (
 	"fmt"
+	"unique"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
 )
 
-// naming goes through what one gyle names, in the order of the entry.
-type naming struct {
-	g        *Gyle
+// nameReader goes through what one gyle names, in the order of the entry.
+type nameReader struct {
+	*journal.Gyle
 	settings *journal.Settings
-	// says takes one use: the kind of card, the name as typed, how much.
-	says func(kind string, name journal.Name, amount string)
+	found    []naming
 }
 
-func (n naming) all() {
-	g := n.g
+// namingsIn are all uses of subjects in an entry.
+func namingsIn(g *journal.Gyle, settings *journal.Settings) []naming {
+	n := &nameReader{Gyle: g, settings: settings}
+	n.all()
+	return n.found
+}
+
+// says takes one use: the kind of card, the name as typed, how much.
+func (n *nameReader) says(kind string, name journal.Name, amount string) {
+	if folded(name.Name) != "" {
+		n.found = append(n.found, naming{unique.Make(called{kind, name.Name}), name.Where, amount})
+	}
+}
+
+func (n *nameReader) all() {
+	g := n.Gyle
 	n.says("style", g.Style, "")
 	n.liquor(g.Liquor)
 	n.grist(g.Grist)
@@ -47,7 +61,7 @@ func (n naming) all() {
 	}
 }
 
-func (n naming) liquor(l journal.Liquor) {
+func (n *nameReader) liquor(l journal.Liquor) {
 	n.says("water", l.Water, spoken(l.Volume))
 	for _, s := range l.Salts {
 		n.says("salt", s.Salt, phrase(spoken(s.Weight), into(s.Into)))
@@ -56,7 +70,7 @@ func (n naming) liquor(l journal.Liquor) {
 
 // grist tells each line's weight and its share of all that was weighed, where
 // every line has a weight.
-func (n naming) grist(grist []journal.Grain) {
+func (n *nameReader) grist(grist []journal.Grain) {
 	shares := gristShares(grist)
 	for i, g := range grist {
 		amount := listed(spoken(g.Weight), shares[i])
@@ -125,7 +139,7 @@ func fermenterAmount(f journal.Fermenter) string {
 }
 
 // priming is the sugar of the gyle or of a package, which may be several alike.
-func (n naming) priming(p journal.Priming, count int) {
+func (n *nameReader) priming(p journal.Priming, count int) {
 	amount := ""
 	switch {
 	case p.Each.Written() && count != 1:
@@ -138,7 +152,7 @@ func (n naming) priming(p journal.Priming, count int) {
 	n.says("sugar", p.Sugar, phrase(amount, "to prime"))
 }
 
-func (n naming) packages(packages []journal.Package) {
+func (n *nameReader) packages(packages []journal.Package) {
 	for _, p := range packages {
 		amount, count := spoken(p.Fill), 1
 		if p.Count.Written() {

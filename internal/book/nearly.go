@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -81,22 +82,18 @@ func digits(text string) string {
 
 func nameNearly(b *Book, g *Gyle) []rules.Found {
 	var found []rules.Found
-	said := map[*Subject]bool{}
-	for _, n := range g.gist.named {
-		if g.tally.meant[n.spelt].nearly == "" {
+	var said []*Subject
+	for i, n := range g.entry.names {
+		subject := g.named[i]
+		if subject.nearly == "" || slices.Contains(said, subject) {
 			continue
 		}
-		u := Use{Gyle: g, Subject: g.tally.meant[n.spelt], Where: n.where}
-		near := u.Subject.nearly
-		if said[u.Subject] {
-			continue
-		}
-		said[u.Subject] = true
+		said = append(said, subject)
 		found = append(found, rules.Found{
-			Severity: notice.Note, Where: u.Where, Of: u.Where.Key,
-			Says: fmt.Sprintf("The name %s is nearly %s, which other gyles have; no card knows either.", u.Subject.Name, near),
+			Severity: notice.Note, Where: n.where, Of: n.where.Key,
+			Says: fmt.Sprintf("The name %s is nearly %s, which other gyles have; no card knows either.", subject.Name, subject.nearly),
 			Why:  "Two spellings are two pages, and neither tells the whole.",
-			Do:   fmt.Sprintf("Write %s if that was meant, or a card with one name and the other under also.", near),
+			Do:   fmt.Sprintf("Write %s if that was meant, or a card with one name and the other under also.", subject.nearly),
 		})
 	}
 	return found

@@ -43,14 +43,14 @@ func (b *Book) Concerns() []Concern {
 // shareErrors gives each reading error to the gyle whose file it is in, or whose
 // logger's, and keeps the others.
 func (b *Book) shareErrors() {
-	b.Notices, b.misread = nil, map[int][]notice.Notice{}
+	b.Notices, b.misread = nil, map[*Gyle][]notice.Notice{}
 	for _, e := range b.Journal.Errors {
 		g := b.GyleIn(e.Place.File)
 		for _, reader := range b.Journal.ReadersOf(e.Place.File) {
 			g = cmp.Or(g, b.GyleIn(reader))
 		}
 		if g != nil {
-			b.misread[g.turn] = append(b.misread[g.turn], e)
+			b.misread[g] = append(b.misread[g], e)
 		} else {
 			b.Notices = append(b.Notices, e)
 		}

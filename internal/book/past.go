@@ -1,11 +1,13 @@
 package book
 
 import (
+	"maps"
 	"math"
 	"slices"
 
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
+	"gylebook/internal/parallel"
 )
 
 // lesson is what one gyle teaches about how this brewer's beer comes out.
@@ -77,7 +79,7 @@ func onlyYeast(g *journal.Gyle, l *journal.Larder) (name string, one bool) {
 		if p.Yeast.Name == "" {
 			continue
 		}
-		this := properName(l, "yeast", p.Yeast.Name)
+		this := yeastName(l, p.Yeast.Name)
 		if name != "" && this != name {
 			return "", false
 		}
@@ -86,35 +88,65 @@ func onlyYeast(g *journal.Gyle, l *journal.Larder) (name string, one bool) {
 	return name, name != ""
 }
 
+// yeastName is a yeast's name as its card has it, else as typed.
+func yeastName(l *journal.Larder, typed string) string {
+	if c := cardOf(l, string(journal.CardYeast), typed); c != nil && c.Name.Text != "" {
+		return c.Name.Text
+	}
+	return typed
+}
+
 // remembered is how many gyles back a brewer's past reaches, about a year of
 // home brewing: kettles, crushers and habits change, and an old yield is no
 // guide to the next. (Common practice, no source: brewers are told to use the
 // median of their last few.)
 const remembered = 10
 
-// memory holds the latest lessons of one figure.
-type memory []taught
+// memory is the lessons of one figure in the order of brewing, and what is known by each
+// of them.
+type memory struct {
+	turns   []int // whose lesson it is
+	lessons []taught
+	learned []figures.Learned // after each, from the latest
+}
 
-func (m *memory) add(t taught) {
-	if !t.known {
-		return
-	}
-	*m = append(*m, t)
-	if len(*m) > remembered {
-		*m = slices.Delete(*m, 0, 1)
+func (m *memory) add(turn int, t taught) {
+	if t.known {
+		m.turns, m.lessons = append(m.turns, turn), append(m.lessons, t)
 	}
 }
 
-// learned is the median and the spread of values. The half-width is the
-// deviation from the median that about two thirds of gyles stay within: of n
-// deviations the ⌈2(n+1)/3⌉-th smallest, which allows for the next gyle being
-// none of those seen; and never less than the readings' own doubt.
-func (m memory) learned() figures.Learned {
-	if len(m) == 0 {
+// learn works out what is known by each lesson.
+func (m *memory) learn() {
+	m.learned = make([]figures.Learned, len(m.lessons))
+	parallel.Each(len(m.lessons), 0, func(i int) { m.learned[i] = learnedFrom(m.lessons[:i+1]) })
+}
+
+// before is what the gyles before a place in the order of brewing taught.
+func (m *memory) before(turn int) figures.Learned {
+	if m == nil {
 		return figures.Learned{}
 	}
-	values, doubts := make([]float64, len(m)), make([]float64, len(m))
-	for i, t := range m {
+	n, _ := slices.BinarySearch(m.turns, turn)
+	if n == 0 {
+		return figures.Learned{}
+	}
+	return m.learned[n-1]
+}
+
+// learnedFrom is the median and the spread of the latest lessons. The half-width is the
+// deviation from the median that about two thirds of gyles stay within: of n
+// deviations the ⌈2(n+1)/3⌉-th smallest, which allows for the next gyle being none of
+// those seen; and never less than the readings' own doubt.
+func learnedFrom(lessons []taught) figures.Learned {
+	if len(lessons) == 0 {
+		return figures.Learned{}
+	}
+	latest := lessons[max(0, len(lessons)-remembered):]
+	n := len(latest)
+	var allValues, allDoubts [remembered]float64
+	values, doubts := allValues[:n], allDoubts[:n]
+	for i, t := range latest {
 		values[i], doubts[i] = t.value, t.doubt
 	}
 	middle := median(values)
@@ -122,8 +154,8 @@ func (m memory) learned() figures.Learned {
 		values[i] = math.Abs(v - middle)
 	}
 	slices.Sort(values)
-	k := min((2*(len(m)+1)+2)/3, len(m))
-	return figures.Learned{Median: middle, HalfWidth: max(values[k-1], median(doubts)), Gyles: len(m)}
+	k := min((2*(n+1)+2)/3, n)
+	return figures.Learned{Median: middle, HalfWidth: max(values[k-1], median(doubts)), Gyles: n}
 }
 
 // median is the middle value, halfway between the two middle ones of an even
@@ -137,83 +169,91 @@ func median(values []float64) float64 {
 	return (values[n/2-1] + values[n/2]) / 2
 }
 
-// school takes lessons in the order of brewing and says what is known by then.
-type school struct {
+// memories are what all gyles taught.
+type memories struct {
 	yield, losses, copperLosses, boilOff memory
-	attenuation                          map[string]*memory
+	attenuation                          map[string]*memory // by the yeast's name as its card has it
 }
 
-func (s *school) learn(l lesson) {
-	s.yield.add(l.yield)
-	s.losses.add(l.losses)
-	s.copperLosses.add(l.copperLosses)
-	s.boilOff.add(l.boilOff)
-	if l.yeast == "" {
-		return
-	}
-	if s.attenuation == nil {
-		s.attenuation = map[string]*memory{}
-	}
-	if s.attenuation[l.yeast] == nil {
-		s.attenuation[l.yeast] = new(memory)
-	}
-	s.attenuation[l.yeast].add(l.attenuation)
-}
-
-// common is what any gyle of the next day may lean on, whatever its yeast.
-func (s *school) common() figures.Past {
-	return figures.Past{Yield: s.yield.learned(), Losses: s.losses.learned(), CopperLosses: s.copperLosses.learned(), BoilOff: s.boilOff.learned()}
-}
-
-// pastFor is what a gyle of the next day may lean on: what is common, and of
-// attenuation only that of its own yeasts, under the card's name and as typed.
-func (s *school) pastFor(g *journal.Gyle, l *journal.Larder, past figures.Past) figures.Past {
-	for _, p := range g.Yeast {
-		if p.Yeast.Name == "" {
+// remember takes the lessons in the order of brewing.
+func remember(lessons []lesson) *memories {
+	m := &memories{attenuation: map[string]*memory{}}
+	for turn, l := range lessons {
+		m.yield.add(turn, l.yield)
+		m.losses.add(turn, l.losses)
+		m.copperLosses.add(turn, l.copperLosses)
+		m.boilOff.add(turn, l.boilOff)
+		if l.yeast == "" {
 			continue
 		}
-		name := properName(l, "yeast", p.Yeast.Name)
-		m := s.attenuation[name]
-		if m == nil {
+		if m.attenuation[l.yeast] == nil {
+			m.attenuation[l.yeast] = new(memory)
+		}
+		m.attenuation[l.yeast].add(turn, l.attenuation)
+	}
+	for _, one := range append(slices.Collect(maps.Values(m.attenuation)), &m.yield, &m.losses, &m.copperLosses, &m.boilOff) {
+		one.learn()
+	}
+	return m
+}
+
+// known is what a gyle may lean on.
+type known struct {
+	yield, losses, copperLosses, boilOff figures.Learned
+	yeasts                               []knownYeast // of its own
+}
+
+type knownYeast struct {
+	typed, proper string // the name in the entry, and as its card has it
+	attenuation   figures.Learned
+}
+
+// before is what the gyles before a place in the order of brewing taught.
+func (m *memories) before(turn int, yeasts []knownYeast) known {
+	k := known{m.yield.before(turn), m.losses.before(turn), m.copperLosses.before(turn), m.boilOff.before(turn), slices.Clone(yeasts)}
+	for i, y := range k.yeasts {
+		k.yeasts[i].attenuation = m.attenuation[y.proper].before(turn)
+	}
+	return k
+}
+
+// of is what a gyle may lean on: from the days before its own; and what is known once its
+// own day has taught too.
+func (m *memories) of(g *Gyle, l *journal.Larder) (then, next known) {
+	yeasts := make([]knownYeast, 0, 1) // mostly
+	for _, p := range g.Yeast {
+		yeasts = append(yeasts, knownYeast{typed: p.Yeast.Name, proper: yeastName(l, p.Yeast.Name)})
+	}
+	return m.before(g.today.from, yeasts), m.before(g.today.to, yeasts)
+}
+
+// past is what is known as figures lean on it.
+func (k known) past() figures.Past {
+	past := figures.Past{Yield: k.yield, Losses: k.losses, CopperLosses: k.copperLosses, BoilOff: k.boilOff}
+	for _, y := range k.yeasts {
+		if y.attenuation.Gyles == 0 {
 			continue
 		}
 		if past.Attenuation == nil {
 			past.Attenuation = map[string]figures.Learned{}
 		}
-		learnt := m.learned()
-		past.Attenuation[name], past.Attenuation[p.Yeast.Name] = learnt, learnt
+		past.Attenuation[y.proper], past.Attenuation[y.typed] = y.attenuation, y.attenuation
 	}
 	return past
 }
 
-// pasts is the past of each gyle from a place on, which begins a day: from the
-// lessons of the days before its own, with what is known once its own day has taught
-// too. The gyles are in the order of brewing.
-func pasts(gyles []*Gyle, l *journal.Larder, from int) []figures.Past {
-	known := new(school)
-	for _, g := range gyles[:from] {
-		known.learn(g.lesson())
+// days gives each gyle, in the order of brewing, the places of those of its day.
+func days(gyles []*Gyle) {
+	for from, to := 0, 0; from < len(gyles); from = to {
+		for to < len(gyles) && day(gyles[to].Begun).Equal(day(gyles[from].Begun)) {
+			to++
+		}
+		for _, g := range gyles[from:to] {
+			g.today = span{from, to}
+		}
 	}
-	before := known.common()
-	all := make([]figures.Past, 0, len(gyles)-from)
-	for rest := gyles[from:]; len(rest) > 0; {
-		n := 1
-		for n < len(rest) && day(rest[n].Begun).Equal(day(rest[0].Begun)) {
-			n++
-		}
-		today := rest[:n]
-		for _, g := range today {
-			all = append(all, known.pastFor(g.Gyle, l, before))
-		}
-		for _, g := range today {
-			known.learn(g.lesson())
-		}
-		after := known.common()
-		for i, g := range today {
-			next := known.pastFor(g.Gyle, l, after)
-			all[len(all)-n+i].Next = &next
-		}
-		before, rest = after, rest[n:]
-	}
-	return all
 }
+
+// span is the places in the order of brewing of gyles one after another, the last one
+// not among them.
+type span struct{ from, to int }

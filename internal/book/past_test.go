@@ -15,15 +15,15 @@ import (
 )
 
 func TestLearned(t *testing.T) {
-	values := func(xs ...float64) (m memory) {
+	values := func(xs ...float64) (lessons []taught) {
 		for _, x := range xs {
-			m.add(taught{known: true, value: x, doubt: 1})
+			lessons = append(lessons, taught{known: true, value: x, doubt: 1})
 		}
-		return m
+		return lessons
 	}
 	for name, test := range map[string]struct {
-		memory memory
-		want   figures.Learned
+		lessons []taught
+		want    figures.Learned
 	}{
 		"nothing":                         {nil, figures.Learned{}},
 		"one: the reading's own doubt":    {values(72), figures.Learned{Median: 72, HalfWidth: 1, Gyles: 1}},
@@ -33,7 +33,7 @@ func TestLearned(t *testing.T) {
 		"close together: the doubt again": {values(72, 72.1, 72.2, 72.3), figures.Learned{Median: 72.15, HalfWidth: 1, Gyles: 4}},
 		"more than are remembered":        {values(1, 2, 70, 70, 70, 70, 70, 70, 70, 70, 70, 70), figures.Learned{Median: 70, HalfWidth: 1, Gyles: remembered}},
 	} {
-		got := test.memory.learned()
+		got := learnedFrom(test.lessons)
 		if math.Abs(got.Median-test.want.Median) > 1e-9 || math.Abs(got.HalfWidth-test.want.HalfWidth) > 1e-9 || got.Gyles != test.want.Gyles {
 			t.Errorf("%s: got %+v, want %+v", name, got, test.want)
 		}
@@ -91,15 +91,15 @@ func TestThePastIsWhatEarlierGylesTaught(t *testing.T) {
 	if off, lost := b.Gyle(9).Sheet.Past.BoilOff, b.Gyle(9).Sheet.Past.CopperLosses; off.Gyles != 8 || math.Abs(off.Median-4) > 1e-9 || lost.Gyles != 8 || math.Abs(lost.Median-2) > 1 {
 		t.Errorf("gyle 9 knows of a boil-off of %+v and copper losses of %+v", off, lost)
 	}
-	var yields memory
+	var yields []taught
 	for number := 1; number <= 5; number++ {
 		f, ok := b.Gyle(number).Sheet.Find("brewhouse-yield", "")
 		if !ok {
 			t.Fatalf("gyle %d has no brewhouse yield", number)
 		}
-		yields.add(taught{known: true, value: f.Value, doubt: f.PlusMinus / 2})
+		yields = append(yields, taught{known: true, value: f.Value, doubt: f.PlusMinus / 2})
 	}
-	if got, want := b.Gyle(6).Sheet.Past.Yield, yields.learned(); got != want {
+	if got, want := b.Gyle(6).Sheet.Past.Yield, learnedFrom(yields); got != want {
 		t.Errorf("gyle 6 expects %+v, its elders teach %+v", got, want)
 	}
 }

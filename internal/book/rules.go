@@ -22,11 +22,8 @@ const (
 	idFault        = "gylebook-fault"
 )
 
-// rule is one finding across gyles: as the Workings page has it, and its test. Of
-// other gyles a test may go by their numbers, days, lineage and what was drawn, and
-// of subjects by their names: these are the same in books abreast. What else it went
-// by would have to be compared in former.compare.
-type rule struct {
+// acrossRule is one finding across gyles: as the Workings page has it, and its test.
+type acrossRule struct {
 	rules.Rule
 	look func(b *Book, g *Gyle) []rules.Found
 }
@@ -44,11 +41,11 @@ func Rules() []rules.Rule {
 
 const convention = "common practice, no source"
 
-func acrossRules() []rule {
-	declare := func(id string, worst notice.Severity, when string, look func(b *Book, g *Gyle) []rules.Found) rule {
-		return rule{Rule: rules.Rule{ID: id, When: when, Watches: figures.Stages(), Worst: worst, Source: convention}, look: look}
+func acrossRules() []acrossRule {
+	declare := func(id string, worst notice.Severity, when string, look func(b *Book, g *Gyle) []rules.Found) acrossRule {
+		return acrossRule{Rule: rules.Rule{ID: id, When: when, Watches: figures.Stages(), Worst: worst, Source: convention}, look: look}
 	}
-	return []rule{
+	return []acrossRule{
 		declare(idNoSuchGyle, notice.Look, "follows, drawn_from or from_gyle gives a number that no gyle has or had", noSuchGyle),
 		declare(idRevisionRing, notice.Look, "a gyle follows itself, straight or round a ring", revisionRing),
 		declare(idDrawnRing, notice.Mend, "a gyle is drawn from itself, straight or round a ring", drawnRing),
@@ -59,41 +56,19 @@ func acrossRules() []rule {
 	}
 }
 
-// findAll sets each gyle's notices: what it was worked out to, what of its files
-// could not be read, and the findings across gyles. In a book abreast these are the
-// same for a gyle that is, since they go by what such a book has the same.
-func (b *Book) findAll(f *former) {
-	var turns []int
-	for turn := range b.Gyles {
-		if !b.toldAgain(turn, f) {
-			turns = append(turns, turn)
-		}
-	}
-	all, found := acrossRules(), make([][]notice.Notice, len(turns))
-	inParallel(len(turns), func(i int) { found[i] = b.findingsOf(b.at(turns[i]), f.of(turns[i]), all) })
-	for i, turn := range turns {
-		b.own(turn, f).Notices = found[i]
-	}
-}
-
-func (b *Book) toldAgain(turn int, f *former) bool {
-	return f.abreast && b.at(turn) == f.book.at(turn) && slices.Equal(b.misread[turn], f.book.misread[turn])
-}
-
-// findingsOf are all notices of a gyle; those of the old one of the same entry, nil
-// for none, where they are the same.
-func (b *Book) findingsOf(g, old *Gyle, all []rule) []notice.Notice {
-	var across []notice.Notice
+// noticesOf are all notices of a gyle: what it was worked out to, what of its files
+// could not be read, and the findings across gyles. They are not to be changed.
+func (b *Book) noticesOf(g *Gyle, all []acrossRule) []notice.Notice {
+	more := slices.Clip(b.misread[g])
 	for _, r := range all {
 		for _, f := range r.look(b, g) {
-			across = append(across, noticeOf(g, r.ID, r.Source, f))
+			more = append(more, noticeOf(g, r.ID, r.Source, f))
 		}
 	}
-	s, misread := g.settled, b.misread[g.turn]
-	if old != nil && old.settled == s && len(misread)+len(across) == 0 && len(old.Notices) == len(s.found)+len(s.faults) {
-		return old.Notices
+	if len(more) == 0 {
+		return g.worked.notices
 	}
-	notices := slices.Concat(s.found, s.faults, misread, across)
+	notices := slices.Concat(g.worked.notices, more)
 	rankNotices(notices)
 	return notices
 }

@@ -45,14 +45,16 @@ type Saying struct {
 
 // reporter makes one gyle's status.
 type reporter struct {
-	b     *Book
-	g     *Gyle
-	parts []Saying
+	*figures.Sheet
+	tasted Tasted
+	zone   *time.Location
+	parts  []Saying
 }
 
-func (b *Book) statusOf(g *Gyle) Status {
-	r := &reporter{b: b, g: g}
-	switch g.Sheet.Stage {
+// statusOf is where a gyle stood at the clock of its sheet.
+func statusOf(s *figures.Sheet, tasted Tasted, zone *time.Location) Status {
+	r := &reporter{Sheet: s, tasted: tasted, zone: zone}
+	switch s.Stage {
 	case figures.Paper:
 		r.onPaper()
 	case figures.Copper:
@@ -66,7 +68,7 @@ func (b *Book) statusOf(g *Gyle) Status {
 	case figures.Empty:
 		r.empty()
 	}
-	return Status{Stage: g.Sheet.Stage, Parts: r.parts}
+	return Status{Stage: s.Stage, Parts: r.parts}
 }
 
 func (r *reporter) say(about, text string) {
@@ -80,8 +82,8 @@ func (r *reporter) figure(about string, f figures.Figure, text string) {
 
 // date says a day: text before it, or late where the day is over.
 func (r *reporter) date(about string, at time.Time, text, late string) {
-	at = at.In(r.b.zone())
-	over := day(at).Before(day(r.b.Now.In(r.b.zone())))
+	at = at.In(r.zone)
+	over := day(at).Before(day(r.Now.In(r.zone)))
 	if over {
 		text = late
 	}
@@ -96,8 +98,8 @@ func (r *reporter) reckoned(about string, f figures.Figure, text, late string) {
 }
 
 func (r *reporter) onPaper() {
-	if r.g.Brewed.Written() {
-		r.date("brew", r.g.Brewed.Time, "to be brewed on", "to have been brewed on")
+	if r.Gyle.Brewed.Written() {
+		r.date("brew", r.Gyle.Brewed.Time, "to be brewed on", "to have been brewed on")
 	} else {
 		r.say("brew", "no brewing day yet")
 	}
@@ -106,19 +108,19 @@ func (r *reporter) onPaper() {
 
 // party says the occasion where it is still to come.
 func (r *reporter) party() {
-	p := r.g.Party
-	if p.On.Written() && !day(p.On.Time.In(r.b.zone())).Before(day(r.b.Now.In(r.b.zone()))) {
+	p := r.Gyle.Party
+	if p.On.Written() && !day(p.On.Time.In(r.zone)).Before(day(r.Now.In(r.zone))) {
 		r.date("party", p.On.Time, phrase("for", first(p.Occasion.Text, "a party"), "on"), "")
 	}
 }
 
 func (r *reporter) inCopper() {
-	g := r.g
+	g := r.Gyle
 	began := g.Brewed
 	if !began.Written() {
 		began = earliest(g.Mash.Started, g.Copper.Started)
 	}
-	if daysSince(began.Time, r.b.Now, r.b.zone()) > 0 {
+	if daysSince(began.Time, r.Now, r.zone) > 0 {
 		r.date("brew", began.Time, "brewed on", "no yeast in it yet, brewed on")
 		return
 	}
@@ -139,16 +141,16 @@ func (r *reporter) past(measured bool, started journal.Moment) bool {
 }
 
 func (r *reporter) happened(m journal.Moment) bool {
-	return m.Written() && !m.Time.After(r.b.Now)
+	return m.Written() && !m.Time.After(r.Now)
 }
 
-func (r *reporter) clock(m journal.Moment) string { return m.Time.In(r.b.zone()).Format("15:04") }
+func (r *reporter) clock(m journal.Moment) string { return m.Time.In(r.zone).Format("15:04") }
 
 // working is day 3 at 24 °C, 1.014, and what is to be done about it.
 func (r *reporter) working() {
-	s := r.g.Sheet
-	if pitched := firstPitch(r.g.Gyle); pitched.Written() {
-		days := daysSince(pitched.Time, r.b.Now, r.b.zone())
+	s := r.Sheet
+	if pitched := firstPitch(r.Gyle); pitched.Written() {
+		days := daysSince(pitched.Time, r.Now, r.zone)
 		text := "pitched today"
 		if days > 0 {
 			text = "day " + strconv.Itoa(days)
@@ -180,15 +182,15 @@ func (r *reporter) working() {
 // lastHeat is the beer's last heat up to the clock.
 func (r *reporter) lastHeat() (heat journal.Value[q.Temperature], known bool) {
 	var when time.Time
-	for _, reading := range r.g.Readings {
-		if !reading.Temp.Written() || reading.Package.Written() || reading.When.Written() && reading.When.Time.After(r.b.Now) {
+	for _, reading := range r.Gyle.Readings {
+		if !reading.Temp.Written() || reading.Package.Written() || reading.When.Written() && reading.When.Time.After(r.Now) {
 			continue
 		}
 		if !known || !reading.When.Time.Before(when) {
 			heat, when, known = reading.Temp, reading.When.Time, true
 		}
 	}
-	for _, s := range r.g.Sheet.Logged() {
+	for _, s := range r.Logged() {
 		if s.Temp.Written() && s.When.After(when) {
 			heat, when, known = s.Temp, s.When, true
 		}
@@ -213,7 +215,7 @@ func (r *reporter) pouring() {
 
 // pints says how many there are, or are left.
 func (r *reporter) pints(id string) {
-	f, ok := r.g.Sheet.Find(id, "")
+	f, ok := r.Find(id, "")
 	if !ok {
 		return
 	}
@@ -237,12 +239,11 @@ func earlier(a, b time.Time) bool { return a.Before(b) }
 // extreme is the date figure of the containers that are not empty which comes
 // before all others.
 func (r *reporter) extreme(id string, before func(a, b time.Time) bool) (best figures.Figure, ok bool) {
-	d := diary{b: r.b, g: r.g}
-	for _, f := range r.g.Sheet.Figures {
+	for _, f := range r.Figures {
 		if f.ID != id {
 			continue
 		}
-		if i, is := d.packageOf(f.Of); is && d.emptied(i) {
+		if i, is := containerOf(r.Sheet, f.Of); is && emptied(r.Sheet, i, r.Now) {
 			continue
 		}
 		if !ok || before(f.Date, best.Date) {
@@ -253,9 +254,9 @@ func (r *reporter) extreme(id string, before func(a, b time.Time) bool) (best fi
 }
 
 func (r *reporter) empty() {
-	last := r.g.Served.Emptied
+	last := r.Gyle.Served.Emptied
 	if !last.Written() {
-		for _, p := range r.g.Packages {
+		for _, p := range r.Gyle.Packages {
 			if p.Emptied.Written() && p.Emptied.Time.After(last.Time) {
 				last = p.Emptied
 			}
@@ -264,7 +265,7 @@ func (r *reporter) empty() {
 	if last.Written() {
 		r.date("emptied", last.Time, "emptied on", "emptied on")
 	}
-	if t := r.g.Tasted; t.Scored > 0 {
+	if t := r.tasted; t.Scored > 0 {
 		c := scoreCell(t)
 		r.parts = append(r.parts, Saying{About: "score", Text: fmt.Sprintf("scored %s by %s", c.Text, counted(t.Tasters, "taster")), Value: c.Value, PlusMinus: c.PlusMinus, Unit: c.Unit})
 	}

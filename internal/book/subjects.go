@@ -5,8 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
-	"sync"
 	"unicode"
+	"unique"
 
 	"gylebook/internal/journal"
 )
@@ -50,46 +50,11 @@ func cardOf(l *journal.Larder, kind, name string) *journal.Card {
 	return l.Card(journal.CardKind(kind), name)
 }
 
-// properName is the name as its card has it, else as typed.
-func properName(l *journal.Larder, kind, name string) string {
-	if c := cardOf(l, kind, name); c != nil && c.Name.Text != "" {
-		return c.Name.Text
-	}
-	return name
-}
-
-// spellings numbers the names that entries give, by kind and exactly as typed, so
-// that the uses of ten thousand gyles can be counted without looking names up.
-type spellings struct {
-	mu      sync.Mutex
-	numbers map[called]int
-	all     []called
-}
-
-func newSpellings() *spellings { return &spellings{numbers: map[called]int{}} }
-
-func (s *spellings) number(kind, name string) int {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	asTyped := called{kind, name}
-	n, known := s.numbers[asTyped]
-	if !known {
-		n = len(s.all)
-		s.numbers[asTyped] = n
-		s.all = append(s.all, asTyped)
-	}
-	return n
-}
-
-// tally is which subject each spelling means: by the number of the spelling, nil for
-// one that no gyle has. Books of the same subjects share it.
-type tally struct{ meant []*Subject }
-
 // Uses is what a gyle used, in the order of the entry.
 func (g *Gyle) Uses() []Use {
-	uses := make([]Use, len(g.gist.named))
-	for i, n := range g.gist.named {
-		uses[i] = Use{Gyle: g, Subject: g.tally.meant[n.spelt], Amount: n.amount, Where: n.where}
+	uses := make([]Use, len(g.entry.names))
+	for i, n := range g.entry.names {
+		uses[i] = Use{Gyle: g, Subject: g.named[i], Amount: n.amount, Where: n.where}
 	}
 	return uses
 }
@@ -115,42 +80,39 @@ func (b *Book) usesBySubject() map[*Subject][]Use {
 
 // cast gathers subjects while the gyles are read.
 type cast struct {
-	book  *Book
-	known map[called]*Subject
-	keys  []called // of the subjects, by the number of the spelling
-	times []int    // that a spelling is used
-	tally *tally
+	book      *Book
+	known     map[called]*Subject
+	spellings map[unique.Handle[called]]*spelling
+}
+
+// spelling is a name as entries give it, what it means and how often it is given.
+type spelling struct {
+	key     called
+	subject *Subject
+	times   int
 }
 
 // linkSubjects makes the subjects: one for every card of the brewer's and one
-// for whatever else the gyles name. Those of a book abreast are the same, unless its
-// gyles do not name the same.
-func (b *Book) linkSubjects(f *former) {
-	if f.abreast && !f.renamed {
-		b.Subjects, b.subjects, b.tally = f.book.Subjects, f.book.subjects, f.book.tally
-		for _, turn := range f.others {
-			b.at(turn).tally = b.tally
-		}
-		return
-	}
-	n := len(b.spoken.all)
-	c := &cast{book: b, known: map[called]*Subject{}, keys: make([]called, n), times: make([]int, n), tally: &tally{make([]*Subject, n)}}
+// for whatever else the gyles name.
+func (b *Book) linkSubjects() {
+	c := &cast{book: b, known: map[called]*Subject{}, spellings: map[unique.Handle[called]]*spelling{}}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
+	names := 0
 	for _, g := range b.Gyles {
-		c.uses(g)
+		names += len(g.entry.names)
+	}
+	named := make([]*Subject, 0, names) // by all gyles: one piece of memory
+	for _, g := range b.Gyles {
+		before := len(named)
+		named = c.uses(g, named)
+		g.named = named[before:]
 	}
 	c.name()
-	b.subjects, b.tally = c.known, c.tally
+	b.subjects = c.known
 	b.Subjects = c.ordered()
 	b.linkNearly()
-}
-
-// sameUses tells that two gyles name the same in the same order, whatever amounts
-// of it.
-func sameUses(a, b *Gyle) bool {
-	return a.Draft.Yes() == b.Draft.Yes() && slices.EqualFunc(a.gist.named, b.gist.named, func(x, y named) bool { return x.spelt == y.spelt })
 }
 
 func (c *cast) carded(card *journal.Card) {
@@ -160,33 +122,32 @@ func (c *cast) carded(card *journal.Card) {
 	}
 }
 
-// uses counts what a gyle names.
-func (c *cast) uses(g *Gyle) {
-	g.tally = c.tally
-	for _, n := range g.gist.named {
-		s := c.tally.meant[n.spelt]
+// uses counts what a gyle names, and adds it to what was named.
+func (c *cast) uses(g *Gyle, named []*Subject) []*Subject {
+	for _, n := range g.entry.names {
+		s := c.spellings[n.name]
 		if s == nil {
-			s = c.means(n.spelt)
+			s = c.means(n.name.Value())
+			c.spellings[n.name] = s
 		}
-		c.times[n.spelt]++
-		s.Times++
+		s.times++
+		s.subject.Times++
 		if g.Draft.Yes() {
-			s.drafts++
+			s.subject.drafts++
 		}
+		named = append(named, s.subject)
 	}
+	return named
 }
 
-// means finds the subject of a spelling, made where it is new.
-func (c *cast) means(spelt int) *Subject {
-	typed := c.book.spoken.all[spelt]
-	key := calledBy(c.book.Journal.Larder, typed.kind, typed.name)
-	s := c.known[key]
-	if s == nil {
-		s = &Subject{Kind: typed.kind, Card: cardOf(c.book.Journal.Larder, typed.kind, typed.name)}
-		c.known[key] = s
+// means finds the subject of a name as typed, made where it is new.
+func (c *cast) means(typed called) *spelling {
+	larder := c.book.Journal.Larder
+	key := calledBy(larder, typed.kind, typed.name)
+	if c.known[key] == nil {
+		c.known[key] = &Subject{Kind: typed.kind, Card: cardOf(larder, typed.kind, typed.name)}
 	}
-	c.tally.meant[spelt], c.keys[spelt] = s, key
-	return s
+	return &spelling{key: key, subject: c.known[key]}
 }
 
 // name names what has no card of the brewer's: by the built-in card, else as it
@@ -194,14 +155,11 @@ func (c *cast) means(spelt int) *Subject {
 // spelling of its own.
 func (c *cast) name() {
 	typed := map[called]map[string]int{}
-	for n, times := range c.times {
-		if times == 0 {
-			continue
+	for name, s := range c.spellings {
+		if typed[s.key] == nil {
+			typed[s.key] = map[string]int{}
 		}
-		if typed[c.keys[n]] == nil {
-			typed[c.keys[n]] = map[string]int{}
-		}
-		typed[c.keys[n]][strings.Join(strings.Fields(c.book.spoken.all[n].name), " ")] += times
+		typed[s.key][strings.Join(strings.Fields(name.Value().name), " ")] += s.times
 	}
 	for key, s := range c.known {
 		switch {
@@ -246,12 +204,4 @@ func (c *cast) ordered() []*Subject {
 		all = append(all, group...)
 	}
 	return all
-}
-
-// settings are the journal's, or the defaults of one that has none.
-func (b *Book) settings() *journal.Settings {
-	if b.Journal.Settings == nil {
-		return &journal.Settings{}
-	}
-	return b.Journal.Settings
 }

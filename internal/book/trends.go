@@ -71,7 +71,7 @@ func (s *Series) add(g *Gyle, f figures.Figure) {
 
 // finished is the series with what it teaches.
 func (s Series) finished() Series {
-	var m memory
+	var lessons []taught
 	for _, p := range s.Points {
 		if p.Provisional || math.IsNaN(p.Value) {
 			continue
@@ -80,9 +80,9 @@ func (s Series) finished() Series {
 		if p.PlusMinus > 0 {
 			t.doubt = p.PlusMinus / 2
 		}
-		m.add(t)
+		lessons = append(lessons, t)
 	}
-	s.Learned = m.learned()
+	s.Learned = learnedFrom(lessons)
 	return s
 }
 

@@ -6,7 +6,9 @@ import (
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/parallel"
 	"gylebook/internal/rules"
+	"gylebook/internal/store"
 )
 
 // workbench works the gyles out. Twice: once knowing nothing of the past, to
@@ -15,153 +17,129 @@ import (
 // the past. One pass in the order of brewing would save nearly half of the work
 // and use one core.
 //
-// What the last book worked out is taken as it stands where all that it was
-// worked out from is the same (gist.go, worked.go).
+// Both times the store may have it, by a key of all that goes into it. Which cards it
+// asks for is known only once it is worked out: the larder is overheard, and what was
+// kept stands where the larder of now would have answered alike.
 type workbench struct {
-	b      *Book
-	former *former
-	// recalled is how many gyles, from the first brewed, have the past that they had
-	// in the last book; pasts are those of the others.
-	recalled int
-	pasts    []figures.Past
+	b     *Book
+	kept  *store.Store
+	clock clock
+	facts store.Key // of the larder
 	// figure and examine are the packages' own, other ones in tests of faults.
 	figure  func(*journal.Gyle, figures.Context) *figures.Sheet
 	examine func(*figures.Sheet) []notice.Notice
 }
 
-// drawing is which gyles were drawn from others, by their places in the order of
-// brewing.
-type drawing struct {
-	mashed []int                   // those that begin as wort, and need no other gyle
-	drawn  []int                   // those drawn from others, each after its own sources
-	rings  ring                    // of drawing
-	taken  map[int][]journal.Drawn // from each, by others
+// teaching is what a gyle teaches; larder is the overheard one.
+type teaching struct {
+	lesson lesson
+	larder *journal.Larder
 }
 
-// work gives every gyle its sheet and its findings.
-func (b *Book) work(f *former) {
-	w := b.bench(f)
-	w.learn()
-	w.settle()
+// workedGyle is a gyle worked out and looked over; larder is the overheard one.
+type workedGyle struct {
+	key    store.Key // of all that it was made from, the whole larder for the cards
+	larder *journal.Larder
+
+	sheet   *figures.Sheet
+	notices []notice.Notice // findings and faults of ours, the gravest first
+	tasted  Tasted
+	status  Status
 }
 
-func (b *Book) bench(f *former) *workbench {
-	return &workbench{b: b, former: f, figure: figures.Work, examine: rules.Examine}
+// A book may be opened twice for one save, at the clock before and at that of now.
+var (
+	teachings   = store.Kind[teaching]{Name: "teaching", Rounds: 1}
+	workedGyles = store.Kind[*workedGyle]{Name: "gyle", Rounds: 1}
+)
+
+func newWorkbench(b *Book, kept *store.Store) *workbench {
+	return &workbench{
+		b: b, kept: kept, clock: b.clock(), facts: b.Journal.Larder.Facts(), figure: figures.Work, examine: rules.Examine,
+	}
 }
 
-// orderDrawn finds the order in which gyles drawn from others can be worked out.
-func (b *Book) orderDrawn(gyles []*Gyle) {
-	d := drawing{rings: make(ring, len(gyles)), taken: map[int][]journal.Drawn{}}
-	for turn, g := range gyles {
+// work gives every gyle its sheet and its findings. One that was drawn from others
+// waits for them, and teaches nothing, since more than its own brewing made it what
+// it is.
+func (w *workbench) work() {
+	b := w.b
+	lessons, keys := make([]lesson, len(b.brewed)), make([]store.Key, len(b.brewed))
+	parallel.Each(len(b.brewed), 0, func(turn int) {
+		g, c := b.brewed[turn], w.context(b.brewed[turn])
+		keys[turn] = store.KeyOf(g.entry.key, c.Now, c.Taken)
 		if len(g.DrawnFrom) == 0 {
-			d.mashed = append(d.mashed, turn)
-		}
-	}
-	if len(d.mashed) < len(gyles) {
-		d.order(b, gyles)
-	}
-	b.drawing = d
-}
-
-func (d *drawing) order(b *Book, gyles []*Gyle) {
-	graph := make(leads, len(gyles))
-	for turn, g := range gyles {
-		for _, part := range g.DrawnFrom {
-			if from := b.other(part.Gyle); from != nil {
-				graph[turn] = append(graph[turn], from.turn)
-				d.taken[from.turn] = append(d.taken[from.turn], part)
-			}
-		}
-	}
-	order, rings := graph.untangled()
-	d.rings = rings
-	for _, turn := range order {
-		gyles[turn].drawnRing = rings[turn]
-		if len(gyles[turn].DrawnFrom) > 0 {
-			d.drawn = append(d.drawn, turn)
-		}
-	}
-}
-
-// learn hears what every gyle teaches, and so what each may lean on. One that
-// was drawn from others teaches nothing, since more than its own brewing made it
-// what it is.
-func (w *workbench) learn() {
-	w.alone(func(turn int) {
-		g, old := w.b.at(turn), w.former.of(turn)
-		switch {
-		case old == g: // of a book abreast
-		case w.taughtAgain(old, g):
-			g.taught = old.taught
-		default:
-			g.taught = w.teach(g)
+			lessons[turn] = w.lesson(g, c, keys[turn])
 		}
 	})
-	w.recall()
-}
-
-// teach works a gyle out knowing nothing of the past.
-func (w *workbench) teach(g *Gyle) *teaching {
-	l := w.b.Journal.Larder.Overheard()
-	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Taken: w.b.drawing.taken[g.turn]}
-	t := &teaching{clock: c.Now, larder: l, taken: c.Taken}
-	var sheet *figures.Sheet
-	if sheet, t.fault = w.sheet(g, c); t.fault == "" {
-		t.lesson = lessonOf(sheet, l)
+	memories := remember(lessons)
+	settle := func(g *Gyle) {
+		then, next := memories.of(g, b.Journal.Larder)
+		w.settle(g, then, next, keys[g.turn])
 	}
-	return t
+	parallel.Each(len(b.mashed), 0, func(i int) { settle(b.mashed[i]) })
+	for _, g := range b.drawn {
+		settle(g)
+	}
 }
 
-// settle works every gyle out with its past, and looks it over.
-func (w *workbench) settle() {
-	w.alone(func(turn int) {
-		if w.b.at(turn) != w.former.of(turn) || turn >= w.recalled {
-			w.settleOne(turn)
+// context is what a gyle is worked out in, but for the larder, the past and others'
+// sheets.
+func (w *workbench) context(g *Gyle) figures.Context {
+	return figures.Context{Settings: w.b.Journal.Settings, Now: w.clock.of(g.entry), Taken: w.b.taken[g]}
+}
+
+// lesson is what a gyle teaches, worked out knowing nothing of the past.
+func (w *workbench) lesson(g *Gyle, c figures.Context, key store.Key) lesson {
+	still := func(t teaching) bool { return t.larder.AnsweredAlike(w.b.Journal.Larder) }
+	return store.DoWhile(w.kept, &teachings, key, still, func() teaching {
+		c.Larder = w.b.Journal.Larder.Overheard()
+		t := teaching{larder: c.Larder}
+		if sheet, fault := w.sheet(g, c); fault == "" {
+			t.lesson = lessonOf(sheet, c.Larder)
 		}
+		return t
+	}).lesson
+}
+
+// settle works a gyle out with what was known when it was brewed, and looks it over; next
+// is what is known for the one after it. The key is of the entry and the context.
+func (w *workbench) settle(g *Gyle, then, next known, key store.Key) {
+	c := w.context(g)
+	key = store.KeyOf(key, &then, &next)
+	if len(g.DrawnFrom) > 0 {
+		from, keys := w.sources(g)
+		c.Other = func(number int) *figures.Sheet { return from[number] }
+		key = store.KeyOf(key, keys)
+	}
+	still := func(o *workedGyle) bool { return o.larder.AnsweredAlike(w.b.Journal.Larder) }
+	g.worked = store.DoWhile(w.kept, &workedGyles, key, still, func() *workedGyle {
+		planned := next.past()
+		c.Past, c.Larder = then.past(), w.b.Journal.Larder.Overheard()
+		c.Past.Next = &planned
+		return w.workOut(g, c, store.KeyOf(key, w.facts))
 	})
-	for _, turn := range w.b.drawing.drawn {
-		w.settleOne(turn)
-	}
+	g.Sheet, g.Tasted, g.Status = g.worked.sheet, g.worked.tasted, g.worked.status
 }
 
-func (w *workbench) settleOne(turn int) {
-	g, old, from := w.b.at(turn), w.former.of(turn), w.sources(turn)
-	switch {
-	case !w.settledAgain(old, g, from):
-		g = w.b.own(turn, w.former)
-		g.settled = w.work(g, w.pastOf(g), from)
-	case old != g:
-		g.settled = old.settled
-	}
-	if g != old {
-		g.Sheet = g.settled.sheet
-	}
-}
-
-// work works one gyle out and looks it over. A fault of ours in one gyle must
+// workOut works one gyle out and looks it over. A fault of ours in one gyle must
 // not take the others from the brewer: it leaves an empty sheet or no findings,
 // and a notice that says so.
-func (w *workbench) work(g *Gyle, past figures.Past, from map[int]*figures.Sheet) *settled {
-	l := w.b.Journal.Larder.Overheard()
-	c := figures.Context{Larder: l, Settings: w.b.Journal.Settings, Now: w.b.clockOf(g), Past: past, Taken: w.b.drawing.taken[g.turn]}
-	if from != nil {
-		c.Other = func(number int) *figures.Sheet { return from[number] }
+func (w *workbench) workOut(g *Gyle, c figures.Context, key store.Key) *workedGyle {
+	o := &workedGyle{key: key, larder: c.Larder}
+	var failed, silenced string
+	o.sheet, failed = w.sheet(g, c)
+	o.notices, silenced = w.findings(o.sheet)
+	if failed != "" {
+		o.notices = append(o.notices, g.faulted("working out its figures", failed))
 	}
-	s := &settled{clock: c.Now, larder: l, past: past, from: from, taken: c.Taken}
-	var fault string
-	if s.sheet, fault = w.sheet(g, c); fault != "" {
-		s.faults = append(s.faults, g.faulted("working out its figures", fault))
+	if silenced != "" {
+		o.notices = append(o.notices, g.faulted("looking it over for warnings", silenced))
 	}
-	if s.found, fault = w.findings(s.sheet); fault != "" {
-		s.faults = append(s.faults, g.faulted("looking it over for warnings", fault))
-	}
-	return s
-}
-
-// alone does something for every gyle that needs no other, in parallel.
-func (w *workbench) alone(do func(turn int)) {
-	mashed := w.b.drawing.mashed
-	inParallel(len(mashed), func(n int) { do(mashed[n]) })
+	rankNotices(o.notices)
+	o.tasted = gathered(g.Gyle)
+	o.status = statusOf(o.sheet, o.tasted, w.b.zone())
+	return o
 }
 
 // sheet works one gyle out; fault is not "" where that failed.
@@ -184,21 +162,18 @@ func (w *workbench) findings(s *figures.Sheet) (found []notice.Notice, fault str
 	return w.examine(s), ""
 }
 
-// sources are the sheets of the gyles that one was drawn from, by number as
-// written; nil for a gyle that was mashed. Round a ring there is none, since it
-// would be worked from itself.
-func (w *workbench) sources(turn int) map[int]*figures.Sheet {
-	g := w.b.at(turn)
-	if len(g.DrawnFrom) == 0 {
-		return nil
-	}
-	from := map[int]*figures.Sheet{}
+// sources are the sheets of the gyles that one was drawn from, by number as written,
+// and what those were made from. Round a ring there is none, since it would be worked
+// from itself.
+func (w *workbench) sources(g *Gyle) (map[int]*figures.Sheet, map[int]store.Key) {
+	from, keys := map[int]*figures.Sheet{}, map[int]store.Key{}
 	for _, d := range g.DrawnFrom {
-		if other := w.b.other(d.Gyle); other != nil && !w.b.drawing.rings.same(turn, other.turn) {
-			from[d.Gyle.N] = other.Sheet
+		other := w.b.other(d.Gyle)
+		if other != nil && (g.drawnRing == 0 || g.drawnRing != other.drawnRing) {
+			from[d.Gyle.N], keys[d.Gyle.N] = other.Sheet, other.worked.key
 		}
 	}
-	return from
+	return from, keys
 }
 
 // faulted is the notice of a fault of ours.

@@ -39,8 +39,8 @@ func TestDrawnFromAnotherGyle(t *testing.T) {
 
 func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 	b := &Book{Journal: read(t, brewedOften(3)), Now: noon}
-	b.gather(b.Journal.Gyles, &former{})
-	w := b.bench(&former{})
+	b.gather(b.Journal.Gyles, nil)
+	w := newWorkbench(b, nil)
 	w.figure = func(g *journal.Gyle, c figures.Context) *figures.Sheet {
 		if g.Number.N == 2 {
 			panic("a number too many")
@@ -53,9 +53,8 @@ func TestAFaultOfOursLeavesTheOtherGyles(t *testing.T) {
 		}
 		return nil
 	}
-	w.learn()
-	w.settle()
-	b.link(nil, &former{}) // an empty sheet must not trip what comes after
+	w.work()
+	b.link() // an empty sheet must not trip what comes after
 	for _, g := range b.Gyles {
 		want := map[int]string{2: "a number too many", 3: "a warning too many"}[g.Number.N]
 		if want == "" {

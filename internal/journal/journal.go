@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"gylebook/internal/notice"
 )
@@ -35,8 +36,9 @@ type Journal struct {
 
 // File is a file of the journal that is not Markdown.
 type File struct {
-	Name string // slash path relative to the journal
-	Size int64  // in bytes
+	Name  string // slash path relative to the journal
+	Size  int64  // in bytes
+	Saved time.Time
 }
 
 // settingsFile is where the settings stand, and nowhere else: what they say

@@ -263,7 +263,7 @@ func TestWith(t *testing.T) {
 		t.Error("the larder keeps a card that is gone")
 	}
 	files["photos/new.jpg"] = text("new")
-	j = j.WithFile(File{"photos/new.jpg", 3})
+	j = j.WithFile(File{Name: "photos/new.jpg", Size: 3})
 	same("a picture")
 	if len(before.Gyles) != 3 || before.Gyle(10) == nil {
 		t.Error("an earlier journal was changed")

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"crypto/sha256"
 	"slices"
 	"sync"
 )
@@ -75,11 +76,13 @@ func (l *Larder) Overheard() *Larder {
 // AnsweredAlike tells that another larder gives the same answers, stories aside,
 // to all that this one was asked since it was overheard.
 func (l *Larder) AnsweredAlike(other *Larder) bool {
-	if l == nil || other == nil {
+	switch {
+	case l == nil || other == nil:
 		return l == other
-	}
-	if l.asked == nil {
-		return l.SameFacts(other)
+	case l.described == other.described: // two of one larder
+		return true
+	case l.asked == nil:
+		return l.Facts() == other.Facts()
 	}
 	asked := l.asked.soFar()
 	for _, key := range asked.cards { // where neither has one of the brewer's own, both give the built-in answer
@@ -100,10 +103,18 @@ func (l *Larder) AnsweredAlike(other *Larder) bool {
 	return true
 }
 
-// SameFacts tells that two larders answer every question alike but for the
-// stories on their cards.
-func (l *Larder) SameFacts(other *Larder) bool {
-	return l == other || l != nil && other != nil && slices.EqualFunc(l.own, other.own, sameCard)
+// Facts is a hash (SHA-256) of all that the brewer's cards say but for their stories.
+// Larders of one hash answer every question alike.
+func (l *Larder) Facts() [sha256.Size]byte {
+	if l == nil {
+		return [sha256.Size]byte{}
+	}
+	var all []byte
+	for _, card := range l.own {
+		all = append(append(all, card.File...), 0)
+		all = append(all, card.Front[:]...)
+	}
+	return sha256.Sum256(all)
 }
 
 // sameCard tells that two cards say the same but for their stories.

@@ -7,13 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path"
-	"runtime"
 	"slices"
 	"strings"
 
-	"golang.org/x/sync/errgroup"
-
 	"gylebook/internal/notice"
+	"gylebook/internal/parallel"
 )
 
 // Options is what Read may be told.
@@ -44,7 +42,7 @@ func Read(fsys fs.FS, opts Options) *Journal {
 	w := folderWalk{settings: settings}
 	w.folder(fsys)
 	documents := make([]*Document, len(w.names))
-	sideBySide(len(w.names), opts.Workers, func(i int) {
+	parallel.Each(len(w.names), opts.Workers, func(i int) {
 		if w.names[i] == settingsFile {
 			documents[i] = first
 			return
@@ -52,19 +50,6 @@ func Read(fsys fs.FS, opts Options) *Journal {
 		documents[i] = ReadOne(fsys, w.names[i], settings)
 	})
 	return assemble(documents, w.files, w.errors, nil)
-}
-
-// sideBySide calls do for every number below n, on several goroutines.
-func sideBySide(n, workers int, do func(i int)) {
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	var group errgroup.Group
-	group.SetLimit(workers)
-	for i := range n {
-		group.Go(func() error { do(i); return nil })
-	}
-	_ = group.Wait() // none of them returns an error
 }
 
 // ReadOne reads the one Markdown file name of fsys, and the logger's file that it
@@ -179,7 +164,7 @@ func (w *folderWalk) file(name string, entry fs.DirEntry) {
 			w.errors = append(w.errors, unreadable(name, err))
 			return
 		}
-		w.files = append(w.files, File{Name: name, Size: stat.Size()})
+		w.files = append(w.files, File{Name: name, Size: stat.Size(), Saved: stat.ModTime()})
 	}
 }
 

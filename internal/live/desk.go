@@ -4,15 +4,15 @@ import (
 	"context"
 	"fmt"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 	"sync/atomic"
 	"time"
 
 	"gylebook/internal/book"
+	"gylebook/internal/parallel"
 	"gylebook/internal/site"
+	"gylebook/internal/store"
 )
 
 // desk is where the book lies open: the last good build, and who is to be told
@@ -22,7 +22,7 @@ type desk struct {
 	folder   *folder
 	last     atomic.Pointer[edition]
 	news     *news
-	photos   *album
+	kept     *store.Store
 	outcomes chan outcome // to be reported, in the order of the builds
 }
 
@@ -38,7 +38,7 @@ func (d *desk) open() error {
 	if d.folder, err = openFolder(d.options.Journal); err != nil {
 		return fmt.Errorf("opening the journal: %w", err)
 	}
-	made, err := d.build(nil, changes{})
+	made, err := d.build(nil)
 	if err != nil {
 		return err
 	}
@@ -62,7 +62,7 @@ func (d *desk) rebuild(saved []string) {
 	if !changed.any && !templates && !d.clockMoved(old.book) {
 		return
 	}
-	made, err := d.build(old, changed)
+	made, err := d.build(old)
 	report := Rebuild{Changed: changed.names, Err: err}
 	if templates {
 		report.Changed = append(report.Changed, "templates")
@@ -115,36 +115,32 @@ func (o outcome) before(next outcome) outcome {
 	return next
 }
 
-// build makes an edition of the journal as it was last read; the old one (nil for
-// none) is there to take from. No page is rendered yet.
-func (d *desk) build(old *edition, changed changes) (*edition, error) {
+// build makes an edition of the journal as it was last read, at the clock of the old
+// one (nil for none) while that may stand. No page is rendered yet.
+func (d *desk) build(old *edition) (*edition, error) {
 	j := d.folder.journal
 	zone := j.Settings.Zone
 	if zone == nil {
 		zone = time.UTC
 	}
+	d.kept.Turn()
 	now := d.options.Now().In(zone)
 	made := &edition{pages: map[string]*page{}, broken: d.folder.broken()}
-	wanted := site.Options{
-		Templates: d.options.Templates, Version: d.options.Version, Live: true, Files: d.folder.files, Photos: d.photos,
-		Touched: changed.touched, Broken: made.broken,
-	}
-	var last *book.Book
-	if old != nil {
-		last, wanted.Previous = old.book, old.site
-		if !d.clockMoved(last) {
-			made.book = book.Reopen(last, j, last.Now)
-			last = made.book
-		}
+	if old != nil && !d.clockMoved(old.book) {
+		made.book = book.OpenWith(d.kept, j, old.book.Now)
 	}
 	if made.book == nil || !made.book.StillAt(now) {
-		made.book = book.Reopen(last, j, now)
+		made.book = book.OpenWith(d.kept, j, now)
 	}
 	var err error
-	if made.site, err = site.Build(made.book, wanted); err != nil {
+	made.site, err = site.Build(made.book, site.Options{
+		Templates: d.options.Templates, Version: d.options.Version, Live: true, Files: d.folder.files, Store: d.kept,
+		Broken: made.broken,
+	})
+	if err != nil {
 		return nil, fmt.Errorf("building the site: %w", err)
 	}
-	made.dressed()
+	made.setDress()
 	return made, nil
 }
 
@@ -157,23 +153,13 @@ func (d *desk) clockMoved(b *book.Book) bool {
 // tell renders every page that is open somewhere, the quickest first, and tells
 // those who show it where it is another. It counts the pages that are.
 func (d *desk) tell(old, made *edition) int {
-	paths := make(chan string)
 	var told atomic.Int64
-	var group sync.WaitGroup
-	for range min(2, runtime.GOMAXPROCS(0)) {
-		group.Go(func() {
-			for path := range paths {
-				if d.news.tell(path, made.told(path)) > 0 {
-					told.Add(1)
-				}
-			}
-		})
-	}
-	for _, path := range old.soonest(d.news.paths()) {
-		paths <- path
-	}
-	close(paths)
-	group.Wait()
+	paths := old.soonest(d.news.paths())
+	parallel.Each(len(paths), 0, func(i int) {
+		if d.news.tell(paths[i], made.newsOf(paths[i])) > 0 {
+			told.Add(1)
+		}
+	})
 	return int(told.Load())
 }
 

@@ -39,12 +39,13 @@
 //
 // # What is made again
 //
-// See book.Reopen and site.Build. After each build the pages that are open
-// somewhere are rendered, the quickest first, and their bytes compared by a tag;
-// only who shows a page that is another now is told (news.go). The script fetches
-// it and changes what differs between the two pages as sent, so that what a reader
-// or another script did to the page stays (live.js). The tag of the search page is
-// also that of what it searches, so that its hits follow the journal.
+// The whole book and site, but for what the store has (book.OpenWith, package store).
+// After each build the pages that are open somewhere are rendered, the quickest first,
+// and their bytes compared by a tag; only who shows a page that is another now is told
+// (news.go). The script fetches it and changes what differs between the two pages as
+// sent, so that what a reader or another script did to the page stays (live.js). The
+// tag of the search page is also that of what it searches, so that its hits follow the
+// journal.
 //
 // # The clock
 //

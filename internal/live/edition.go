@@ -112,18 +112,18 @@ func pagePath(name string) string {
 	return name
 }
 
-// told is what a stream for a path says.
-func (e *edition) told(path string) told {
+// newsOf is what a stream for a path says.
+func (e *edition) newsOf(path string) tags {
 	p := e.shown(path)
 	if p == nil {
-		return told{"none", e.dress}
+		return tags{"none", e.dress}
 	}
 	p.bytes()
-	return told{p.tag, e.dress}
+	return tags{p.tag, e.dress}
 }
 
-// dressed sets the tag of styles and scripts.
-func (e *edition) dressed() {
+// setDress sets the tag of styles and scripts.
+func (e *edition) setDress() {
 	var all []byte
 	for _, name := range []string{"style.css", "colours.css", "book.js"} {
 		if p := e.page(name); p != nil {

@@ -44,9 +44,8 @@ func stampOf(info fs.FileInfo) stamp {
 
 // changes is what came of reading again.
 type changes struct {
-	any     bool     // the journal is another
-	names   []string // of all that changed, by path
-	touched []string // those of them that are not Markdown
+	any   bool     // the journal is another
+	names []string // of all that changed, by path
 }
 
 func openFolder(dir string) (*folder, error) {
@@ -221,7 +220,7 @@ func (f *folder) readSome(names []string, listing *journal.Listing, now time.Tim
 	}
 	slices.Sort(names)
 	other := !slices.Equal(f.journal.Files, before.Files) || !slices.Equal(f.journal.Errors, before.Errors)
-	return changes{any: len(names) > 0 || other, names: slices.Compact(names), touched: touched}
+	return changes{any: len(names) > 0 || other, names: slices.Compact(names)}
 }
 
 // touch notes a file that is not Markdown; it tells whether that changed.
@@ -239,7 +238,7 @@ func (f *folder) touch(name string) bool {
 		return false
 	}
 	f.seen[name] = stampOf(info)
-	f.journal = f.journal.WithFile(journal.File{Name: name, Size: info.Size()})
+	f.journal = f.journal.WithFile(journal.File{Name: name, Size: info.Size(), Saved: info.ModTime()})
 	return true
 }
 

@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"sync"
 	"time"
+
+	"gylebook/internal/store"
 )
 
 // Options is what Serve needs to know.
@@ -31,6 +33,9 @@ type Options struct {
 	limit func(folder string) error // refuses watches, in tests
 }
 
+// pictureLimit is how many bytes of made pictures are kept: some hundreds of them.
+const pictureLimit = 64 << 20
+
 // Serve builds the site and serves it, rebuilding at every save, until ctx ends;
 // then it stops at once and returns nil. It fails where it cannot listen, where
 // the first build fails; a later build
@@ -46,7 +51,7 @@ func Serve(ctx context.Context, o Options) error {
 	}
 	w := watch(folders(o), o.limit)
 	defer w.close()
-	d := &desk{options: o, news: newNews(), photos: newAlbum(), outcomes: make(chan outcome, 1000)}
+	d := &desk{options: o, news: newNews(), kept: store.New(store.NewAlbum(pictureLimit)), outcomes: make(chan outcome, 1000)}
 	if err := d.open(); err != nil {
 		return err
 	}

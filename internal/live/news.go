@@ -10,9 +10,9 @@ import (
 	"time"
 )
 
-// told is what a stream says: the tag of the page that it is for, as it is now,
-// and the tag of the styles and scripts of all pages.
-type told struct{ page, dress string }
+// tags are what a stream says: that of the page that it is for, as it is now, and that
+// of the styles and scripts of all pages.
+type tags struct{ page, dress string }
 
 // news tells each open page when it is another than the one shown.
 type news struct {
@@ -23,8 +23,8 @@ type news struct {
 
 // reader is one open page. Its channel has one place, for the latest.
 type reader struct {
-	latest chan told
-	last   told
+	latest chan tags
+	last   tags
 }
 
 // mostReaders bounds the streams that are open at once.
@@ -41,7 +41,7 @@ func (n *news) paths() []string {
 
 // tell sends to all that show a page what it is now, unless they know. It never
 // waits: a reader that has not taken the last news yet gets these instead.
-func (n *news) tell(path string, now told) (sent int) {
+func (n *news) tell(path string, now tags) (sent int) {
 	n.mu.Lock()
 	defer n.mu.Unlock()
 	for r := range n.readers[path] {
@@ -67,7 +67,7 @@ func (n *news) join(path string) (*reader, bool) {
 		return nil, false
 	}
 	n.count++
-	r := &reader{latest: make(chan told, 1)}
+	r := &reader{latest: make(chan tags, 1)}
 	if n.readers[path] == nil {
 		n.readers[path] = map[*reader]bool{}
 	}
@@ -103,7 +103,7 @@ func (d *desk) stream(w http.ResponseWriter, r *http.Request) {
 	}
 	defer d.news.leave(path, reader)
 	w.Header().Set("Content-Type", "text/event-stream")
-	d.news.tell(path, d.last.Load().told(path))
+	d.news.tell(path, d.last.Load().newsOf(path))
 	beat := time.NewTicker(pulse)
 	defer beat.Stop()
 	out := http.NewResponseController(w)

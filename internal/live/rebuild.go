@@ -45,11 +45,7 @@ func (r *Rebuild) compare(old, made *edition) {
 		old = nothing
 	}
 	differ(old.loose(), made.loose())
-	for i, g := range made.book.Gyles {
-		if i < len(old.book.Gyles) && g == old.book.Gyles[i] {
-			count(g.Notices)
-			continue
-		}
+	for _, g := range made.book.Gyles {
 		var was []notice.Notice
 		if o := old.book.GyleIn(g.File); o != nil {
 			was = o.Notices

@@ -27,17 +27,3 @@ func TestWithoutCountsLikeOnes(t *testing.T) {
 		}
 	}
 }
-
-func TestAnAlbumForgetsTheOldest(t *testing.T) {
-	a := newAlbum()
-	big := make([]byte, albumLimit/2)
-	a.Put("first", big)
-	a.Put("second", big)
-	a.Put("third", big)
-	if _, kept := a.Get("first"); kept {
-		t.Error("the oldest picture is still kept")
-	}
-	if _, kept := a.Get("third"); !kept {
-		t.Error("the newest picture is not kept")
-	}
-}

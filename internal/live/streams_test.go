@@ -52,12 +52,12 @@ func TestNewsNeverWait(t *testing.T) {
 	n := newNews()
 	r, _ := n.join("index.html")
 	for _, page := range []string{"a", "b", "b", "c"} {
-		n.tell("index.html", told{page, "d"})
+		n.tell("index.html", tags{page, "d"})
 	}
 	if got := <-r.latest; got.page != "c" {
 		t.Errorf("a reader that was slow hears %q, want the latest", got.page)
 	}
-	if n.tell("index.html", told{"c", "d"}) != 0 {
+	if n.tell("index.html", tags{"c", "d"}) != 0 {
 		t.Error("the same is told again")
 	}
 	n.leave("index.html", r)

@@ -15,6 +15,8 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
+	"gylebook/internal/parallel"
+	"gylebook/internal/store"
 )
 
 // generated is a journal of n gyles, each with about sixty lines of front matter
@@ -77,7 +79,7 @@ func BenchmarkSite(b *testing.B) {
 					b.Fatal(err)
 				}
 				pages := s.Pages()
-				each(len(pages), 0, func(i int) {
+				parallel.Each(len(pages), 0, func(i int) {
 					if _, err := pages[i].Render(); err != nil {
 						b.Error(err)
 					}
@@ -120,13 +122,13 @@ func BenchmarkFloor(b *testing.B) {
 			markdown := goldmark.New(goldmark.WithExtensions(extension.Table, extension.Footnote, extension.TaskList, extension.Typographer))
 			b.ReportAllocs()
 			for b.Loop() {
-				each(len(stories), 0, func(i int) {
+				parallel.Each(len(stories), 0, func(i int) {
 					var out bytes.Buffer
 					if err := markdown.Convert([]byte(stories[i]), &out); err != nil {
 						b.Error(err)
 					}
 				})
-				each(len(pieces), 0, func(i int) {
+				parallel.Each(len(pieces), 0, func(i int) {
 					var out bytes.Buffer
 					if len(pieces[i]) == 1 {
 						out.WriteString(pieces[i][0])
@@ -175,18 +177,15 @@ func BenchmarkHeld(b *testing.B) {
 	b.ReportMetric(float64(after.HeapAlloc-before.HeapAlloc)/n/1024, "KB/gyle")
 }
 
-// BenchmarkOneSave is a live site after one entry was saved: a new site on the
-// previous one, and that entry's page.
+// BenchmarkOneSave is a live site after one entry was saved: a new site with what was
+// kept of the one before, and that entry's page.
 func BenchmarkOneSave(b *testing.B) {
 	for _, n := range []int{100, 1000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			opened, _ := generatedBook(b, n)
-			previous, err := Build(opened, Options{Live: true})
-			if err != nil {
-				b.Fatal(err)
-			}
+			kept := store.New(nil)
 			for b.Loop() {
-				s, err := Build(opened, Options{Live: true, Previous: previous})
+				s, err := Build(opened, Options{Live: true, Store: kept})
 				if err != nil {
 					b.Fatal(err)
 				}
@@ -197,7 +196,6 @@ func BenchmarkOneSave(b *testing.B) {
 				if _, err := p.Render(); err != nil {
 					b.Fatal(err)
 				}
-				previous = s
 			}
 		})
 	}

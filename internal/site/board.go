@@ -110,10 +110,9 @@ func (w pageWriter) boardNotices() ([]view.Notice, string) {
 // files, the replacement templates'. Those of drafts are left out.
 func (s *Site) looseNotices() []notice.Notice {
 	all := slices.Clone(s.book.Notices)
-	for _, st := range s.everyStory() {
+	for _, st := range s.byFile {
 		if s.book.GyleIn(st.entry.File) == nil {
-			own, _ := s.fileWarnings(st.entry.File)
-			all = append(all, own...)
+			all = append(all, s.storyNotices(st)...)
 		}
 	}
 	all = append(all, s.theme.notices()...)

@@ -47,8 +47,8 @@ func (s *Site) filePages(string) []Page {
 		escaped[markdown.Root+escapePath(filePath(name))] = name
 	}
 	linked := map[string]bool{}
-	for _, st := range s.everyStory() {
-		for _, l := range s.told(st).links {
+	for _, st := range s.byFile {
+		for _, l := range s.render(st).links {
 			if name, ok := escaped[l.Href]; ok {
 				linked[name] = true
 			}

@@ -28,8 +28,8 @@ func (n *noteEntry) title() string {
 	return strings.ReplaceAll(strings.TrimSuffix(path.Base(n.note.File), ".md"), "-", " ")
 }
 
-// layNotes lists the published notes, the latest first, and gives each a folder.
-func (s *Site) layNotes() {
+// listNotes lists the published notes, the latest first, and gives each a folder.
+func (s *Site) listNotes() {
 	s.noteIn = map[string]*noteEntry{}
 	taken := map[string]bool{"index.html": true}
 	byFile := slices.Clone(s.book.Notes)
@@ -121,7 +121,10 @@ func (s *Site) fileNotices(file string) []notice.Notice {
 			all = append(all, n)
 		}
 	}
-	own, _ := s.fileWarnings(file)
+	var own []notice.Notice
+	if st := s.stories[file]; st != nil {
+		own = slices.Clone(s.storyNotices(st))
+	}
 	slices.SortStableFunc(own, notice.Compare)
 	return s.presentable(append(all, own...))
 }

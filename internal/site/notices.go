@@ -18,9 +18,8 @@ import (
 func (s *Site) collectNotices() []notice.Notice {
 	s.renderStories()
 	var all []notice.Notice
-	for _, st := range s.everyStory() {
-		own, _ := s.storyWarnings(st)
-		all = append(all, own...)
+	for _, st := range s.byFile {
+		all = append(all, s.storyNotices(st)...)
 	}
 	for _, g := range s.gyles {
 		all = append(all, s.photoNotices(g)...)
@@ -43,48 +42,43 @@ func acceptedBecause(g *journal.Gyle, id string) string {
 	return ""
 }
 
-// fragmentNotices are a story's links to a heading that its target lacks, and the
-// stories that were looked into for that.
-func (s *Site) fragmentNotices(st *story) (all []notice.Notice, looked []*story) {
-	for _, l := range s.told(st).links {
+// storyNotices are the faults of a story, with its links to a heading that their
+// target lacks. They are not to be changed.
+func (s *Site) storyNotices(st *story) []notice.Notice {
+	all := slices.Clip(s.render(st).notices)
+	for _, l := range s.render(st).links {
 		address, fragment, found := strings.Cut(l.Href, "#")
 		if !found || ownID(fragment) {
 			continue
 		}
 		target := st
-		if rest, ok := strings.CutPrefix(address, markdown.Root); ok {
-			target = s.storyOn(rest)
+		if page, ok := strings.CutPrefix(address, markdown.Root); ok {
+			target = s.homes()[page]
 		} else if address != markdown.Own {
 			continue
 		}
+		var ids []string
 		if target != nil {
-			looked = append(looked, target)
+			ids = s.render(target).ids
 		}
-		if target != nil && slices.Contains(s.told(target).ids, fragment) {
+		if slices.Contains(ids, fragment) {
 			continue
 		}
 		do := "Link to the page without #" + fragment + "."
-		if target != nil && len(s.told(target).ids) > 0 {
-			do = "The nearest heading there is #" + near(fragment, s.told(target).ids) + "."
+		if len(ids) > 0 {
+			do = "The nearest heading there is #" + near(fragment, ids) + "."
 		}
-		all = append(all, s.storyNotice(st, markdown.Fault{Line: l.Line, Column: l.Column, ID: "link-dead", Says: "no heading there has the id " + fragment, Why: "The link leads to the top of the page instead.", Do: do}))
+		all = append(all, s.storyNotice(st, markdown.Fault{
+			Line: l.Line, Column: l.Column, ID: "link-dead", Says: "no heading there has the id " + fragment,
+			Why: "The link leads to the top of the page instead.", Do: do,
+		}))
 	}
-	return all, looked
+	return all
 }
 
 // gyleNotices are all of a gyle's, the gravest first, those accepted last.
 func (s *Site) gyleNotices(g *book.Gyle) []notice.Notice {
-	if kept, ok := s.warnings.Load(g); ok && kept.(warned).stands(s) {
-		return kept.(warned).notices
-	}
-	made := s.makeGyleNotices(g)
-	s.warnings.Store(g, made)
-	return made.notices
-}
-
-func (s *Site) makeGyleNotices(g *book.Gyle) warned {
-	own, looked := s.ownNotices(g)
-	all := s.presentable(slices.Concat(g.Notices, own))
+	all := s.presentable(slices.Concat(g.Notices, s.ownNotices(g)))
 	slices.SortStableFunc(all, func(a, b notice.Notice) int {
 		switch {
 		case a.Accepted == "" && b.Accepted != "":
@@ -94,20 +88,22 @@ func (s *Site) makeGyleNotices(g *book.Gyle) warned {
 		}
 		return notice.Graver(a, b)
 	})
-	return warned{notices: all, stories: looked}
+	return all
 }
 
-// ownNotices are those that only the site sees, and the stories that they were
-// made of. They are found without those of all other files, so that a live page
-// does not wait for all other stories.
-func (s *Site) ownNotices(g *book.Gyle) ([]notice.Notice, []*story) {
-	own, looked := s.fileWarnings(g.File)
-	own = append(own, s.photoNotices(g)...)
+// ownNotices are those of a gyle that only the site sees. They are found without those
+// of all other files, so that a live page does not wait for all other stories.
+func (s *Site) ownNotices(g *book.Gyle) []notice.Notice {
+	var own []notice.Notice
+	if st := s.stories[g.File]; st != nil {
+		own = s.storyNotices(st)
+	}
+	own = slices.Concat(own, s.photoNotices(g))
 	slices.SortStableFunc(own, notice.Compare)
 	for i := range own {
 		own[i].Accepted = acceptedBecause(g.Gyle, own[i].ID)
 	}
-	return own, looked
+	return own
 }
 
 // knownRules are the rules that the Workings page tells of, by id.

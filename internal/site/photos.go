@@ -14,28 +14,22 @@ import (
 	"strings"
 	"sync"
 
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/site/picture"
+	"gylebook/internal/store"
 )
-
-// PhotoStore keeps pictures that were made, by a key that names the picture's
-// bytes, its width and the recipe. It may forget any of them, and must be safe
-// for several goroutines.
-type PhotoStore interface {
-	Get(key string) ([]byte, bool)
-	Put(key string, made []byte)
-}
 
 // photoShelf is the pictures of the journal that something shows. A picture is
 // looked at when first named, and made when a page of it is first rendered, one
 // at a time, since each takes a hundred megabytes.
 type photoShelf struct {
-	files fs.FS
-	store PhotoStore
+	files  fs.FS
+	listed map[string]journal.File
+	kept   *store.Store
 
 	mu     sync.Mutex
-	photos map[string]*photo // by file
-	before map[string]*photo // those that an earlier site looked at
+	photos map[string]func() *photo // by file
 	faults []notice.Notice
 
 	making sync.Mutex
@@ -46,14 +40,28 @@ type photoShelf struct {
 // photo is one picture of the journal.
 type photo struct {
 	file string
-	once sync.Once
 	sum  [32]byte
 	look picture.Look
 	err  error // why it cannot be shown
 }
 
-func newPhotoShelf(files fs.FS, store PhotoStore) *photoShelf {
-	return &photoShelf{files: files, store: store, photos: map[string]*photo{}}
+// What is kept of pictures: how one looks, by the file as the folder lists it; the
+// bytes made of it, by its own and the size. How long a live site may take to ask
+// again is that of stories.
+var (
+	photoLooks = store.Kind[*photo]{Name: "photo", Rounds: renderedStories.Rounds}
+	pictures   = store.Kind[[]byte]{Name: "picture", Codec: asTheyAre{}}
+)
+
+// asTheyAre is the codec of bytes.
+type asTheyAre struct{}
+
+func (asTheyAre) Encode(data []byte) ([]byte, error) { return data, nil }
+
+func (asTheyAre) Decode(data []byte) ([]byte, error) { return data, nil }
+
+func newPhotoShelf(files fs.FS, listed map[string]journal.File, kept *store.Store) *photoShelf {
+	return &photoShelf{files: files, listed: listed, kept: kept, photos: map[string]func() *photo{}}
 }
 
 // errNoPicture is a picture that is not there, as against one that is broken.
@@ -62,39 +70,31 @@ var errNoPicture = errors.New("there is none")
 // look is the picture of a file, looked at.
 func (s *photoShelf) look(file string) *photo {
 	s.mu.Lock()
-	p := s.photos[file]
-	if p == nil {
-		if p = s.before[file]; p == nil {
-			p = &photo{file: file}
-		}
-		s.photos[file] = p
+	look := s.photos[file]
+	if look == nil {
+		look = sync.OnceValue(func() *photo {
+			listed, is := s.listed[file]
+			if !is {
+				return s.examine(file)
+			}
+			return store.Do(s.kept, &photoLooks, store.KeyOf(listed), func() *photo { return s.examine(file) })
+		})
+		s.photos[file] = look
 	}
 	s.mu.Unlock()
-	p.once.Do(func() {
-		data, err := s.read(file)
-		if err != nil {
-			p.err = errNoPicture
-			return
-		}
-		p.sum = sha256.Sum256(data)
-		p.look, p.err = picture.Examine(data)
-	})
-	return p
+	return look()
 }
 
-// after takes over what an earlier shelf looked at, but for the files that were
-// saved since.
-func (s *photoShelf) after(old *photoShelf, touched []string) {
-	old.mu.Lock()
-	defer old.mu.Unlock()
-	s.before = maps.Clone(old.before)
-	if s.before == nil {
-		s.before = map[string]*photo{}
+func (s *photoShelf) examine(file string) *photo {
+	p := &photo{file: file}
+	data, err := s.read(file)
+	if err != nil {
+		p.err = errNoPicture
+		return p
 	}
-	maps.Copy(s.before, old.photos)
-	for _, file := range touched {
-		delete(s.before, file)
-	}
+	p.sum = sha256.Sum256(data)
+	p.look, p.err = picture.Examine(data)
+	return p
 }
 
 func (s *photoShelf) read(file string) ([]byte, error) {
@@ -119,24 +119,14 @@ func (p *photo) path(size image.Point) string {
 	return "photos/" + plainSlug(base) + "-" + hex.EncodeToString(p.sum[:4]) + "-" + strconv.Itoa(size.X) + p.look.Extension
 }
 
-func (p *photo) key(size image.Point) string {
-	return hex.EncodeToString(p.sum[:]) + "-" + strconv.Itoa(size.X) + "-" + picture.Recipe
-}
-
 // pages are the files of all sound pictures looked at so far.
 func (s *photoShelf) pages() []Page {
 	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.pagesOf(s.photos)
-}
-
-// pagesBefore are the same of those that an earlier site looked at: pages that
-// still stand show them.
-func (s *photoShelf) pagesBefore() []Page { return s.pagesOf(s.before) }
-
-func (s *photoShelf) pagesOf(photos map[string]*photo) []Page {
+	looks := slices.Collect(maps.Values(s.photos))
+	s.mu.Unlock()
 	var pages []Page
-	for _, p := range photos {
+	for _, look := range looks {
+		p := look()
 		if p.err != nil {
 			continue
 		}
@@ -151,21 +141,17 @@ func (s *photoShelf) pagesOf(photos map[string]*photo) []Page {
 // render is the picture in one size. One that proves broken only now, in its
 // middle, is a grey field of the size that its page promised, and a notice.
 func (s *photoShelf) render(p *photo, i int, size image.Point) []byte {
-	if s.store != nil {
-		if data, ok := s.store.Get(p.key(size)); ok {
-			return data
-		}
-	}
-	data, err := s.make(p, i)
+	key := store.KeyOf(p.sum, size.X, picture.Recipe)
+	data, err := store.Try(s.kept, &pictures, key, func() ([]byte, error) { return s.make(p, i) })
 	if err == nil {
-		if s.store != nil {
-			s.store.Put(p.key(size), data)
-		}
 		return data
 	}
+	n := notice.Notice{
+		Place: notice.Place{File: p.file}, Severity: notice.Look, ID: "picture-broken",
+		Says: "the picture " + p.file + " cannot be read to its end, and a grey field stands for it",
+		Do:   "Copy it again from where it came.", Source: "common practice, no source",
+	}
 	s.mu.Lock()
-	n := notice.Notice{Place: notice.Place{File: p.file}, Severity: notice.Look, ID: "picture-broken",
-		Says: "the picture " + p.file + " cannot be read to its end, and a grey field stands for it", Do: "Copy it again from where it came.", Source: "common practice, no source"}
 	if !slices.Contains(s.faults, n) {
 		s.faults = append(s.faults, n)
 	}
@@ -204,13 +190,13 @@ func (s *photoShelf) notices() []notice.Notice {
 var _ = declare(pageKind{path: "photos/*", unlisted: true, pages: (*Site).photoPages})
 
 // photoPages are the files of all pictures that something published shows; for one
-// that is wanted, those that are known of without rendering every story.
+// that is wanted and known of, without rendering every story.
 func (s *Site) photoPages(wanted string) []Page {
-	if wanted != "" {
-		return append(s.photos.pages(), s.photos.pagesBefore()...)
+	known := s.photos.pages()
+	if slices.ContainsFunc(known, func(p Page) bool { return p.Path == "photos/"+wanted }) {
+		return known
 	}
 	s.renderStories()
-	s.askAgain()
 	for _, g := range s.gyles {
 		for _, file := range s.gylePhotos(g) {
 			s.photos.look(file)

@@ -4,13 +4,17 @@ import (
 	"bytes"
 	"encoding/base64"
 	"image"
+	"os"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
 	"testing/fstest"
+
+	"gylebook/internal/store"
 )
 
-// shelf is a PhotoStore that counts.
+// shelf is one that counts.
 type shelf struct {
 	mu         sync.Mutex
 	made       map[string][]byte
@@ -43,7 +47,7 @@ func withPhoto(t *testing.T, data []byte) fstest.MapFS {
 func TestPhotosAreMadeOnceAndKept(t *testing.T) {
 	files := withPhoto(t, located(t))
 	kept := &shelf{made: map[string][]byte{}}
-	pages := rendered(t, build(t, files, Options{Photos: kept}))
+	pages := rendered(t, build(t, files, Options{Store: store.New(kept)}))
 	text := pages["gyles/1/index.html"]
 	wants(t, text, `alt="A pint"`, `width="600" height="400"`, "480w", "600w", "At noon", `<a href="../../photos/a-b-`)
 	if strings.Contains(text, `loading="lazy"`) {
@@ -61,7 +65,7 @@ func TestPhotosAreMadeOnceAndKept(t *testing.T) {
 	if sizes != 2 || kept.puts != 2 || kept.hits != 0 {
 		t.Errorf("%d sizes, %d put, %d found", sizes, kept.puts, kept.hits)
 	}
-	again := rendered(t, build(t, files, Options{Photos: kept}))
+	again := rendered(t, build(t, files, Options{Store: store.New(kept)}))
 	if kept.puts != 2 || kept.hits != 2 {
 		t.Errorf("the second time %d put, %d found", kept.puts, kept.hits)
 	}
@@ -71,6 +75,38 @@ func TestPhotosAreMadeOnceAndKept(t *testing.T) {
 		}
 	}
 }
+
+// TestPicturesAreKeptBetweenPublishings publishes twice with a folder on disk: the
+// second time the pictures come out of it, without their metadata.
+func TestPicturesAreKeptBetweenPublishings(t *testing.T) {
+	folder := store.Folder(filepath.Join(t.TempDir(), "made"))
+	files := withPhoto(t, located(t))
+	first := rendered(t, build(t, files, Options{Store: store.New(folder)}))
+	kept, err := os.ReadDir(string(folder))
+	if err != nil || len(kept) != 2 {
+		t.Fatalf("%d are kept: %v", len(kept), err)
+	}
+	second := rendered(t, build(t, files, Options{Store: store.New(readOnly{folder, t})}))
+	for name, data := range first {
+		if second[name] != data {
+			t.Errorf("%s differs", name)
+		}
+	}
+	for _, k := range kept {
+		data, _ := os.ReadFile(filepath.Join(string(folder), k.Name()))
+		if strings.Contains(string(data), "Exif") {
+			t.Errorf("%s has kept its metadata", k.Name())
+		}
+	}
+}
+
+// readOnly is a folder that is never put to, which shows that nothing was made again.
+type readOnly struct {
+	store.Folder
+	t *testing.T
+}
+
+func (r readOnly) Put(name string, _ []byte) { r.t.Errorf("%s was made again", name) }
 
 func TestABrokenPictureIsAFindingAndABox(t *testing.T) {
 	data := located(t)

@@ -17,19 +17,19 @@ import (
 type resolver struct {
 	site  *Site
 	story *story
-	asked []asked
+	asked []question
 }
 
 // Link is where a destination leads.
 func (r *resolver) Link(destination string) markdown.Target {
 	target := r.link(destination)
-	r.remember(asked{destination: destination, target: target})
+	r.remember(question{destination: destination, target: target})
 	return target
 }
 
-// remember keeps a question with its answer, once, in a live site.
-func (r *resolver) remember(q asked) {
-	if r.site.options.Live && !slices.ContainsFunc(r.asked, func(a asked) bool { return a.picture == q.picture && a.destination == q.destination }) {
+// remember keeps a question with its answer, once.
+func (r *resolver) remember(q question) {
+	if !slices.ContainsFunc(r.asked, func(a question) bool { return a.picture == q.picture && a.destination == q.destination }) {
 		r.asked = append(r.asked, q)
 	}
 }
@@ -37,7 +37,7 @@ func (r *resolver) remember(q asked) {
 // Picture is what a destination shows.
 func (r *resolver) Picture(destination string) markdown.Picture {
 	picture := r.picture(destination)
-	r.remember(asked{picture: true, destination: destination, shown: picture})
+	r.remember(question{picture: true, destination: destination, shown: picture})
 	return picture
 }
 
@@ -228,8 +228,8 @@ func (r *resolver) file(destination string) markdown.Target {
 	if isPicture(name) {
 		return r.toPicture(name, destination)
 	}
-	if size, ok := r.site.files[name]; ok {
-		return r.toFile(name, destination, size)
+	if f, ok := r.site.files[name]; ok {
+		return r.toFile(name, destination, f.Size)
 	}
 	return dead(destination, "there is no "+destination, "The nearest is "+near(name, r.candidates(name))+".")
 }

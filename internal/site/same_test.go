@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"testing"
+
+	"gylebook/internal/store"
 )
 
 // TestTheSameBytes renders the demonstration site a second time, from the
@@ -35,21 +37,22 @@ func TestTheSameBytes(t *testing.T) {
 	group.Wait()
 }
 
-// TestLiveReusesStories holds a site built on a previous one to the bytes of one
-// built from nothing.
+// TestLiveReusesStories holds a site built with what was kept of an earlier one to the
+// bytes of one built from nothing.
 func TestLiveReusesStories(t *testing.T) {
-	files := archive(t, "testdata/site/small.txtar")
-	first := build(t, files, Options{Live: true})
+	files, kept := archive(t, "testdata/site/small.txtar"), store.New(nil)
+	first := build(t, files, Options{Live: true, Store: kept})
 	rendered(t, first)
-	files["gyles/2-mild.md"].Data = []byte(strings.Replace(string(files["gyles/2-mild.md"].Data), "beer: Towpath Mild", "beer: Towpath Ruby", 1))
+	mild := files["gyles/2-mild.md"]
+	mild.Data = []byte(strings.Replace(string(mild.Data), "beer: Towpath Mild", "beer: Towpath Ruby", 1))
 	fresh := rendered(t, build(t, files, Options{Live: true}))
-	second := build(t, files, Options{Live: true, Previous: first})
-	if s := second.stories["notes/well.md"]; s == nil {
+	second := build(t, files, Options{Live: true, Store: kept})
+	switch {
+	case second.stories["notes/well.md"] == nil:
 		t.Fatal("no story of the note")
-	} else if second.told(s) != first.told(first.stories["notes/well.md"]) {
+	case second.story("notes/well.md") != first.story("notes/well.md"):
 		t.Error("the note did not change, and its story is not used again")
-	}
-	if second.told(second.stories["index.md"]) == first.told(first.stories["index.md"]) {
+	case second.story("index.md") == first.story("index.md"):
 		t.Error("the home page links to a beer with another name now, and is used again")
 	}
 	for name, text := range rendered(t, second) {

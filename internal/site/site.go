@@ -3,7 +3,6 @@ package site
 import (
 	"fmt"
 	"io/fs"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -11,6 +10,7 @@ import (
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/store"
 )
 
 // Options is what Build may be told.
@@ -25,14 +25,8 @@ type Options struct {
 	// Files is the journal's folder: its pictures, linked files and sources. Nil
 	// publishes none of them.
 	Files fs.FS
-	// Photos keeps what was made of pictures, so that it is not made again; nil
-	// makes them each time.
-	Photos PhotoStore
-	// Previous is an earlier site of the same folder with the same options: what
-	// it made is used where nothing that it was made from has changed.
-	Previous *Site
-	// Touched are the files other than Markdown that were saved since Previous.
-	Touched []string
+	// Store keeps what was made of stories and pictures; nil makes them each time.
+	Store *store.Store
 	// Broken are the errors of files that are shown as they last were without
 	// them: each stands at the top of the pages that show its file.
 	Broken []notice.Notice
@@ -61,30 +55,19 @@ type Site struct {
 	theme    *theme
 	gyles    []*book.Gyle // those that are published, the latest first
 	photos   *photoShelf
-	*ground
-	retold  map[string]*story // by file, in front of the ground's stories
-	notices func() []notice.Notice
-	pages   func() []Page
-	broken  map[string][]notice.Notice // by the folder whose pages have them at the top
-}
-
-// ground is what a site stands on: all that is made of the book but for the
-// words of stories. Sites of books that differ in stories alone share it; where the
-// books are abreast, much of it.
-type ground struct {
 	notes    []*noteEntry
-	noteIn   map[string]*noteEntry // by file
-	files    map[string]int64      // the journal's other files, by name, with their size
-	stories  map[string]*story     // by file
+	noteIn   map[string]*noteEntry   // by file
+	files    map[string]journal.File // those that are not Markdown, by name
+	stories  map[string]*story       // by file
 	byFile   []*story
-	tellings []telling                // of the stories, by their places
-	others   map[string]bool          // the files of the gyles that are not those of the ground that this was laid beside
-	homes    func() map[string]string // the files of stories, by the page they are on
+	homes    func() map[string]*story // by the page they are on
 	secrets  func() *secrets
 	tags     func() map[string]*book.Group // by name
 	count    func() string                 // how many gyles, and since when
 	rows     sync.Map                      // *book.Gyle → *view.GyleRow
-	warnings sync.Map                      // *book.Gyle → warned
+	notices  func() []notice.Notice
+	pages    func() []Page
+	broken   map[string][]notice.Notice // by the folder whose pages have them at the top
 }
 
 // Build lays out the site. Stories are rendered here, in parallel, because a
@@ -98,23 +81,21 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	if !opts.Live {
 		s.book = b.Published()
 	}
-	p := opts.Previous
-	s.options.Previous = nil // else each site would hold all that ever were
 	var err error
-	if s.theme, err = themeAfter(p, opts.Templates); err != nil {
+	if s.theme, err = newTheme(opts.Templates); err != nil {
 		return nil, fmt.Errorf("reading the templates: %w", err)
 	}
 	s.gyles = s.book.Gyles
-	s.photos = newPhotoShelf(opts.Files, opts.Photos)
-	if p != nil {
-		s.photos.after(p.photos, opts.Touched)
+	s.files = make(map[string]journal.File, len(b.Journal.Files))
+	for _, f := range b.Journal.Files {
+		s.files[f.Name] = f
 	}
-	if p != nil && s.standsOn(p) {
-		s.ground = p.ground
-		s.retold = s.retell(p)
-	} else {
-		s.lay(p)
-	}
+	s.photos = newPhotoShelf(opts.Files, s.files, opts.Store)
+	s.listNotes()
+	s.listStories()
+	s.secrets = sync.OnceValue(s.collectSecrets)
+	s.tags = sync.OnceValue(s.collectTags)
+	s.count = sync.OnceValue(func() string { return gyleCount(s.gyles) })
 	s.markBroken()
 	s.notices = sync.OnceValue(s.collectNotices)
 	s.pages = sync.OnceValue(s.collectPages)
@@ -168,25 +149,4 @@ func (s *Site) collectPages() []Page {
 		all[i] = guarded(p)
 	}
 	return all
-}
-
-// each does a thing for every index below n, several at once.
-func each(n, workers int, do func(i int)) {
-	if workers <= 0 {
-		workers = runtime.GOMAXPROCS(0)
-	}
-	var group sync.WaitGroup
-	next := make(chan int)
-	for range min(workers, n) {
-		group.Go(func() {
-			for i := range next {
-				do(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	group.Wait()
 }

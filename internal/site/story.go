@@ -1,58 +1,50 @@
 package site
 
 import (
-	"net/url"
 	"slices"
 	"strings"
+	"sync"
 	"sync/atomic"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
+	"gylebook/internal/parallel"
 	"gylebook/internal/site/markdown"
+	"gylebook/internal/store"
 )
 
 // story is the body of one entry, rendered when first asked for.
 type story struct {
-	entry *journal.Entry
-	home  string   // the path of the page it is on
-	gyle  int      // the number that its figures are of without another, 0 for none
-	level int      // of its topmost heading
-	place int      // among the tellings of the ground
-	own   *telling // of one that stands in front of the ground's
+	entry    *journal.Entry
+	home     string // the path of the page it is on
+	gyle     int    // the number that its figures are of without another, 0 for none
+	level    int    // of its topmost heading
+	rendered atomic.Pointer[renderedStory]
 }
 
-// telling is how a story is told on one ground.
-type telling struct {
-	done   atomic.Pointer[told]
-	before *told // as it was told in an earlier site, nil for none
-	// beside tells that this was on the ground that this one was laid beside.
-	beside bool
+// renderedStory is all that is kept of a rendered story.
+type renderedStory struct {
+	html      string // with markdown.Root and markdown.Own in it
+	notices   []notice.Notice
+	ids       []string
+	links     []markdown.Link // those to headings and files
+	questions []question
+	excerpt   string // its first words
+	words     string // a few more of them, for the search
 }
 
-// told is a rendered story: all that is kept of it.
-type told struct {
-	html    string // with markdown.Root and markdown.Own in it
-	notices []notice.Notice
-	ids     []string
-	links   []markdown.Link // those to headings and files
-	asked   []asked
-	excerpt string // its first words
-	words   string // a few more of them, for the search
-
-	// bound tells that all answers go by what is the same in books abreast, and by
-	// the figures of the gyles in these files.
-	bound bool
-	leans []string
-}
-
-// asked is one question to the resolver with its answer: if all answers are
+// question is one question to the resolver with its answer: if all answers are
 // still the same, so is the story.
-type asked struct {
+type question struct {
 	picture     bool
 	destination string
 	target      markdown.Target
 	shown       markdown.Picture
 }
+
+// renderedStories are kept by their words and the page that they are on. A live site
+// asks for all of them to find what is new, which may take as long as a few saves.
+var renderedStories = store.Kind[*renderedStory]{Name: "story", Rounds: 16}
 
 // excerptLength and searchWords bound what is kept of a story's words.
 const (
@@ -60,74 +52,95 @@ const (
 	searchWords   = 60
 )
 
+// listStories lists the stories of all that is published.
+func (s *Site) listStories() {
+	s.stories = make(map[string]*story, len(s.gyles)+len(s.notes))
+	for _, d := range s.book.Journal.Documents() {
+		if st := s.storyOf(d); st != nil {
+			s.byFile = append(s.byFile, st)
+			s.stories[d.File] = st
+		}
+	}
+	s.homes = sync.OnceValue(func() map[string]*story {
+		homes := make(map[string]*story, len(s.byFile))
+		for _, st := range s.byFile {
+			homes[st.home] = st
+		}
+		return homes
+	})
+}
+
+// storyOf is the story of a document, nil where it has none that is published.
+func (s *Site) storyOf(d *journal.Document) *story {
+	if d.Withheld() || d.Entry().Body == "" {
+		return nil
+	}
+	st := &story{entry: d.Entry()}
+	switch {
+	case d.Gyle != nil:
+		g := s.book.GyleIn(d.File)
+		if !s.published(g) {
+			return nil
+		}
+		st.home, st.gyle, st.level = gylePath(g), g.Number.N, 3
+	case d.Note != nil:
+		n := s.noteIn[d.File]
+		if n == nil {
+			return nil
+		}
+		st.home, st.level = notePath(n), 2
+	case d.Card != nil:
+		subject := s.book.Subject(d.Card.Kind.String(), d.Card.Name.Text)
+		if !s.shown(subject) || subject.Card == nil || subject.Card.File != d.File {
+			return nil
+		}
+		st.home, st.level = subjectPath(subject), 2
+	case d.File == s.settings.File:
+		st.home, st.level = "index.html", 2
+	default:
+		return nil
+	}
+	return st
+}
+
 // renderStories renders all of them.
 func (s *Site) renderStories() {
-	all := s.everyStory()
-	each(len(all), s.options.Workers, func(i int) { s.told(all[i]) })
+	parallel.Each(len(s.byFile), s.options.Workers, func(i int) { s.render(s.byFile[i]) })
 }
 
 // story is the rendered story of a file, the zero one where it has none.
-func (s *Site) story(file string) *told {
-	st := s.storyIn(file)
+func (s *Site) story(file string) *renderedStory {
+	st := s.stories[file]
 	if st == nil {
-		return &told{}
+		return &renderedStory{}
 	}
-	return s.told(st)
+	return s.render(st)
 }
 
-func (s *Site) told(st *story) *told {
-	t := s.tellingOf(st)
-	if done := t.done.Load(); done != nil {
+// render is a story as rendered, always the same one.
+func (s *Site) render(st *story) *renderedStory {
+	if done := st.rendered.Load(); done != nil {
 		return done
 	}
-	now := t.before
-	if now == nil || !s.unchanged(st, t) {
-		now = s.tell(st)
-	}
-	t.done.CompareAndSwap(nil, now) // else another was faster
-	return t.done.Load()
+	key := store.KeyOf(st.entry.File, st.entry.Hash, st.home, st.gyle, st.level)
+	still := func(was *renderedStory) bool { return s.answersAlike(st, was.questions) }
+	made := store.DoWhile(s.options.Store, &renderedStories, key, still, func() *renderedStory { return s.renderAnew(st) })
+	st.rendered.CompareAndSwap(nil, made) // else another was faster
+	return st.rendered.Load()
 }
 
-func (s *Site) tellingOf(st *story) *telling {
-	if st.own != nil {
-		return st.own
-	}
-	return &s.tellings[st.place]
-}
-
-// unchanged tells that a story would come out as it was told before.
-func (s *Site) unchanged(st *story, t *telling) bool {
-	if t.beside && t.before.bound {
-		return !slices.ContainsFunc(t.before.leans, func(file string) bool { return s.others[file] })
-	}
+// answersAlike tells that this site answers all that a story asked as it was answered.
+func (s *Site) answersAlike(st *story, asked []question) bool {
 	r := &resolver{site: s, story: st}
-	return !slices.ContainsFunc(t.before.asked, func(q asked) bool {
+	return !slices.ContainsFunc(asked, func(q question) bool {
 		return q.picture && r.picture(q.destination) != q.shown || !q.picture && r.link(q.destination) != q.target
 	})
 }
 
-// latest is the story as it was last told, and whether on this ground; nil where it
-// never was.
-func (t *telling) latest() (last *told, here bool) {
-	if done := t.done.Load(); done != nil {
-		return done, true
-	}
-	return t.before, false
-}
-
-// tellAs lets a story be told as an earlier one was, where the words and the page
-// are the same.
-func (s *Site) tellAs(st *story, p *Site, old *story) {
-	if old != nil && old.entry.Hash == st.entry.Hash && old.home == st.home && old.level == st.level && old.gyle == st.gyle {
-		s.tellingOf(st).before, _ = p.tellingOf(old).latest()
-	}
-}
-
-func (s *Site) tell(st *story) *told {
+func (s *Site) renderAnew(st *story) *renderedStory {
 	r := &resolver{site: s, story: st}
 	out := markdown.Render(markdown.Story{Text: st.entry.Body, Prefix: notePrefix(st.home), Level: st.level}, r)
-	done := &told{html: out.HTML, ids: out.IDs, asked: r.asked}
-	done.bound, done.leans = r.bounds()
+	done := &renderedStory{html: out.HTML, ids: out.IDs, questions: r.asked}
 	for _, l := range out.Links {
 		if !settled(l) {
 			done.links = append(done.links, l)
@@ -138,39 +151,6 @@ func (s *Site) tell(st *story) *told {
 		done.notices = append(done.notices, s.storyNotice(st, f))
 	}
 	return done
-}
-
-// bounds tells whether all that was asked goes by what is the same in books abreast
-// and by the figures of gyles, and in which files those are.
-func (r *resolver) bounds() (bound bool, leans []string) {
-	for _, q := range r.asked {
-		scheme, rest, _ := strings.Cut(strings.TrimSpace(q.destination), ":")
-		scheme = strings.ToLower(scheme)
-		switch {
-		case q.picture:
-			return false, nil
-		case scheme == "figure":
-			if file := r.leansOn(rest); file != "" && !slices.Contains(leans, file) {
-				leans = append(leans, file)
-			}
-		case scheme != "gyle" && cardKinds[scheme] == "" && !slices.Contains(abroad, scheme):
-			return false, nil
-		}
-	}
-	return true, leans
-}
-
-// leansOn is the file of the gyle that a figure in a story is of, "" for none.
-func (r *resolver) leansOn(figure string) string {
-	id, query, _ := strings.Cut(figure, "?")
-	asked, err := url.ParseQuery(query)
-	if err != nil {
-		asked = url.Values{}
-	}
-	if g, fault := r.figuresGyle(id, asked.Get("gyle")); fault.Fault.ID == "" {
-		return g.File
-	}
-	return ""
 }
 
 // notePrefix begins the ids of a story's footnotes, since several stories may

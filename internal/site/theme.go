@@ -7,7 +7,6 @@ import (
 	"html/template"
 	"io"
 	"io/fs"
-	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -26,8 +25,6 @@ type theme struct {
 	layered map[string]*template.Template // only pages that a replacement touches
 	assets  map[string][]byte
 
-	replacements map[string][]byte
-
 	mu     sync.Mutex
 	faults []notice.Notice
 }
@@ -44,26 +41,6 @@ func newTheme(layer fs.FS) (*theme, error) {
 		t.replace(layer)
 	}
 	return t, nil
-}
-
-// themeAfter is the theme of a site before (nil for none) where the replacements
-// are still the same ones, else a new theme.
-func themeAfter(p *Site, layer fs.FS) (*theme, error) {
-	if p == nil {
-		return newTheme(layer)
-	}
-	var replacements map[string][]byte
-	if layer != nil {
-		read, err := readAll(layer)
-		if err != nil {
-			return newTheme(layer)
-		}
-		replacements = read
-	}
-	if maps.EqualFunc(replacements, p.theme.replacements, bytes.Equal) {
-		return p.theme, nil
-	}
-	return newTheme(layer)
 }
 
 // ownTemplates are the built-in templates, parsed.
@@ -162,7 +139,6 @@ func (t *theme) replace(layer fs.FS) {
 		t.fault("", 0, "the replacement templates could not be read: "+err.Error(), "")
 		return
 	}
-	t.replacements = replacements
 	files := map[string][]byte{}
 	for name, data := range t.assets {
 		files[name] = data

@@ -9,6 +9,7 @@ import (
 
 	"gylebook/internal/book"
 	"gylebook/internal/journal"
+	"gylebook/internal/store"
 )
 
 // neighbours is a small journal whose stories ask after each other.
@@ -26,35 +27,31 @@ func neighbours() fstest.MapFS {
 	return files
 }
 
-// TestBesideAnotherGround makes one edit after another, each site on the last, and
-// holds all its pages and notices to those of a site made of nothing.
-func TestBesideAnotherGround(t *testing.T) {
-	edits := []struct {
-		what, file, old, new string
-		beside               bool // the ground can be laid beside the last
-	}{
-		{"a reading", "gyles/1.md", "gravity: 1.010", "gravity: 1.014", true},
-		{"words", "gyles/1.md", "## So", "## So then", false}, // on the same ground
-		{"another reading", "gyles/2.md", "gravity: 1.010", "gravity: 1.013", true},
-		{"a reading and words", "gyles/3.md", "1.010, temp: 20 C}\n---\n## So", "1.012, temp: 20 C}\n---\n## Then", true},
-		{"words of a note", "notes/one.md", "# A heading", "# Another", false},
-		{"a third reading", "gyles/4.md", "gravity: 1.010", "gravity: 1.008", true},
-		{"a beer", "gyles/3.md", "Ale 3", "Stout 3", false},
-		{"a weight", "gyles/2.md", "4 kg", "4.5 kg", true},
-		{"a tag", "gyles/3.md", "[x]", "[y]", true},
-		{"no story", "gyles/3.md", "## Then\n\nSee", "", false},
-		{"no such tag", "gyles/1.md", "[x]", "[y]", true},
-		{"the last of a tag", "gyles/2.md", "[x]", "[y]", true},
-		{"the very last of a tag", "gyles/4.md", "[x]", "[z]", true},
-		{"a hop", "gyles/4.md", "hop: goldings", "hop: fuggle", false},
-		{"a card", "cards/pale.md", "300 Ldeg", "290 Ldeg", false},
-		{"a reading again", "gyles/1.md", "gravity: 1.014", "gravity: 1.015", true},
+// TestOneEditAfterAnother makes each book and site with what was kept of the last, and
+// holds all pages and notices to those of a site made of nothing.
+func TestOneEditAfterAnother(t *testing.T) {
+	edits := []struct{ what, file, old, new string }{
+		{"a reading", "gyles/1.md", "gravity: 1.010", "gravity: 1.014"},
+		{"words", "gyles/1.md", "## So", "## So then"},
+		{"another reading", "gyles/2.md", "gravity: 1.010", "gravity: 1.013"},
+		{"a reading and words", "gyles/3.md", "1.010, temp: 20 C}\n---\n## So", "1.012, temp: 20 C}\n---\n## Then"},
+		{"words of a note", "notes/one.md", "# A heading", "# Another"},
+		{"a third reading", "gyles/4.md", "gravity: 1.010", "gravity: 1.008"},
+		{"a beer", "gyles/3.md", "Ale 3", "Stout 3"},
+		{"a weight", "gyles/2.md", "4 kg", "4.5 kg"},
+		{"a tag", "gyles/3.md", "[x]", "[y]"},
+		{"no story", "gyles/3.md", "## Then\n\nSee", ""},
+		{"no such tag", "gyles/1.md", "[x]", "[y]"},
+		{"the last of a tag", "gyles/2.md", "[x]", "[y]"},
+		{"the very last of a tag", "gyles/4.md", "[x]", "[z]"},
+		{"a hop", "gyles/4.md", "hop: goldings", "hop: fuggle"},
+		{"a card", "cards/pale.md", "300 Ldeg", "290 Ldeg"},
+		{"a reading again", "gyles/1.md", "gravity: 1.014", "gravity: 1.015"},
 	}
 	files := neighbours()
 	j := journal.Read(files, journal.Options{})
-	b := book.Open(j, clock)
-	last := besides(t, b, files, nil)
-	rendered(t, last)
+	kept := store.New(nil)
+	rendered(t, keeping(t, kept, j, files))
 	for _, e := range edits {
 		text := string(files[e.file].Data)
 		if e.new == "" {
@@ -64,12 +61,8 @@ func TestBesideAnotherGround(t *testing.T) {
 		}
 		files[e.file] = &fstest.MapFile{Data: []byte(strings.Replace(text, e.old, e.new, 1))}
 		j = j.With(journal.ReadAgain(files, e.file, j.Settings, j.Document(e.file)))
-		b = book.Reopen(b, j, clock)
-		made := besides(t, b, files, last)
-		if beside := made.ground != last.ground && len(made.tellings) > 0 && &made.byFile[0] == &last.byFile[0]; beside != e.beside {
-			t.Errorf("%s: the ground is laid beside the last: %t", e.what, beside)
-		}
-		fresh := besides(t, book.Open(journal.Read(files, journal.Options{}), clock), files, nil)
+		kept.Turn()
+		made, fresh := keeping(t, kept, j, files), keeping(t, nil, journal.Read(files, journal.Options{}), files)
 		want, got := rendered(t, fresh), rendered(t, made)
 		for name := range want {
 			if got[name] != want[name] {
@@ -79,13 +72,14 @@ func TestBesideAnotherGround(t *testing.T) {
 		if len(got) != len(want) || !slices.Equal(made.Notices(), fresh.Notices()) {
 			t.Errorf("%s: %d pages and the notices %v, want %d and %v", e.what, len(got), made.Notices(), len(want), fresh.Notices())
 		}
-		last = made
 	}
 }
 
-func besides(t *testing.T, b *book.Book, files fstest.MapFS, last *Site) *Site {
+// keeping is a live site of a journal, with what is kept of earlier ones; nil for
+// nothing.
+func keeping(t *testing.T, kept *store.Store, j *journal.Journal, files fstest.MapFS) *Site {
 	t.Helper()
-	s, err := Build(b, Options{Live: true, Version: "test", Files: files, Previous: last})
+	s, err := Build(book.OpenWith(kept, j, clock), Options{Live: true, Version: "test", Files: files, Store: kept})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,12 +91,12 @@ func besides(t *testing.T, b *book.Book, files fstest.MapFS, last *Site) *Site {
 func TestAStoryIsToldAgainForItsFigures(t *testing.T) {
 	files := neighbours()
 	j := journal.Read(files, journal.Options{})
-	b := book.Open(j, clock)
-	first := besides(t, b, files, nil)
+	kept := store.New(nil)
+	first := keeping(t, kept, j, files)
 	rendered(t, first)
 	files["gyles/2.md"].Data = []byte(strings.Replace(string(files["gyles/2.md"].Data), "gravity: 1.010", "gravity: 1.014", 1))
 	j = j.With(journal.ReadAgain(files, "gyles/2.md", j.Settings, j.Document("gyles/2.md")))
-	second := besides(t, book.Reopen(b, j, clock), files, first)
+	second := keeping(t, kept, j, files)
 	for file, again := range map[string]bool{"index.md": false, "notes/two.md": true, "gyles/2.md": true, "cards/pale.md": false} {
 		if told := second.story(file) != first.story(file); told != again {
 			t.Errorf("%s is told again: %t", file, told)

@@ -1,0 +1,29 @@
+// Package parallel is the loop of this house that runs on several processors at once.
+package parallel
+
+import (
+	"runtime"
+	"sync/atomic"
+
+	"golang.org/x/sync/errgroup"
+)
+
+// Each does a thing for every index below n, by as many goroutines as workers; for 0 or
+// fewer as there are processors. Indices are handed out one by one in rising order: a
+// goroutine for each of ten thousand short things would cost as much as the things do.
+func Each(n, workers int, do func(i int)) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	var next atomic.Int64
+	var group errgroup.Group
+	for range min(workers, n) {
+		group.Go(func() error {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				do(i)
+			}
+			return nil
+		})
+	}
+	_ = group.Wait() // none of them returns an error
+}
