@@ -78,7 +78,7 @@ func (c Container) Name() string {
 }
 
 // Called is how a sentence names it: the 10 L soft bag, each 500 mL bottle, the
-// blue keg; (2) after it where another line of the gyle has its name.
+// blue keg; with the number that package: has for it where another line has its name.
 func (c Container) Called() string {
 	name := c.Name()
 	if kind := builtInKind(name); kind != "" {
@@ -89,7 +89,7 @@ func (c Container) Called() string {
 		name = name[4:] // the old barrel has its article in its name
 	}
 	if c.Alike {
-		name += fmt.Sprintf(" (%d)", c.Index+1)
+		name += fmt.Sprintf(" (package %d)", c.Index)
 	}
 	if c.Count() > 1 {
 		return "each " + name
