@@ -277,16 +277,11 @@ func staysSweet(card *journal.Card) bool {
 	return left.Written() && float64(left.Value) <= 50
 }
 
-// called is one container as a clause names it, with its place in the list where
-// several go by one name.
+// called is one container as a clause names it.
 func (x *exam) called(k figures.Container) string {
 	name := k.Called()
 	if rest, several := strings.CutPrefix(name, "each "); several {
 		name = "a " + rest
-	}
-	alike := func(o figures.Container) bool { return o.Index != k.Index && o.Called() == k.Called() }
-	if slices.ContainsFunc(x.Containers(), alike) {
-		name += fmt.Sprintf(" (%d)", k.Index+1)
 	}
 	return name
 }

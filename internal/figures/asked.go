@@ -99,6 +99,12 @@ func (i *Inquiry) CapacityOf(c Container) float64 {
 	return 0
 }
 
+// RoomWhenFilled is the room above the beer in a container as it was filled, in
+// litres, before anything was drawn.
+func (i *Inquiry) RoomWhenFilled(c Container) (f Figure, ok bool) {
+	return aside("L", from2(i.bench, brewing.Headspace, i.capacity(c), i.fill(c)))
+}
+
 // AsRead is a reading as a figure of its own: its value, with U = 2u by what was
 // typed after ±, else by the stated default for readings of its kind. ok is
 // false where it was not written, or cannot be.

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"fmt"
 	"strings"
 
 	"gylebook/internal/journal"
@@ -14,6 +15,7 @@ type Container struct {
 	Package *journal.Package
 	Card    *journal.Card   // nil where neither the brewer nor the larder knows the vessel
 	Vessel  *journal.Vessel // the card's facts, nil likewise
+	Alike   bool            // another line of the gyle has its name
 }
 
 // containersOf are the gyle's packages with their cards.
@@ -27,7 +29,19 @@ func (b *bench) containersOf() []Container {
 		}
 		containers = append(containers, c)
 	}
+	toldApart(containers)
 	return containers
+}
+
+// toldApart tells which containers share a name with another line.
+func toldApart(containers []Container) {
+	lines := map[string]int{}
+	for _, c := range containers {
+		lines[c.Name()]++
+	}
+	for i := range containers {
+		containers[i].Alike = lines[containers[i].Name()] > 1
+	}
 }
 
 func packageKey(i int) string {
@@ -64,7 +78,7 @@ func (c Container) Name() string {
 }
 
 // Called is how a sentence names it: the 10 L soft bag, each 500 mL bottle, the
-// blue keg.
+// blue keg; with the number that package: has for it where another line has its name.
 func (c Container) Called() string {
 	name := c.Name()
 	if kind := builtInKind(name); kind != "" {
@@ -73,6 +87,9 @@ func (c Container) Called() string {
 	name = strings.TrimSpace(name)
 	if len(name) > 4 && strings.EqualFold(name[:4], "the ") {
 		name = name[4:] // the old barrel has its article in its name
+	}
+	if c.Alike {
+		name += fmt.Sprintf(" (package %d)", c.Index)
 	}
 	if c.Count() > 1 {
 		return "each " + name

@@ -122,7 +122,7 @@ func hopCreep(c *inspection) []Found {
 		}
 		f := found
 		f.Of = k.Key
-		f.Says = fmt.Sprintf("With dry hops in it, the beer in %s%s was seen level for only %.0f hours.", k.Called(), c.which(k), level.Hours())
+		f.Says = fmt.Sprintf("With dry hops in it, the beer in %s was seen level for only %.0f hours.", k.Called(), level.Hours())
 		f.Severity, f.Do = notice.Mend, "Keep it cold, ease the gas out whenever it is firm, and read a degassed glass in a week."
 		if k.Is(journal.Bottle) && !k.Vessel.Material.Is(journal.PlasticMade, journal.SteelMade) {
 			f.Severity = notice.Danger
@@ -175,15 +175,4 @@ func (c *inspection) readLevelIn(k figures.Container) bool {
 		}
 	}
 	return false
-}
-
-// which tells a container from others that are called the same, as the number
-// that package: has for it; "" where there is no other.
-func (c *inspection) which(k figures.Container) string {
-	for _, other := range c.Containers() {
-		if other.Index != k.Index && other.Called() == k.Called() {
-			return fmt.Sprintf(" (package %d)", k.Index)
-		}
-	}
-	return ""
 }

@@ -331,9 +331,9 @@ func placeWarmer(c *inspection) []Found {
 func headspaceOdd(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		f, ok := c.Find("headspace", k.Key)
+		f, ok := c.RoomWhenFilled(k)
 		capacity := c.CapacityOf(k)
-		if !ok || capacity <= 0 || k.Is(journal.Keg, journal.PressureBarrel) {
+		if !ok || capacity <= 0 || !k.Rigid() || k.Is(journal.Keg, journal.PressureBarrel) {
 			continue // these are seldom full, and have a valve
 		}
 		share := f

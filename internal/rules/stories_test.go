@@ -43,8 +43,8 @@ type hour struct {
 
 // warning is a finding that has to be there, or must not.
 type warning struct {
-	Finding, Of, Because string
-	AtLeast              string `yaml:"at_least"`
+	Finding, Of, Says, Because string
+	AtLeast                    string `yaml:"at_least"`
 }
 
 // TestStoriesByPencil works every story's entry at its hour and holds figures, upper
@@ -168,7 +168,7 @@ func (p pencilled) holdWarnings(t *testing.T, found []notice.Notice) {
 func (w warning) among(found []notice.Notice) bool {
 	least, _ := notice.ParseSeverity(w.AtLeast)
 	for _, n := range found {
-		if n.ID == w.Finding && n.Severity >= least && (w.Of == "" || n.Of == w.Of) {
+		if n.ID == w.Finding && n.Severity >= least && (w.Of == "" || n.Of == w.Of) && strings.Contains(n.Says, w.Says) {
 			return true
 		}
 	}
