@@ -164,7 +164,7 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 	w.warn(v, g)
 	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
 	if !g.Unread {
-		v.Gyle = w.report(g, headlines)
+		v.Gyle = w.report(g, headlines())
 		v.Clock = w.clockOnPage(g)
 		w.results(v, g)
 		w.recipe(v, g)
