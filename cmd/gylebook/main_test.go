@@ -3,9 +3,11 @@ package main
 import (
 	"errors"
 	"flag"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -32,6 +34,11 @@ func TestScripts(t *testing.T) {
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("SOURCE_DATE_EPOCH", "1780315200") // 2026-06-01 12:00 UTC
+			for _, v := range os.Environ() {
+				if strings.HasPrefix(v, "GYLEBOOK_MUTANT") { // what internal/tools/mutate has on is on in the commands too
+					env.Vars = append(env.Vars, v)
+				}
+			}
 			env.Setenv("GORACE", "atexit_sleep_ms=0")     // under the race detector each call would end with a second's sleep
 			return nil
 		},

@@ -76,9 +76,12 @@ func laterGyle(b *Book, g *Gyle) []rules.Found {
 		}
 		found = append(found, rules.Found{
 			Severity: notice.Look, Where: m.number.Where, Of: m.number.Key,
-			Says: fmt.Sprintf("This gyle %s gyle %d, which was brewed later: %s against %s.", m.verb, m.number.N, from.Begun.Format("2006-01-02"), g.Begun.Format("2006-01-02")),
-			Why:  "One of the dates or the number is wrong, and the lineage and what was learnt go by them.",
-			Do:   "Correct the number, or the day of brewing in one of the two.",
+			Says: fmt.Sprintf(
+				"This gyle %s gyle %d, which was brewed later: %s against %s.", m.verb, m.number.N,
+				from.Begun.Format("2006-01-02"), g.Begun.Format("2006-01-02"),
+			),
+			Why: "One of the dates or the number is wrong, and the lineage and what was learnt go by them.",
+			Do:  "Correct the number, or the day of brewing in one of the two.",
 		})
 	}
 	return found
@@ -129,8 +132,11 @@ func overdrawn(b *Book, g *Gyle) []rules.Found {
 	units := b.settings().Units.Spelling()
 	return []rules.Found{{
 		Severity: notice.Look, Where: held.Where, Of: held.Key,
-		Says: fmt.Sprintf("%s was drawn from this gyle for others, and it held %s.", units.Fixed(drawn.Litres(), "L", 1), units.Fixed(held.Value.Litres(), "L", 1)),
-		Why:  "One of the volumes is wrong, and the blends and the pints left go by them.",
-		Do:   "Correct the volume here, or in drawn_from of the gyles that took it.",
+		Says: fmt.Sprintf(
+			"%s was drawn from this gyle for others, and it held %s.", units.Fixed(drawn.Litres(), "L", 1),
+			units.Fixed(held.Value.Litres(), "L", 1),
+		),
+		Why: "One of the volumes is wrong, and the blends and the pints left go by them.",
+		Do:  "Correct the volume here, or in drawn_from of the gyles that took it.",
 	}}
 }

@@ -116,11 +116,11 @@ type Gyle struct {
 
 	revisionRing, drawnRing int // gyles of one ring share a number above nought
 
-	turn   int         // in the order of brewing
-	today  span        // the places of all gyles of its day
-	entry  *entry      // what the entry alone says
-	named  []*Subject  // what the entry's names mean, one for one
-	worked *workedGyle // nil in a book as published
+	turn    int         // in the order of brewing
+	sameDay span        // the places of all gyles of its day
+	facts   *entryFacts // what the entry alone says
+	named   []*Subject  // what the entry's names mean, one for one
+	worked  *workedGyle // nil in a book as published
 }
 
 // Subject is something with a page of its own: an ingredient, a vessel, an

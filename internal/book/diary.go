@@ -20,7 +20,9 @@ func (d *diary) note(what Happening, m journal.Moment, done, toDo string) {
 	if !m.Written() {
 		return
 	}
-	e := Event{Gyle: d.g, What: what, At: m.Time.In(d.b.zone()), AllDay: m.DateOnly, Says: done, Where: m.Where, key: m.Key}
+	e := Event{
+		Gyle: d.g, What: what, At: m.Time.In(d.b.zone()), AllDay: m.DateOnly, Says: done, Where: m.Where, key: m.Key,
+	}
 	if e.Planned = m.Time.After(d.b.Now); e.Planned {
 		e.Says = toDo
 	}
@@ -66,24 +68,28 @@ func (d *diary) additions() {
 		}
 	}
 	for _, a := range d.g.Added {
-		what := phrase(first(spoken(a.Weight), spoken(a.Volume)), a.Called())
+		what := phrase(firstOf(spoken(a.Weight), spoken(a.Volume)), a.Called())
 		d.note(AddingTo, a.When, "Added: "+what, "Add: "+what)
 	}
 	for _, grain := range d.g.Grist {
-		what := phrase(spoken(grain.Weight), first(grain.Sugar.Name, grain.Syrup.Name, grain.Malt.Name, grain.Adjunct.Name))
+		name := firstOf(grain.Sugar.Name, grain.Syrup.Name, grain.Malt.Name, grain.Adjunct.Name)
+		what := phrase(spoken(grain.Weight), name)
 		d.note(AddingTo, grain.When, "Added: "+what, "Add: "+what)
 	}
 	for _, f := range d.g.Finings {
-		what := phrase(first(spoken(f.Weight), spoken(f.Volume)), f.With.Name)
+		what := phrase(firstOf(spoken(f.Weight), spoken(f.Volume)), f.With.Name)
 		d.note(Fining, f.When, "Fined: "+what, "Fine: "+what)
 	}
 }
 
 // stood is where the beer stands to condition and is kept cool.
 func (d *diary) stood(name string, c journal.Conditioned, cool journal.Cellared) {
-	d.note(Warm, c.From, phrase("Set to condition", with("at", spoken(c.At)), bracketed(name)), phrase("Set to condition", with("at", spoken(c.At)), bracketed(name)))
-	d.note(WarmEnds, c.To, phrase("Conditioning over", bracketed(name)), phrase("Conditioning over", bracketed(name)))
-	d.note(Cool, cool.From, phrase("Kept cool", with("at", spoken(cool.At)), bracketed(name)), phrase("Keep cool", with("at", spoken(cool.At)), bracketed(name)))
+	warm := phrase("Set to condition", with("at", spoken(c.At)), bracketed(name))
+	over := phrase("Conditioning over", bracketed(name))
+	cold := phrase(with("at", spoken(cool.At)), bracketed(name))
+	d.note(Warm, c.From, warm, warm)
+	d.note(WarmEnds, c.To, over, over)
+	d.note(Cool, cool.From, phrase("Kept cool", cold), phrase("Keep cool", cold))
 }
 
 func bracketed(text string) string {

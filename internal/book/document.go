@@ -123,7 +123,10 @@ func diagnosisOf(d causes.Diagnosis, of int, file string, hush func(string) stri
 			Now: s.Now, Next: s.Advice(), Source: s.Source, Signs: make([]signJSON, 0, len(s.Signs)),
 		}
 		for _, sign := range s.Signs {
-			one := signJSON{Voice: sign.Voice.String(), May: sign.May, Weight: sign.Weight, Says: hush(sign.Says), Needs: sign.Needs, Line: sign.Where.Line}
+			one := signJSON{
+				Voice: sign.Voice.String(), May: sign.May, Weight: sign.Weight, Says: hush(sign.Says),
+				Needs: sign.Needs, Line: sign.Where.Line,
+			}
 			if sign.Where.File != file {
 				one.File = sign.Where.File
 			}
@@ -136,7 +139,8 @@ func diagnosisOf(d causes.Diagnosis, of int, file string, hush func(string) stri
 
 func proposalOf(p proposals.Proposal, file string) proposalJSON {
 	out := proposalJSON{
-		Figure: p.Figure, Of: p.Of, Gap: p.Gap, Cause: p.Cause, Change: p.Change, Short: p.Short, Know: p.Know, Source: p.Source,
+		Figure: p.Figure, Of: p.Of, Gap: p.Gap, Cause: p.Cause, Change: p.Change,
+		Short: p.Short, Know: p.Know, Source: p.Source,
 		Expect: expectJSON{Value: p.Expect.Value, Unit: p.Expect.Unit}, Sets: make([]setJSON, 0, len(p.Sets)),
 		From: make([]placeJSON, 0, len(p.From)),
 	}

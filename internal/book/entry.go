@@ -10,8 +10,8 @@ import (
 	"gylebook/internal/store"
 )
 
-// entry is what the book takes from a gyle's entry alone.
-type entry struct {
+// entryFacts is what the book takes from a gyle's entry alone.
+type entryFacts struct {
 	key     store.Key // of the file's name, its front matter, its logger's file and the settings
 	begun   time.Time
 	moments []int64 // every date in it, Unix nanoseconds, rising
@@ -25,16 +25,19 @@ type naming struct {
 	amount string
 }
 
-var entriesKept = store.Kind[*entry]{Name: "entry", Rounds: 1}
+var entryKind = store.Kind[*entryFacts]{Name: "entry", Rounds: 1}
 
-// entryOf reads an entry, unless it was read before.
-func entryOf(g *journal.Gyle, settings *journal.Settings, settingsKey store.Key, kept *store.Store) *entry {
+// factsOf reads an entry, unless it was read before.
+func factsOf(g *journal.Gyle, settings *journal.Settings, settingsKey store.Key, kept *store.Store) *entryFacts {
 	key := store.KeyOf(settingsKey, g.File, g.Front)
 	if g.Log != nil {
 		key = store.KeyOf(key, g.Log.File, g.Log.Hash)
 	}
-	return store.Do(kept, &entriesKept, key, func() *entry {
-		e := &entry{key: key, begun: begun(g), moments: momentsIn(reflect.ValueOf(g).Elem(), nil), names: namingsIn(g, settings)}
+	return store.Do(kept, &entryKind, key, func() *entryFacts {
+		e := &entryFacts{
+			key: key, begun: begun(g), moments: momentsIn(reflect.ValueOf(g).Elem(), nil),
+			names: namingsIn(g, settings),
+		}
 		if g.Log != nil && g.Log.Rows() > 0 {
 			e.moments = append(e.moments, g.Log.At(0).When.UnixNano(), g.Log.At(g.Log.Rows()-1).When.UnixNano())
 		}
@@ -91,7 +94,7 @@ func (b *Book) clock() clock {
 // entry is dated within a week of it; else the beginning of the book's day. What
 // happened weeks ago is told in days, and a gyle that rests then comes out the same all
 // day long.
-func (c clock) of(e *entry) time.Time {
+func (c clock) of(e *entryFacts) time.Time {
 	if i, _ := slices.BinarySearch(e.moments, c.from); i < len(e.moments) && e.moments[i] < c.to {
 		return c.now
 	}
@@ -114,8 +117,9 @@ func (b *Book) StillAt(now time.Time) bool {
 func (b *Book) nextMomentOf() time.Time {
 	now, next := b.Now.UnixNano(), int64(0)
 	for _, g := range b.Gyles {
-		if i, _ := slices.BinarySearch(g.entry.moments, now+1); i < len(g.entry.moments) && (next == 0 || g.entry.moments[i] < next) {
-			next = g.entry.moments[i]
+		all := g.facts.moments
+		if i, _ := slices.BinarySearch(all, now+1); i < len(all) && (next == 0 || all[i] < next) {
+			next = all[i]
 		}
 	}
 	for _, n := range b.Notes {

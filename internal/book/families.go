@@ -3,79 +3,11 @@ package book
 import (
 	"fmt"
 	"slices"
-
-	"gylebook/internal/journal"
 )
-
-// linkLineage sets who follows and who was drawn from whom, and the families.
-func (b *Book) linkLineage() {
-	one := make([]int, len(b.brewed)) // each leads to at most one: one piece of memory
-	graph := make(leads, len(b.brewed))
-	for i, g := range b.brewed {
-		if to := b.followed(g); to != nil {
-			one[i] = to.turn
-			graph[i] = one[i : i+1]
-		}
-	}
-	_, rings := graph.untangled()
-	for i, g := range b.brewed {
-		g.revisionRing = rings[i]
-		for _, to := range graph[i] {
-			if !rings.same(i, to) {
-				g.Follows = b.brewed[to]
-				g.Follows.Revised = append(g.Follows.Revised, g)
-			}
-		}
-		b.linkDrawn(g)
-	}
-	b.Families = familiesOf(b.brewed, graph)
-	b.orderDrawn()
-}
-
-// orderDrawn finds the order in which gyles drawn from others can be worked out.
-func (b *Book) orderDrawn() {
-	graph := make(leads, len(b.brewed))
-	b.taken = map[*Gyle][]journal.Drawn{}
-	for turn, g := range b.brewed {
-		if len(g.DrawnFrom) == 0 {
-			b.mashed = append(b.mashed, g)
-		}
-		for _, part := range g.DrawnFrom {
-			if from := b.other(part.Gyle); from != nil {
-				graph[turn] = append(graph[turn], from.turn)
-				b.taken[from] = append(b.taken[from], part)
-			}
-		}
-	}
-	if len(b.mashed) == len(b.brewed) {
-		return
-	}
-	order, rings := graph.untangled()
-	for _, turn := range order {
-		g := b.brewed[turn]
-		if g.drawnRing = rings[turn]; len(g.DrawnFrom) > 0 {
-			b.drawn = append(b.drawn, g)
-		}
-	}
-}
-
-// followed is the gyle that this one says it revises, nil for none.
-func (b *Book) followed(g *Gyle) *Gyle { return b.other(g.Gyle.Follows) }
-
-func (b *Book) linkDrawn(g *Gyle) {
-	for _, d := range g.DrawnFrom {
-		from := b.other(d.Gyle)
-		if from == nil || slices.Contains(g.Drawn, from) {
-			continue
-		}
-		g.Drawn = append(g.Drawn, from)
-		from.Parted = append(from.Parted, g)
-	}
-}
 
 // familiesOf is the gyles that hang together by follows, whichever way; one
 // alone is no family. The one with the latest brewing is first.
-func familiesOf(gyles []*Gyle, graph leads) []*Family {
+func familiesOf(gyles []*Gyle, graph graphOfGyles) []*Family {
 	head := make([]int, len(gyles)) // a forest of sets, each by its first gyle
 	for i := range head {
 		head[i] = i

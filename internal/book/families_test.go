@@ -33,7 +33,7 @@ func steps(all []Step) string {
 }
 
 func inWords(c Change) string {
-	was, is := first(c.Was.Text, "none"), first(c.Is.Text, "none")
+	was, is := firstOf(c.Was.Text, "none"), firstOf(c.Is.Text, "none")
 	text := fmt.Sprintf("%s %s: %s to %s", c.Part, c.Label, was, is)
 	if !math.IsNaN(c.By) {
 		text += ", by " + phrase(quantity.Plain(c.By), c.Unit)
@@ -140,7 +140,7 @@ func TestLineage(t *testing.T) {
 }
 
 func TestRingsOfAGraph(t *testing.T) {
-	graph := leads{{1}, {2}, {0}, {2, 3}, {}, {4, 3}}
+	graph := graphOfGyles{{1}, {2}, {0}, {2, 3}, {}, {4, 3}}
 	order, rings := graph.untangled()
 	place := map[int]int{}
 	for i, node := range order {

@@ -6,12 +6,13 @@ import (
 	"strconv"
 	"strings"
 
+	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 )
 
 // linkGroups makes the tags and the years.
 func (b *Book) linkGroups() {
-	tags, years := newGathering(), newGathering()
+	tags, years := newGroupGathering(), newGroupGathering()
 	year, name := 0, ""
 	for _, g := range b.Gyles {
 		for _, tag := range g.Tags {
@@ -39,9 +40,9 @@ func (b *Book) linkGroups() {
 	slices.SortFunc(b.Years, func(x, y *Group) int { return strings.Compare(y.Name, x.Name) })
 }
 
-// gathering collects gyles and notes by a word, however it is spaced and in
+// groupGathering collects gyles and notes by a word, however it is spaced and in
 // whatever case.
-type gathering struct {
+type groupGathering struct {
 	known map[string]*Group
 	typed map[string]*typedWord
 }
@@ -53,11 +54,11 @@ type typedWord struct {
 	times int
 }
 
-func newGathering() *gathering {
-	return &gathering{known: map[string]*Group{}, typed: map[string]*typedWord{}}
+func newGroupGathering() *groupGathering {
+	return &groupGathering{known: map[string]*Group{}, typed: map[string]*typedWord{}}
 }
 
-func (t *gathering) group(word string) *Group {
+func (t *groupGathering) group(word string) *Group {
 	if w := t.typed[word]; w != nil {
 		w.times++
 		return w.group
@@ -73,20 +74,20 @@ func (t *gathering) group(word string) *Group {
 	return t.known[key]
 }
 
-func (t *gathering) gyle(word string, g *Gyle) {
+func (t *groupGathering) gyle(word string, g *Gyle) {
 	if group := t.group(word); group != nil && (len(group.Gyles) == 0 || group.Gyles[len(group.Gyles)-1] != g) {
 		group.Gyles = append(group.Gyles, g)
 	}
 }
 
-func (t *gathering) note(word string, n *journal.Note) {
+func (t *groupGathering) note(word string, n *journal.Note) {
 	if group := t.group(word); group != nil && (len(group.Notes) == 0 || group.Notes[len(group.Notes)-1] != n) {
 		group.Notes = append(group.Notes, n)
 	}
 }
 
 // groups is them all, each named as it is most often typed.
-func (t *gathering) groups() []*Group {
+func (t *groupGathering) groups() []*Group {
 	typed := map[string]map[string]int{}
 	for word, w := range t.typed {
 		if typed[w.key] == nil {
@@ -107,4 +108,28 @@ func (t *gathering) groups() []*Group {
 		g.Slug = given[g.Name]
 	}
 	return all
+}
+
+// Rung is one stage of the board with the gyles that stand there.
+type Rung struct {
+	Stage figures.Stage
+	// Gyles are the latest brewed first.
+	Gyles []*Gyle
+}
+
+// boardOrder has the beer that can be drunk first.
+var boardOrder = []figures.Stage{
+	figures.Pouring, figures.Maturing, figures.Working, figures.Copper, figures.Paper, figures.Empty,
+}
+
+// linkBoard sorts the gyles by stage.
+func (b *Book) linkBoard() {
+	rungs := map[figures.Stage][]*Gyle{}
+	for _, g := range b.Gyles {
+		rungs[g.Status.Stage] = append(rungs[g.Status.Stage], g)
+	}
+	b.Board = nil
+	for _, stage := range boardOrder {
+		b.Board = append(b.Board, Rung{Stage: stage, Gyles: rungs[stage]})
+	}
 }

@@ -2,10 +2,10 @@ package book
 
 import (
 	"fmt"
+	"strings"
 	"unique"
 
 	"gylebook/internal/journal"
-	"gylebook/internal/quantity"
 )
 
 // nameReader goes through what one gyle names, in the order of the entry.
@@ -38,12 +38,12 @@ func (n *nameReader) all() {
 		n.says("hop", h.Hop, hopAmount(h))
 	}
 	for _, a := range g.Added {
-		amount := listed(phrase(first(spoken(a.Weight), spoken(a.Volume)), into(a.Into)))
+		amount := listed(phrase(firstOf(spoken(a.Weight), spoken(a.Volume)), into(a.Into)))
 		n.says("fruit", a.Fruit, amount)
 		n.says("fruit", a.Juice, amount)
 	}
 	for _, f := range g.Finings {
-		n.says("fining", f.With, phrase(first(spoken(f.Weight), spoken(f.Volume)), into(f.Into)))
+		n.says("fining", f.With, phrase(firstOf(spoken(f.Weight), spoken(f.Volume)), into(f.Into)))
 	}
 	for _, p := range g.Yeast {
 		n.says("yeast", p.Yeast, listed(pitchAmount(p), with("pitched at", spoken(p.At))))
@@ -81,63 +81,6 @@ func (n *nameReader) grist(grist []journal.Grain) {
 	}
 }
 
-// gristShares is each line's share of the weight, as 78 % of the grist; ""
-// throughout where a line has no weight.
-func gristShares(grist []journal.Grain) []string {
-	total := quantity.Mass(0)
-	shares := make([]string, len(grist))
-	for _, g := range grist {
-		if !g.Weight.Written() || g.Weight.Value <= 0 {
-			return shares
-		}
-		total += g.Weight.Value
-	}
-	for i, g := range grist {
-		shares[i] = share(100*float64(g.Weight.Value/total)) + " of the grist"
-	}
-	return shares
-}
-
-// share is a percentage as weighing supports it: whole, or to a tenth below
-// ten.
-func share(percent float64) string {
-	decimals := 0
-	if percent < 9.95 {
-		decimals = 1
-	}
-	return quantity.Fixed(percent, decimals) + " %"
-}
-
-// hopAmount is 25 g at 60 min, 15 g steeped 20 min at 80 °C, 15 g dry for
-// 3 days.
-func hopAmount(h journal.Hop) string {
-	weight := spoken(h.Weight)
-	switch {
-	case h.Boiled.Written():
-		return phrase(weight, with("at", spoken(h.Boiled)))
-	case h.Steeped.Written():
-		return phrase(weight, with("steeped", spoken(h.Steeped)), with("at", spoken(h.At)))
-	case h.Dry.Written():
-		return phrase(weight, with("dry for", spoken(h.Dry)), with("at", spoken(h.At)))
-	}
-	return phrase(weight, into(h.Into))
-}
-
-func pitchAmount(p journal.Pitch) string {
-	from := ""
-	if p.FromGyle.Written() {
-		from = fmt.Sprintf("from gyle %d", p.FromGyle.N)
-	}
-	return phrase(first(spoken(p.Weight), spoken(p.Volume), spoken(p.Cells)), p.Sold.String(), from)
-}
-
-func fermenterAmount(f journal.Fermenter) string {
-	if !f.Volume.Written() {
-		return "to work in"
-	}
-	return spoken(f.Volume) + " to work in"
-}
-
 // priming is the sugar of the gyle or of a package, which may be several alike.
 func (n *nameReader) priming(p journal.Priming, count int) {
 	amount := ""
@@ -157,36 +100,81 @@ func (n *nameReader) packages(packages []journal.Package) {
 		amount, count := spoken(p.Fill), 1
 		if p.Count.Written() {
 			count = p.Count.N
-			amount = fmt.Sprint(count) + " " + first(with("of", amount), "filled")
+			amount = fmt.Sprint(count) + " " + firstOf(with("of", amount), "filled")
 		}
 		n.says("vessel", p.Vessel, amount)
 		n.priming(p.Priming, count)
 	}
 }
 
-func scoreAmount(t journal.Tasting) string {
-	if !t.Score.Written() {
-		return ""
-	}
-	return fmt.Sprintf("%s of %s", quantity.Plain(float64(t.Score.Value)), quantity.Plain(outOf(t)))
+// reliance is how a gyle leaned on one instrument.
+type reliance struct {
+	name  journal.Name // with the place of its first reading
+	what  []string     // what it read, in order of first use
+	count map[string]int
 }
 
-func into(c journal.Choice[journal.Place]) string {
-	switch c.Word {
-	case "":
-		return ""
-	case journal.IntoPackage:
-		return "into the container"
+// instruments tells each instrument once, with how many readings it gave: the
+// one that a reading names, else the journal's usual one for that kind.
+func (n *nameReader) instruments() {
+	var all []*reliance
+	relied := func(named journal.Name, usual, what string, where journal.Where) {
+		if named.Name == "" {
+			named = journal.Name{Name: usual, Where: where}
+		}
+		if named.Name == "" || !where.Written() {
+			return
+		}
+		all = rely(all, named, what)
 	}
-	return "into the " + c.String()
+	g, usual := n.Gyle, n.settings.Instruments
+	relied(g.Copper.Before.With, usual.Gravity.Name, "gravity", g.Copper.Before.Gravity.Where)
+	relied(g.Copper.After.With, usual.Gravity.Name, "gravity", g.Copper.After.Gravity.Where)
+	relied(g.Fermenter.With, usual.Gravity.Name, "gravity", g.Fermenter.Gravity.Where)
+	for _, r := range g.Readings {
+		relied(r.With, usual.Gravity.Name, "gravity", r.Gravity.Where)
+		relied(r.With, usual.Brix.Name, "Brix", r.Brix.Where)
+		// An instrument named for a gravity is seldom the thermometer too.
+		with := r.With
+		if r.Gravity.Written() || r.Brix.Written() {
+			with = journal.Name{}
+		}
+		relied(with, usual.Temperature.Name, "temperature", r.Temp.Where)
+		relied(with, usual.PH.Name, "pH", r.PH.Where)
+		relied(with, usual.Pressure.Name, "pressure", r.Pressure.Where)
+	}
+	for _, r := range all {
+		n.says("instrument", r.name, r.amount())
+	}
 }
 
-// first is the first text that says something.
-func first(texts ...string) string {
-	for _, t := range texts {
-		if t != "" {
-			return t
+func rely(all []*reliance, name journal.Name, what string) []*reliance {
+	var on *reliance
+	for _, r := range all {
+		if folded(r.name.Name) == folded(name.Name) {
+			on = r
 		}
 	}
-	return ""
+	if on == nil {
+		on = &reliance{name: name, count: map[string]int{}}
+		all = append(all, on)
+	}
+	if on.count[what] == 0 {
+		on.what = append(on.what, what)
+	}
+	on.count[what]++
+	return all
+}
+
+// amount is 1 reading of gravity, 6 readings of pH.
+func (r *reliance) amount() string {
+	parts := make([]string, len(r.what))
+	for i, what := range r.what {
+		word := "readings"
+		if r.count[what] == 1 {
+			word = "reading"
+		}
+		parts[i] = fmt.Sprintf("%d %s of %s", r.count[what], word, what)
+	}
+	return strings.Join(parts, ", ")
 }

@@ -65,7 +65,8 @@ func slip(typed, name string) bool {
 	case letters < 10:
 		allowed = 1
 	}
-	if difference := len(a) - len(c); difference > 2*utf8.UTFMax || -difference > 2*utf8.UTFMax || max(len(a), len(c)) > longestSlug {
+	shorter, longer := min(len(a), len(c)), max(len(a), len(c))
+	if longer-shorter > 2*utf8.UTFMax || longer > longestSlug {
 		return false
 	}
 	return levenshtein.ComputeDistance(a, c) <= allowed
@@ -83,7 +84,7 @@ func digits(text string) string {
 func nameNearly(b *Book, g *Gyle) []rules.Found {
 	var found []rules.Found
 	var said []*Subject
-	for i, n := range g.entry.names {
+	for i, n := range g.facts.names {
 		subject := g.named[i]
 		if subject.nearly == "" || slices.Contains(said, subject) {
 			continue
@@ -91,9 +92,13 @@ func nameNearly(b *Book, g *Gyle) []rules.Found {
 		said = append(said, subject)
 		found = append(found, rules.Found{
 			Severity: notice.Note, Where: n.where, Of: n.where.Key,
-			Says: fmt.Sprintf("The name %s is nearly %s, which other gyles have; no card knows either.", subject.Name, subject.nearly),
-			Why:  "Two spellings are two pages, and neither tells the whole.",
-			Do:   fmt.Sprintf("Write %s if that was meant, or a card with one name and the other under also.", subject.nearly),
+			Says: fmt.Sprintf(
+				"The name %s is nearly %s, which other gyles have; no card knows either.", subject.Name, subject.nearly,
+			),
+			Why: "Two spellings are two pages, and neither tells the whole.",
+			Do: fmt.Sprintf(
+				"Write %s if that was meant, or a card with one name and the other under also.", subject.nearly,
+			),
 		})
 	}
 	return found

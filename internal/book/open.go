@@ -36,7 +36,7 @@ func (b *Book) Published() *Book {
 		if !g.Draft.Yes() {
 			gyles = append(gyles, &Gyle{
 				Gyle: g.Gyle, Sheet: g.Sheet, Notices: g.Notices, Slug: g.Slug, Begun: g.Begun,
-				Tasted: g.Tasted, Status: g.Status, entry: g.entry,
+				Tasted: g.Tasted, Status: g.Status, facts: g.facts,
 			})
 		}
 	}
@@ -63,8 +63,7 @@ func (b *Book) Published() *Book {
 func (b *Book) link() {
 	b.Notes = b.Journal.Notes
 	b.linkSubjects()
-	all := acrossRules()
-	parallel.Each(len(b.Gyles), 0, func(i int) { b.Gyles[i].Notices = b.noticesOf(b.Gyles[i], all) })
+	parallel.Each(len(b.Gyles), 0, func(i int) { b.Gyles[i].Notices = b.noticesOf(b.Gyles[i]) })
 	b.gatherUp()
 }
 

@@ -1,7 +1,6 @@
 package book
 
 import (
-	"maps"
 	"math"
 	"slices"
 
@@ -9,92 +8,6 @@ import (
 	"gylebook/internal/journal"
 	"gylebook/internal/parallel"
 )
-
-// lesson is what one gyle teaches about how this brewer's beer comes out.
-type lesson struct {
-	yield, losses, copperLosses, boilOff, attenuation taught
-	yeast                                             string // whose attenuation it is, "" where several yeasts share it
-}
-
-// taught is one figure of a lesson, unknown where the zero value.
-type taught struct {
-	known bool
-	value float64
-	doubt float64 // standard uncertainty u, in the figure's unit
-}
-
-// lessonOf is what a gyle worked out teaches.
-func lessonOf(s *figures.Sheet, l *journal.Larder) lesson {
-	if s.Stage < figures.Working {
-		return lesson{}
-	}
-	learnt := lesson{
-		yield: teaches(s, "brewhouse-yield", ""), losses: lossesToContainers(s),
-		copperLosses: teaches(s, "losses", "copper to fermenter"), boilOff: teaches(s, "boil-off", ""),
-	}
-	if yeast, one := onlyYeast(s.Gyle, l); one && !sweetened(s.Gyle) {
-		learnt.yeast, learnt.attenuation = yeast, teaches(s, "apparent-attenuation", "")
-	}
-	return learnt
-}
-
-// sweetened tells that sugar went in which the original gravity does not have:
-// what became of it is not the yeast's attenuation.
-func sweetened(g *journal.Gyle) bool {
-	for _, a := range g.Added {
-		if a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written() {
-			return true
-		}
-	}
-	for _, grain := range g.Grist {
-		if grain.Into.Is(journal.IntoFermenter) {
-			return true
-		}
-	}
-	return false
-}
-
-// teaches is a figure as a lesson, where no later reading can change it: a
-// gravity that may still fall teaches no attenuation. A past with unfinished
-// beers in it would expect too little of the yeast, and so too little gas.
-func teaches(s *figures.Sheet, id, of string) taught {
-	f, ok := s.Find(id, of)
-	if !ok || f.Provisional || math.IsNaN(f.Value) {
-		return taught{}
-	}
-	doubt := 0.0
-	if f.HasPlusMinus() {
-		doubt = f.PlusMinus / 2
-	}
-	return taught{known: true, value: f.Value, doubt: doubt}
-}
-
-// onlyYeast is the name, as its card has it, of the one yeast that made a gyle;
-// of several yeasts none can be told from another.
-func onlyYeast(g *journal.Gyle, l *journal.Larder) (name string, one bool) {
-	if len(g.DrawnFrom) > 0 {
-		return "", false
-	}
-	for _, p := range g.Yeast {
-		if p.Yeast.Name == "" {
-			continue
-		}
-		this := yeastName(l, p.Yeast.Name)
-		if name != "" && this != name {
-			return "", false
-		}
-		name = this
-	}
-	return name, name != ""
-}
-
-// yeastName is a yeast's name as its card has it, else as typed.
-func yeastName(l *journal.Larder, typed string) string {
-	if c := cardOf(l, string(journal.CardYeast), typed); c != nil && c.Name.Text != "" {
-		return c.Name.Text
-	}
-	return typed
-}
 
 // remembered is how many gyles back a brewer's past reaches, about a year of
 // home brewing: kettles, crushers and habits change, and an old yield is no
@@ -106,11 +19,11 @@ const remembered = 10
 // of them.
 type memory struct {
 	turns   []int // whose lesson it is
-	lessons []taught
+	lessons []lessonFigure
 	learned []figures.Learned // after each, from the latest
 }
 
-func (m *memory) add(turn int, t taught) {
+func (m *memory) add(turn int, t lessonFigure) {
 	if t.known {
 		m.turns, m.lessons = append(m.turns, turn), append(m.lessons, t)
 	}
@@ -138,7 +51,7 @@ func (m *memory) before(turn int) figures.Learned {
 // deviation from the median that about two thirds of gyles stay within: of n
 // deviations the ⌈2(n+1)/3⌉-th smallest, which allows for the next gyle being none of
 // those seen; and never less than the readings' own doubt.
-func learnedFrom(lessons []taught) figures.Learned {
+func learnedFrom(lessons []lessonFigure) figures.Learned {
 	if len(lessons) == 0 {
 		return figures.Learned{}
 	}
@@ -191,26 +104,32 @@ func remember(lessons []lesson) *memories {
 		}
 		m.attenuation[l.yeast].add(turn, l.attenuation)
 	}
-	for _, one := range append(slices.Collect(maps.Values(m.attenuation)), &m.yield, &m.losses, &m.copperLosses, &m.boilOff) {
+	for _, one := range []*memory{&m.yield, &m.losses, &m.copperLosses, &m.boilOff} {
+		one.learn()
+	}
+	for _, one := range m.attenuation {
 		one.learn()
 	}
 	return m
 }
 
-// known is what a gyle may lean on.
-type known struct {
+// knowledge is what a gyle may lean on.
+type knowledge struct {
 	yield, losses, copperLosses, boilOff figures.Learned
-	yeasts                               []knownYeast // of its own
+	yeasts                               []yeastKnowledge // of its own
 }
 
-type knownYeast struct {
+type yeastKnowledge struct {
 	typed, proper string // the name in the entry, and as its card has it
 	attenuation   figures.Learned
 }
 
 // before is what the gyles before a place in the order of brewing taught.
-func (m *memories) before(turn int, yeasts []knownYeast) known {
-	k := known{m.yield.before(turn), m.losses.before(turn), m.copperLosses.before(turn), m.boilOff.before(turn), slices.Clone(yeasts)}
+func (m *memories) before(turn int, yeasts []yeastKnowledge) knowledge {
+	k := knowledge{
+		m.yield.before(turn), m.losses.before(turn), m.copperLosses.before(turn), m.boilOff.before(turn),
+		slices.Clone(yeasts),
+	}
 	for i, y := range k.yeasts {
 		k.yeasts[i].attenuation = m.attenuation[y.proper].before(turn)
 	}
@@ -219,16 +138,16 @@ func (m *memories) before(turn int, yeasts []knownYeast) known {
 
 // of is what a gyle may lean on: from the days before its own; and what is known once its
 // own day has taught too.
-func (m *memories) of(g *Gyle, l *journal.Larder) (then, next known) {
-	yeasts := make([]knownYeast, 0, 1) // mostly
+func (m *memories) of(g *Gyle, l *journal.Larder) (then, next knowledge) {
+	yeasts := make([]yeastKnowledge, 0, 1) // mostly
 	for _, p := range g.Yeast {
-		yeasts = append(yeasts, knownYeast{typed: p.Yeast.Name, proper: yeastName(l, p.Yeast.Name)})
+		yeasts = append(yeasts, yeastKnowledge{typed: p.Yeast.Name, proper: yeastName(l, p.Yeast.Name)})
 	}
-	return m.before(g.today.from, yeasts), m.before(g.today.to, yeasts)
+	return m.before(g.sameDay.from, yeasts), m.before(g.sameDay.to, yeasts)
 }
 
 // past is what is known as figures lean on it.
-func (k known) past() figures.Past {
+func (k knowledge) past() figures.Past {
 	past := figures.Past{Yield: k.yield, Losses: k.losses, CopperLosses: k.copperLosses, BoilOff: k.boilOff}
 	for _, y := range k.yeasts {
 		if y.attenuation.Gyles == 0 {
@@ -249,7 +168,7 @@ func days(gyles []*Gyle) {
 			to++
 		}
 		for _, g := range gyles[from:to] {
-			g.today = span{from, to}
+			g.sameDay = span{from, to}
 		}
 	}
 }

@@ -15,14 +15,14 @@ import (
 )
 
 func TestLearned(t *testing.T) {
-	values := func(xs ...float64) (lessons []taught) {
+	values := func(xs ...float64) (lessons []lessonFigure) {
 		for _, x := range xs {
-			lessons = append(lessons, taught{known: true, value: x, doubt: 1})
+			lessons = append(lessons, lessonFigure{known: true, value: x, doubt: 1})
 		}
 		return lessons
 	}
 	for name, test := range map[string]struct {
-		lessons []taught
+		lessons []lessonFigure
 		want    figures.Learned
 	}{
 		"nothing":                         {nil, figures.Learned{}},
@@ -91,13 +91,13 @@ func TestThePastIsWhatEarlierGylesTaught(t *testing.T) {
 	if off, lost := b.Gyle(9).Sheet.Past.BoilOff, b.Gyle(9).Sheet.Past.CopperLosses; off.Gyles != 8 || math.Abs(off.Median-4) > 1e-9 || lost.Gyles != 8 || math.Abs(lost.Median-2) > 1 {
 		t.Errorf("gyle 9 knows of a boil-off of %+v and copper losses of %+v", off, lost)
 	}
-	var yields []taught
+	var yields []lessonFigure
 	for number := 1; number <= 5; number++ {
 		f, ok := b.Gyle(number).Sheet.Find("brewhouse-yield", "")
 		if !ok {
 			t.Fatalf("gyle %d has no brewhouse yield", number)
 		}
-		yields = append(yields, taught{known: true, value: f.Value, doubt: f.PlusMinus / 2})
+		yields = append(yields, lessonFigure{known: true, value: f.Value, doubt: f.PlusMinus / 2})
 	}
 	if got, want := b.Gyle(6).Sheet.Past.Yield, learnedFrom(yields); got != want {
 		t.Errorf("gyle 6 expects %+v, its elders teach %+v", got, want)

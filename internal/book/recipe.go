@@ -48,7 +48,10 @@ func typedCell[Q quantity.Quantity](v journal.Value[Q]) Cell {
 	if !v.Written() || v.None {
 		return Cell{}
 	}
-	c := Cell{Known: true, Value: float64(v.Value), PlusMinus: math.NaN(), Unit: v.Value.Kind().Canonical().Symbol, Share: math.NaN(), Text: spoken(v)}
+	c := Cell{
+		Known: true, Value: float64(v.Value), PlusMinus: math.NaN(), Unit: v.Value.Kind().Canonical().Symbol,
+		Share: math.NaN(), Text: spoken(v),
+	}
 	if v.Typed {
 		c.PlusMinus = 2 * float64(v.Within) / math.Sqrt(3)
 	}
@@ -108,7 +111,10 @@ func hopLines(g *Gyle) []line {
 			cell.Known = true
 			cell.manner = quantity.Plain(float64(h.Alpha.Value))
 		}
-		all = append(all, line{part: OfHops, key: folded(name) + " " + how, label: phrase(name, how), subject: subject, used: true, cell: cell})
+		all = append(all, line{
+			part: OfHops, key: folded(name) + " " + how, label: phrase(name, how), subject: subject, used: true,
+			cell: cell,
+		})
 	}
 	return all
 }
@@ -143,7 +149,9 @@ func yeastLines(g *Gyle) []line {
 		if amount.Unit == "" {
 			amount.Share, amount.PlusMinus = math.NaN(), math.NaN()
 		}
-		all = append(all, line{part: OfYeast, key: folded(name), label: name, subject: subject, used: true, cell: amount})
+		all = append(all, line{
+			part: OfYeast, key: folded(name), label: name, subject: subject, used: true, cell: amount,
+		})
 		all = append(all, valued(OfYeast, folded(name)+" at", name+" pitched at", "", p.At))
 	}
 	return all

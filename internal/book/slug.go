@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -8,8 +9,32 @@ import (
 	"strings"
 	"unicode"
 
+	"golang.org/x/text/collate"
+	"golang.org/x/text/language"
 	"golang.org/x/text/unicode/norm"
 )
+
+// alphabet is the order of words in the journal's language.
+func (b *Book) alphabet() *collate.Collator {
+	tag, err := language.Parse(b.settings().Language.Text)
+	if err != nil {
+		tag = language.BritishEnglish
+	}
+	return collate.New(tag, collate.IgnoreCase, collate.Numeric)
+}
+
+// sortByName sorts by the names' collation keys, each made once; names alike in
+// that go by their bytes.
+func sortByName[T any](c *collate.Collator, all []T, name func(T) string) {
+	var buffer collate.Buffer
+	keys := make(map[string][]byte, len(all))
+	for _, one := range all {
+		keys[name(one)] = c.KeyFromString(&buffer, name(one))
+	}
+	slices.SortStableFunc(all, func(a, b T) int {
+		return cmp.Or(slices.Compare(keys[name(a)], keys[name(b)]), strings.Compare(name(a), name(b)))
+	})
+}
 
 // longestSlug keeps a folder's name well inside what file systems allow.
 const longestSlug = 80
@@ -60,7 +85,9 @@ func fitted(slug, name string) string {
 }
 
 // devices are names that Windows keeps to itself.
-var devices = strings.Fields("con prn aux nul com1 com2 com3 com4 com5 com6 com7 com8 com9 lpt1 lpt2 lpt3 lpt4 lpt5 lpt6 lpt7 lpt8 lpt9")
+var devices = strings.Fields(
+	"con prn aux nul com1 com2 com3 com4 com5 com6 com7 com8 com9 lpt1 lpt2 lpt3 lpt4 lpt5 lpt6 lpt7 lpt8 lpt9",
+)
 
 // digest is so many hexadecimal digits that tell names apart.
 func digest(name string, digits int) string {
@@ -106,10 +133,13 @@ func spelt(name string) bool {
 // and Cyrillic there are several customs, and an address only needs one of
 // them.
 var latin = map[rune]string{
-	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'þ': "th", 'ł': "l", 'ħ': "h", 'ı': "i", 'ŋ': "ng",
-	'α': "a", 'β': "v", 'γ': "g", 'δ': "d", 'ε': "e", 'ζ': "z", 'η': "i", 'θ': "th", 'ι': "i", 'κ': "k", 'λ': "l", 'μ': "m",
-	'ν': "n", 'ξ': "x", 'ο': "o", 'π': "p", 'ρ': "r", 'σ': "s", 'ς': "s", 'τ': "t", 'υ': "y", 'φ': "f", 'χ': "ch", 'ψ': "ps", 'ω': "o",
-	'а': "a", 'б': "b", 'в': "v", 'г': "g", 'д': "d", 'е': "e", 'ж': "zh", 'з': "z", 'и': "i", 'к': "k", 'л': "l", 'м': "m",
-	'н': "n", 'о': "o", 'п': "p", 'р': "r", 'с': "s", 'т': "t", 'у': "u", 'ф': "f", 'х': "kh", 'ц': "ts", 'ч': "ch", 'ш': "sh",
-	'щ': "shch", 'ы': "y", 'э': "e", 'ю': "yu", 'я': "ya", 'є': "ye", 'і': "i", 'ґ': "g", 'ђ': "dj", 'ј': "j", 'љ': "lj", 'њ': "nj", 'ћ': "c", 'џ': "dz",
+	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'þ': "th", 'ł': "l", 'ħ': "h", 'ı': "i",
+	'ŋ': "ng",
+	'α': "a", 'β': "v", 'γ': "g", 'δ': "d", 'ε': "e", 'ζ': "z", 'η': "i", 'θ': "th", 'ι': "i", 'κ': "k",
+	'λ': "l", 'μ': "m", 'ν': "n", 'ξ': "x", 'ο': "o", 'π': "p", 'ρ': "r", 'σ': "s", 'ς': "s", 'τ': "t",
+	'υ': "y", 'φ': "f", 'χ': "ch", 'ψ': "ps", 'ω': "o",
+	'а': "a", 'б': "b", 'в': "v", 'г': "g", 'д': "d", 'е': "e", 'ж': "zh", 'з': "z", 'и': "i", 'к': "k",
+	'л': "l", 'м': "m", 'н': "n", 'о': "o", 'п': "p", 'р': "r", 'с': "s", 'т': "t", 'у': "u", 'ф': "f",
+	'х': "kh", 'ц': "ts", 'ч': "ch", 'ш': "sh", 'щ': "shch", 'ы': "y", 'э': "e", 'ю': "yu", 'я': "ya", 'є': "ye",
+	'і': "i", 'ґ': "g", 'ђ': "dj", 'ј': "j", 'љ': "lj", 'њ': "nj", 'ћ': "c", 'џ': "dz",
 }

@@ -87,7 +87,10 @@ func (r *reporter) date(about string, at time.Time, text, late string) {
 	if over {
 		text = late
 	}
-	r.parts = append(r.parts, Saying{About: about, Text: text + " " + at.Format(time.DateOnly), Value: math.NaN(), PlusMinus: math.NaN(), Date: at, Late: over})
+	r.parts = append(r.parts, Saying{
+		About: about, Text: text + " " + at.Format(time.DateOnly), Value: math.NaN(), PlusMinus: math.NaN(),
+		Date: at, Late: over,
+	})
 }
 
 // reckoned says the day of a figure that is a date.
@@ -110,7 +113,7 @@ func (r *reporter) onPaper() {
 func (r *reporter) party() {
 	p := r.Gyle.Party
 	if p.On.Written() && !day(p.On.Time.In(r.zone)).Before(day(r.Now.In(r.zone))) {
-		r.date("party", p.On.Time, phrase("for", first(p.Occasion.Text, "a party"), "on"), "")
+		r.date("party", p.On.Time, phrase("for", firstOf(p.Occasion.Text, "a party"), "on"), "")
 	}
 }
 
@@ -159,7 +162,9 @@ func (r *reporter) working() {
 		if known {
 			text += " at " + spoken(heat)
 		}
-		r.parts = append(r.parts, Saying{About: "day", Text: text, Value: float64(days), PlusMinus: math.NaN(), Unit: "days"})
+		r.parts = append(r.parts, Saying{
+			About: "day", Text: text, Value: float64(days), PlusMinus: math.NaN(), Unit: "days",
+		})
 	}
 	if len(s.Sightings()) > 0 {
 		if f, ok := s.Find("gravity-now", ""); ok {
@@ -183,7 +188,8 @@ func (r *reporter) working() {
 func (r *reporter) lastHeat() (heat journal.Value[q.Temperature], known bool) {
 	var when time.Time
 	for _, reading := range r.Gyle.Readings {
-		if !reading.Temp.Written() || reading.Package.Written() || reading.When.Written() && reading.When.Time.After(r.Now) {
+		later := reading.When.Written() && reading.When.Time.After(r.Now)
+		if !reading.Temp.Written() || reading.Package.Written() || later {
 			continue
 		}
 		if !known || !reading.When.Time.Before(when) {
@@ -267,7 +273,10 @@ func (r *reporter) empty() {
 	}
 	if t := r.tasted; t.Scored > 0 {
 		c := scoreCell(t)
-		r.parts = append(r.parts, Saying{About: "score", Text: fmt.Sprintf("scored %s by %s", c.Text, counted(t.Tasters, "taster")), Value: c.Value, PlusMinus: c.PlusMinus, Unit: c.Unit})
+		r.parts = append(r.parts, Saying{
+			About: "score", Text: fmt.Sprintf("scored %s by %s", c.Text, counted(t.Tasters, "taster")),
+			Value: c.Value, PlusMinus: c.PlusMinus, Unit: c.Unit,
+		})
 	}
 }
 

@@ -52,8 +52,8 @@ func cardOf(l *journal.Larder, kind, name string) *journal.Card {
 
 // Uses is what a gyle used, in the order of the entry.
 func (g *Gyle) Uses() []Use {
-	uses := make([]Use, len(g.entry.names))
-	for i, n := range g.entry.names {
+	uses := make([]Use, len(g.facts.names))
+	for i, n := range g.facts.names {
 		uses[i] = Use{Gyle: g, Subject: g.named[i], Amount: n.amount, Where: n.where}
 	}
 	return uses
@@ -78,8 +78,8 @@ func (b *Book) usesBySubject() map[*Subject][]Use {
 	return all
 }
 
-// cast gathers subjects while the gyles are read.
-type cast struct {
+// subjectLinker gathers subjects while the gyles are read.
+type subjectLinker struct {
 	book      *Book
 	known     map[called]*Subject
 	spellings map[unique.Handle[called]]*spelling
@@ -95,13 +95,13 @@ type spelling struct {
 // linkSubjects makes the subjects: one for every card of the brewer's and one
 // for whatever else the gyles name.
 func (b *Book) linkSubjects() {
-	c := &cast{book: b, known: map[called]*Subject{}, spellings: map[unique.Handle[called]]*spelling{}}
+	c := &subjectLinker{book: b, known: map[called]*Subject{}, spellings: map[unique.Handle[called]]*spelling{}}
 	for _, card := range b.Journal.Cards {
 		c.carded(card)
 	}
 	names := 0
 	for _, g := range b.Gyles {
-		names += len(g.entry.names)
+		names += len(g.facts.names)
 	}
 	named := make([]*Subject, 0, names) // by all gyles: one piece of memory
 	for _, g := range b.Gyles {
@@ -115,7 +115,7 @@ func (b *Book) linkSubjects() {
 	b.linkNearly()
 }
 
-func (c *cast) carded(card *journal.Card) {
+func (c *subjectLinker) carded(card *journal.Card) {
 	key := calledCard(card)
 	if c.known[key] == nil && key.name != "" {
 		c.known[key] = &Subject{Kind: card.Kind.String(), Name: card.Name.Text, Card: card}
@@ -123,8 +123,8 @@ func (c *cast) carded(card *journal.Card) {
 }
 
 // uses counts what a gyle names, and adds it to what was named.
-func (c *cast) uses(g *Gyle, named []*Subject) []*Subject {
-	for _, n := range g.entry.names {
+func (c *subjectLinker) uses(g *Gyle, named []*Subject) []*Subject {
+	for _, n := range g.facts.names {
 		s := c.spellings[n.name]
 		if s == nil {
 			s = c.means(n.name.Value())
@@ -141,7 +141,7 @@ func (c *cast) uses(g *Gyle, named []*Subject) []*Subject {
 }
 
 // means finds the subject of a name as typed, made where it is new.
-func (c *cast) means(typed called) *spelling {
+func (c *subjectLinker) means(typed called) *spelling {
 	larder := c.book.Journal.Larder
 	key := calledBy(larder, typed.kind, typed.name)
 	if c.known[key] == nil {
@@ -153,7 +153,7 @@ func (c *cast) means(typed called) *spelling {
 // name names what has no card of the brewer's: by the built-in card, else as it
 // is most often typed, the first by bytes of equals. A built-in vessel has no
 // spelling of its own.
-func (c *cast) name() {
+func (c *subjectLinker) name() {
 	typed := map[called]map[string]int{}
 	for name, s := range c.spellings {
 		if typed[s.key] == nil {
@@ -184,7 +184,7 @@ func oftenest(spellings map[string]int) string {
 
 // ordered is all subjects by kind and then by name, in the order of the
 // journal's language, each with its folder.
-func (c *cast) ordered() []*Subject {
+func (c *subjectLinker) ordered() []*Subject {
 	byKind := map[string][]*Subject{}
 	for _, s := range c.known {
 		byKind[s.Kind] = append(byKind[s.Kind], s)

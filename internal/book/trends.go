@@ -66,17 +66,20 @@ func across(gyles []*Gyle, id, of string) Series {
 
 func (s *Series) add(g *Gyle, f figures.Figure) {
 	s.Label, s.Unit = f.Label, f.Unit
-	s.Points = append(s.Points, Point{Gyle: g, Value: f.Value, PlusMinus: f.PlusMinus, Aim: math.NaN(), Got: math.NaN(), Provisional: f.Provisional})
+	s.Points = append(s.Points, Point{
+		Gyle: g, Value: f.Value, PlusMinus: f.PlusMinus, Aim: math.NaN(), Got: math.NaN(),
+		Provisional: f.Provisional,
+	})
 }
 
 // finished is the series with what it teaches.
 func (s Series) finished() Series {
-	var lessons []taught
+	var lessons []lessonFigure
 	for _, p := range s.Points {
 		if p.Provisional || math.IsNaN(p.Value) {
 			continue
 		}
-		t := taught{known: true, value: p.Value}
+		t := lessonFigure{known: true, value: p.Value}
 		if p.PlusMinus > 0 {
 			t.doubt = p.PlusMinus / 2
 		}
@@ -167,7 +170,10 @@ func aims() []aimed {
 		{"og", func(a journal.Aim) (float64, bool) { return gravityAim(a.OG) }},
 		{"fg", func(a journal.Aim) (float64, bool) { return gravityAim(a.FG) }},
 		{"abv", func(a journal.Aim) (float64, bool) { return float64(a.ABV.Value), a.ABV.Written() }},
-		{"bitterness", func(a journal.Aim) (float64, bool) { return float64(a.Bitterness.Value), a.Bitterness.Written() }},
+		{
+			"bitterness",
+			func(a journal.Aim) (float64, bool) { return float64(a.Bitterness.Value), a.Bitterness.Written() },
+		},
 		{"colour", func(a journal.Aim) (float64, bool) { return float64(a.Colour.Value), a.Colour.Written() }},
 		{"condition", func(a journal.Aim) (float64, bool) { return float64(a.Condition.Value), a.Condition.Written() }},
 	}

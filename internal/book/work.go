@@ -24,7 +24,7 @@ type workbench struct {
 	b     *Book
 	kept  *store.Store
 	clock clock
-	facts store.Key // of the larder
+	cards store.Key // of the whole larder
 	// figure and examine are the packages' own, other ones in tests of faults.
 	figure  func(*journal.Gyle, figures.Context) *figures.Sheet
 	examine func(*figures.Sheet) []notice.Notice
@@ -49,13 +49,14 @@ type workedGyle struct {
 
 // A book may be opened twice for one save, at the clock before and at that of now.
 var (
-	teachings   = store.Kind[teaching]{Name: "teaching", Rounds: 1}
-	workedGyles = store.Kind[*workedGyle]{Name: "gyle", Rounds: 1}
+	teachingKind   = store.Kind[teaching]{Name: "teaching", Rounds: 1}
+	workedGyleKind = store.Kind[*workedGyle]{Name: "gyle", Rounds: 1}
 )
 
 func newWorkbench(b *Book, kept *store.Store) *workbench {
 	return &workbench{
-		b: b, kept: kept, clock: b.clock(), facts: b.Journal.Larder.Facts(), figure: figures.Work, examine: rules.Examine,
+		b: b, kept: kept, clock: b.clock(), cards: b.Journal.Larder.Facts(),
+		figure: figures.Work, examine: rules.Examine,
 	}
 }
 
@@ -67,7 +68,7 @@ func (w *workbench) work() {
 	lessons, keys := make([]lesson, len(b.brewed)), make([]store.Key, len(b.brewed))
 	parallel.Each(len(b.brewed), 0, func(turn int) {
 		g, c := b.brewed[turn], w.context(b.brewed[turn])
-		keys[turn] = store.KeyOf(g.entry.key, c.Now, c.Taken)
+		keys[turn] = store.KeyOf(g.facts.key, c.Now, c.Taken)
 		if len(g.DrawnFrom) == 0 {
 			lessons[turn] = w.lesson(g, c, keys[turn])
 		}
@@ -86,13 +87,13 @@ func (w *workbench) work() {
 // context is what a gyle is worked out in, but for the larder, the past and others'
 // sheets.
 func (w *workbench) context(g *Gyle) figures.Context {
-	return figures.Context{Settings: w.b.Journal.Settings, Now: w.clock.of(g.entry), Taken: w.b.taken[g]}
+	return figures.Context{Settings: w.b.Journal.Settings, Now: w.clock.of(g.facts), Taken: w.b.taken[g]}
 }
 
 // lesson is what a gyle teaches, worked out knowing nothing of the past.
 func (w *workbench) lesson(g *Gyle, c figures.Context, key store.Key) lesson {
 	still := func(t teaching) bool { return t.larder.AnsweredAlike(w.b.Journal.Larder) }
-	return store.DoWhile(w.kept, &teachings, key, still, func() teaching {
+	return store.DoWhile(w.kept, &teachingKind, key, still, func() teaching {
 		c.Larder = w.b.Journal.Larder.Overheard()
 		t := teaching{larder: c.Larder}
 		if sheet, fault := w.sheet(g, c); fault == "" {
@@ -104,7 +105,7 @@ func (w *workbench) lesson(g *Gyle, c figures.Context, key store.Key) lesson {
 
 // settle works a gyle out with what was known when it was brewed, and looks it over; next
 // is what is known for the one after it. The key is of the entry and the context.
-func (w *workbench) settle(g *Gyle, then, next known, key store.Key) {
+func (w *workbench) settle(g *Gyle, then, next knowledge, key store.Key) {
 	c := w.context(g)
 	key = store.KeyOf(key, &then, &next)
 	if len(g.DrawnFrom) > 0 {
@@ -113,11 +114,11 @@ func (w *workbench) settle(g *Gyle, then, next known, key store.Key) {
 		key = store.KeyOf(key, keys)
 	}
 	still := func(o *workedGyle) bool { return o.larder.AnsweredAlike(w.b.Journal.Larder) }
-	g.worked = store.DoWhile(w.kept, &workedGyles, key, still, func() *workedGyle {
+	g.worked = store.DoWhile(w.kept, &workedGyleKind, key, still, func() *workedGyle {
 		planned := next.past()
 		c.Past, c.Larder = then.past(), w.b.Journal.Larder.Overheard()
 		c.Past.Next = &planned
-		return w.workOut(g, c, store.KeyOf(key, w.facts))
+		return w.workOut(g, c, store.KeyOf(key, w.cards))
 	})
 	g.Sheet, g.Tasted, g.Status = g.worked.sheet, g.worked.tasted, g.worked.status
 }
@@ -180,8 +181,9 @@ func (w *workbench) sources(g *Gyle) (map[int]*figures.Sheet, map[int]store.Key)
 func (g *Gyle) faulted(doing, fault string) notice.Notice {
 	return notice.Notice{
 		Place: g.place(), Severity: notice.Unreadable, ID: idFault,
-		Says:   fmt.Sprintf("gylebook failed at %s: %s.", doing, fault),
-		Why:    "What it would have said about this gyle is missing until that is mended; the others are not touched by it.",
+		Says: fmt.Sprintf("gylebook failed at %s: %s.", doing, fault),
+		Why: "What it would have said about this gyle is missing until that is mended; " +
+			"the others are not touched by it.",
 		Do:     "Report it with a copy of the entry: it is a fault of gylebook, not of the entry.",
 		Source: "gylebook's own check",
 	}

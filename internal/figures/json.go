@@ -16,12 +16,11 @@ func JSON(s *Sheet, notices []notice.Notice) ([]byte, error) {
 	return Encode(DocumentOf(s, notices))
 }
 
-// Encode writes a document, or what holds one and more, as it is published:
-// indented, one value a line.
+// Encode writes a document, or what holds one and more, as it is published: indented,
+// one value a line. No text in it is a tag, for whoever lets it stand in a page.
 func Encode[D any](document D) ([]byte, error) {
 	var buffer bytes.Buffer
 	encoder := json.NewEncoder(&buffer)
-	encoder.SetEscapeHTML(false)
 	encoder.SetIndent("", " ")
 	if err := encoder.Encode(document); err != nil {
 		return nil, fmt.Errorf("writing the figures: %w", err)

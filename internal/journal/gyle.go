@@ -84,13 +84,13 @@ type Party struct {
 // Aim is what the beer should come out as.
 type Aim struct {
 	Where      `key:",where"`
-	Volume     Value[q.Volume]      `key:"volume" says:"beer in the fermenter"`
-	OG         Value[q.Gravity]     `key:"og" says:"original gravity"`
-	FG         Value[q.Gravity]     `key:"fg" says:"final gravity"`
-	ABV        Value[q.Percent]     `key:"abv" says:"alcohol by volume"`
-	Bitterness Value[q.Bitterness]  `key:"bitterness" says:"bitterness" also:"ibu"`
-	Colour     Value[q.Colour]      `key:"colour" says:"colour" also:"color|ebc|srm"`
-	Condition  Value[q.Carbonation] `key:"condition" says:"carbon dioxide in the glass" also:"carbonation|co2"`
+	Volume     Value[q.Volume]      `key:"volume" label:"in the fermenter" says:"beer in the fermenter"`
+	OG         Value[q.Gravity]     `key:"og" label:"original gravity" says:"original gravity"`
+	FG         Value[q.Gravity]     `key:"fg" label:"final gravity" says:"final gravity"`
+	ABV        Value[q.Percent]     `key:"abv" label:"alcohol" says:"alcohol by volume"`
+	Bitterness Value[q.Bitterness]  `key:"bitterness" label:"bitterness" says:"bitterness" also:"ibu"`
+	Colour     Value[q.Colour]      `key:"colour" label:"colour" says:"colour" also:"color|ebc|srm"`
+	Condition  Value[q.Carbonation] `key:"condition" label:"condition" says:"carbon dioxide in the glass" also:"carbonation|co2"`
 }
 
 // Liquor is the brewing water.

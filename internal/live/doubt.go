@@ -57,14 +57,16 @@ const (
 )
 
 // judge compares what a file says with what is shown of it.
-func (f *folder) judge(name string, d, shown *journal.Document, all map[string]*journal.Document, now time.Time) verdict {
+func (f *folder) judge(
+	name string, d, shown *journal.Document, all map[string]*journal.Document, now time.Time,
+) verdict {
 	if !saysLess(d, shown) {
 		delete(f.doubted, name)
 		return takeIt
 	}
 	suspected := f.doubted[name].lengthened(d, now)
-	certain := d != nil && f.held[name] != nil || suspected.over(now) || d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
-	if !certain {
+	gone := d == nil && (len(all) > fewSaved || shown == nil || movedAmong(shown, all))
+	if !gone && !suspected.over(now) && (d == nil || f.held[name] == nil) {
 		f.doubted[name] = suspected
 		return doubtIt
 	}
@@ -89,7 +91,8 @@ func saysLess(d, shown *journal.Document) bool {
 		return true // more than half of its story is gone
 	case d.Withheld() && shown.Withheld():
 		return false
-	case (d.Gyle != nil) != (shown.Gyle != nil), (d.Card != nil) != (shown.Card != nil), (d.Settings != nil) != (shown.Settings != nil):
+	case (d.Gyle != nil) != (shown.Gyle != nil), (d.Card != nil) != (shown.Card != nil),
+		(d.Settings != nil) != (shown.Settings != nil):
 		return !shown.Withheld()
 	}
 	return newErrors(d, shown)
@@ -103,12 +106,12 @@ func isEmpty(d *journal.Document) bool {
 // newErrors tells that a document has an error that another has not, wherever its
 // line has got to.
 func newErrors(d, shown *journal.Document) bool {
-	known := map[mark]int{}
+	known := map[identity]int{}
 	for _, n := range shown.Errors {
-		known[markOf(n)]++
+		known[identityOf(n)]++
 	}
 	for _, n := range d.Errors {
-		if known[markOf(n)]--; known[markOf(n)] < 0 {
+		if known[identityOf(n)]--; known[identityOf(n)] < 0 {
 			return true
 		}
 	}

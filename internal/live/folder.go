@@ -26,20 +26,20 @@ type folder struct {
 	files   fs.FS
 	root    fs.FileInfo // of the folder that files reads
 	journal *journal.Journal
-	seen    map[string]stamp             // every file of the journal when it was last read
+	seen    map[string]fileStamp         // every file of the journal when it was last read
 	held    map[string]*journal.Document // the broken version of what is shown without its errors
 	doubted map[string]suspicion
 }
 
-// stamp tells two versions of a file apart without reading it.
-type stamp struct {
+// fileStamp tells two versions of a file apart without reading it.
+type fileStamp struct {
 	size  int64
 	saved time.Time
 	mode  fs.FileMode
 }
 
-func stampOf(info fs.FileInfo) stamp {
-	return stamp{info.Size(), info.ModTime(), info.Mode()}
+func fileStampOf(info fs.FileInfo) fileStamp {
+	return fileStamp{info.Size(), info.ModTime(), info.Mode()}
 }
 
 // changes is what came of reading again.
@@ -87,11 +87,11 @@ func (f *folder) listed() []string {
 	return names
 }
 
-func (f *folder) stamps(names []string) map[string]stamp {
-	all := make(map[string]stamp, len(names))
+func (f *folder) stamps(names []string) map[string]fileStamp {
+	all := make(map[string]fileStamp, len(names))
 	for _, name := range names {
 		if info, err := fs.Lstat(f.files, name); err == nil {
-			all[name] = stampOf(info)
+			all[name] = fileStampOf(info)
 		}
 	}
 	return all
@@ -166,7 +166,7 @@ func (f *folder) readAll(now time.Time) (changes, error) {
 	look := func(name string) {
 		present[name] = true
 		info, err := fs.Lstat(f.files, name)
-		if old, known := f.seen[name]; err != nil || !known || stampOf(info) != old {
+		if old, known := f.seen[name]; err != nil || !known || fileStampOf(info) != old {
 			names = append(names, name)
 		}
 	}
@@ -234,10 +234,10 @@ func (f *folder) touch(name string) bool {
 		delete(f.seen, name)
 		f.journal = f.journal.Without(name)
 		return true
-	case known && stampOf(info) == old:
+	case known && fileStampOf(info) == old:
 		return false
 	}
-	f.seen[name] = stampOf(info)
+	f.seen[name] = fileStampOf(info)
 	f.journal = f.journal.WithFile(journal.File{Name: name, Size: info.Size(), Saved: info.ModTime()})
 	return true
 }
@@ -260,7 +260,7 @@ func (f *folder) load(name string, into map[string]*journal.Document) {
 		return
 	}
 	if err == nil {
-		f.seen[name] = stampOf(info)
+		f.seen[name] = fileStampOf(info)
 	}
 	into[name] = d
 }

@@ -51,7 +51,10 @@ func Serve(ctx context.Context, o Options) error {
 	}
 	w := watch(folders(o), o.limit)
 	defer w.close()
-	d := &desk{options: o, news: newNews(), kept: store.New(store.NewAlbum(pictureLimit)), outcomes: make(chan outcome, 1000)}
+	d := &bookServer{
+		options: o, news: newNews(), outcomes: make(chan buildOutcome, 1000),
+		kept: store.New(store.NewAlbum(pictureLimit)),
+	}
 	if err := d.open(); err != nil {
 		return err
 	}
@@ -66,12 +69,12 @@ func folders(o Options) []string {
 }
 
 // serve answers requests and rebuilds at saves until ctx ends.
-func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) error {
+func (s *bookServer) serve(ctx context.Context, listener net.Listener, w *watcher) error {
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	loopback := isLoopback(listener.Addr())
 	server := &http.Server{
-		Handler:           guarded(d, allowedHosts(d.options.Address, loopback)),
+		Handler:           guarded(s, allowedHosts(s.options.Address, loopback)),
 		BaseContext:       func(net.Listener) context.Context { return ctx },
 		ReadHeaderTimeout: 10 * time.Second,
 		MaxHeaderBytes:    1 << 16,
@@ -80,13 +83,13 @@ func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) err
 	go func() { served <- server.Serve(listener) }()
 	saves := make(chan []string)
 	var others sync.WaitGroup
-	others.Go(func() { w.run(ctx, saves, d.options.Warned) })
-	go d.reporting(ctx) // not waited for: to find out what is new may take a while
+	others.Go(func() { w.run(ctx, saves, s.options.Warned) })
+	go s.reporting(ctx) // not waited for: to find out what is new may take a while
 	defer others.Wait()
 	defer stop()
-	d.options.Started("http://"+listener.Addr().String()+"/", loopback)
+	s.options.Started("http://"+listener.Addr().String()+"/", loopback)
 	for {
-		again := time.NewTimer(d.wait())
+		again := time.NewTimer(s.wait())
 		select {
 		case <-ctx.Done():
 			server.Close() // not Shutdown: open pages hold their streams for ever
@@ -94,9 +97,9 @@ func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) err
 		case err := <-served:
 			return fmt.Errorf("serving %s: %w", listener.Addr(), err)
 		case names := <-saves:
-			d.rebuild(names) // reported; the last good build stands
+			s.rebuild(names) // reported; the last good build stands
 		case <-again.C:
-			d.rebuild(nil)
+			s.rebuild(nil)
 		}
 		again.Stop()
 	}
@@ -105,12 +108,12 @@ func (d *desk) serve(ctx context.Context, listener net.Listener, w *watcher) err
 // wait is how long nothing needs to be looked at unless something is saved: until
 // a doubted file is certain, until midnight, and never longer than a minute, since
 // a machine that slept has other ideas of an hour.
-func (d *desk) wait() time.Duration {
+func (s *bookServer) wait() time.Duration {
 	wait := time.Minute
-	if next := d.folder.nextLook(); !next.IsZero() {
+	if next := s.folder.nextLook(); !next.IsZero() {
 		wait = min(wait, time.Until(next))
 	}
-	now := d.options.Now().In(d.last.Load().book.Now.Location())
+	now := s.options.Now().In(s.last.Load().book.Now.Location())
 	midnight := time.Date(now.Year(), now.Month(), now.Day()+1, 0, 0, 0, 0, now.Location())
 	return max(time.Millisecond, min(wait, midnight.Sub(now)))
 }

@@ -94,16 +94,16 @@ const (
 
 // stream is server-sent events (HTML Living Standard, 9.2) for the page named in
 // the query: at once what it is now, and then whenever that changes.
-func (d *desk) stream(w http.ResponseWriter, r *http.Request) {
+func (s *bookServer) stream(w http.ResponseWriter, r *http.Request) {
 	path := pagePath(strings.TrimPrefix(r.URL.Query().Get("page"), "/"))
-	reader, room := d.news.join(path)
+	reader, room := s.news.join(path)
 	if !room {
 		http.Error(w, "Too many pages are open.", http.StatusServiceUnavailable)
 		return
 	}
-	defer d.news.leave(path, reader)
+	defer s.news.leave(path, reader)
 	w.Header().Set("Content-Type", "text/event-stream")
-	d.news.tell(path, d.last.Load().newsOf(path))
+	s.news.tell(path, s.last.Load().newsOf(path))
 	beat := time.NewTicker(pulse)
 	defer beat.Stop()
 	out := http.NewResponseController(w)

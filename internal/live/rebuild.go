@@ -42,7 +42,7 @@ func (r *Rebuild) compare(old, made *edition) {
 		}
 	}
 	if old == nil {
-		old = nothing
+		old = noEdition
 	}
 	differ(old.loose(), made.loose())
 	for _, g := range made.book.Gyles {
@@ -57,13 +57,13 @@ func (r *Rebuild) compare(old, made *edition) {
 			before = append(before, g.Notices...)
 		}
 	}
-	if old != nothing {
+	if old != noEdition {
 		r.New, r.Cured = without(now, before), without(before, now)
 	}
 }
 
-// nothing is the edition before the first.
-var nothing = &edition{book: &book.Book{}}
+// noEdition is the edition before the first.
+var noEdition = &edition{book: &book.Book{}}
 
 // loose are the notices of no gyle, those that only the site sees, and the errors
 // of what is held.
@@ -74,27 +74,27 @@ func (e *edition) loose() []notice.Notice {
 	return slices.Concat(e.book.Notices, e.site.Notices(), e.broken)
 }
 
-// mark is what two notices of one thing have in common, wherever its line has
+// identity is what two notices of one thing have in common, wherever its line has
 // got to and whatever its figures say now.
-type mark struct {
+type identity struct {
 	file, id, of string
 	severity     notice.Severity
 	accepted     bool
 }
 
-func markOf(n notice.Notice) mark {
-	return mark{n.Place.File, n.ID, n.Of, n.Severity, n.Accepted != ""}
+func identityOf(n notice.Notice) identity {
+	return identity{n.Place.File, n.ID, n.Of, n.Severity, n.Accepted != ""}
 }
 
 // without is the notices of these that are not among those, counting like ones.
 func without(these, those []notice.Notice) []notice.Notice {
-	known := map[mark]int{}
+	known := map[identity]int{}
 	for _, n := range those {
-		known[markOf(n)]++
+		known[identityOf(n)]++
 	}
 	var rest []notice.Notice
 	for _, n := range these {
-		if known[markOf(n)]--; known[markOf(n)] < 0 && n.Accepted == "" {
+		if known[identityOf(n)]--; known[identityOf(n)] < 0 && n.Accepted == "" {
 			rest = append(rest, n)
 		}
 	}

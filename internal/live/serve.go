@@ -15,14 +15,14 @@ var script []byte
 
 // ServeHTTP answers with the script, the stream of news, or a page of the last
 // build.
-func (d *desk) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+func (s *bookServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	switch r.URL.Path {
 	case "/live.js":
 		write(w, "live.js", http.StatusOK, script)
 	case "/live-events":
-		d.stream(w, r)
+		s.stream(w, r)
 	default:
-		d.last.Load().ServeHTTP(w, r)
+		s.last.Load().ServeHTTP(w, r)
 	}
 }
 

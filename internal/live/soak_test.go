@@ -211,7 +211,7 @@ func TestLiveListsWhatWouldBePublished(t *testing.T) {
 	for name, text := range soaked() {
 		s.write(name, text)
 	}
-	d := &desk{options: Options{Journal: dir, Version: "test", Now: func() time.Time { return noon }}, news: newNews(), kept: store.New(nil), outcomes: make(chan outcome, 100)}
+	d := &bookServer{options: Options{Journal: dir, Version: "test", Now: func() time.Time { return noon }}, news: newNews(), kept: store.New(nil), outcomes: make(chan buildOutcome, 100)}
 	s.must(d.open())
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 12 {

@@ -79,9 +79,11 @@ func (w *watcher) reason() string {
 	case w.refuse == nil:
 		return ""
 	case errors.Is(w.refuse, syscall.ENOSPC):
-		return "The system has no watches left to give (on Linux fs.inotify.max_user_watches is the limit), so the folder is looked at every second instead."
+		return "The system has no watches left to give " +
+			"(on Linux fs.inotify.max_user_watches is the limit), so the folder is looked at every second instead."
 	case errors.Is(w.refuse, syscall.EMFILE):
-		return "The system lets this user watch no more folders (on Linux fs.inotify.max_user_instances is the limit), so the folder is looked at every second instead."
+		return "The system lets this user watch no more folders " +
+			"(on Linux fs.inotify.max_user_instances is the limit), so the folder is looked at every second instead."
 	}
 	return "The system will not watch the folder (" + w.refuse.Error() + "), so it is looked at every second instead."
 }

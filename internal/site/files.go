@@ -14,7 +14,10 @@ import (
 // entry links to them. A browser shows or saves them and runs nothing; a web
 // page, a script or an SVG would run in the reader's browser as if it were the
 // site, and a picture of another kind keeps its metadata.
-var plainFiles = []string{".csv", ".tsv", ".txt", ".log", ".json", ".yaml", ".yml", ".toml", ".pdf", ".ods", ".odt", ".xlsx", ".docx", ".gpx", ".ics", ".zip", ".gz", ".mp3", ".ogg", ".mp4", ".webm"}
+var plainFiles = []string{
+	".csv", ".tsv", ".txt", ".log", ".json", ".yaml", ".yml", ".toml", ".pdf", ".ods", ".odt", ".xlsx", ".docx", ".gpx",
+	".ics", ".zip", ".gz", ".mp3", ".ogg", ".mp4", ".webm",
+}
 
 // largestFile is the most that is copied.
 const largestFile = 100 << 20
@@ -23,9 +26,14 @@ const largestFile = 100 << 20
 func (r *resolver) toFile(name, destination string, size int64) markdown.Target {
 	switch {
 	case !slices.Contains(plainFiles, strings.ToLower(path.Ext(name))):
-		return refused(destination, "files of the kind "+path.Ext(name)+" are not published", "It could run something in a reader's browser, or tell more than it shows.")
+		return refused(
+			destination, "files of the kind "+path.Ext(name)+" are not published",
+			"It could run something in a reader's browser, or tell more than it shows.",
+		)
 	case size > largestFile:
-		return refused(destination, fmt.Sprintf("%s has more than %d MB and is not published", name, largestFile>>20), "")
+		return refused(
+			destination, fmt.Sprintf("%s has more than %d MB and is not published", name, largestFile>>20), "",
+		)
 	case r.site.options.Files == nil:
 		return refused(destination, "the journal's files are not at hand", "")
 	}
@@ -33,7 +41,10 @@ func (r *resolver) toFile(name, destination string, size int64) markdown.Target 
 }
 
 func refused(destination, says, why string) markdown.Target {
-	return markdown.Target{Text: destination, Fault: markdown.Fault{ID: "file-not-published", Says: says, Why: why, Do: "Link to a copy in another form."}}
+	return markdown.Target{
+		Text:  destination,
+		Fault: markdown.Fault{ID: "file-not-published", Says: says, Why: why, Do: "Link to a copy in another form."},
+	}
 }
 
 func filePath(name string) string { return "files/" + name }

@@ -1,9 +1,7 @@
 package site
 
 import (
-	"bytes"
 	"cmp"
-	"encoding/json"
 	"fmt"
 	"html/template"
 	"io/fs"
@@ -92,7 +90,9 @@ var (
 	})
 	_ = declare(filesOf[*book.Gyle]{
 		path: "gyles/*/figures.json", each: (*Site).gylesShown, slug: gyleSlug,
-		render: (*Site).figuresJSON,
+		render: func(s *Site, _ string, g *book.Gyle) ([]byte, error) {
+			return figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
+		},
 	})
 	_ = declare(filesOf[*book.Gyle]{
 		path: "gyles/*/entry.md", each: (*Site).gylesWithSource, slug: gyleSlug, render: (*Site).entry,
@@ -104,15 +104,6 @@ func entryPath(g *book.Gyle) string { return "gyles/" + g.Slug + "/entry.md" }
 func gyleSlug(g *book.Gyle) string  { return g.Slug }
 
 func (s *Site) gylesShown() []*book.Gyle { return s.gyles }
-
-// figuresJSON is a gyle's figures for machines. No text in it is a tag, for whoever
-// lets it stand in a page.
-func (s *Site) figuresJSON(_ string, g *book.Gyle) ([]byte, error) {
-	data, err := figures.Encode(book.Publish(g.Sheet, s.gyleNotices(g), s.scrub))
-	var b bytes.Buffer
-	json.HTMLEscape(&b, data)
-	return b.Bytes(), err
-}
 
 // gylesWithSource are those whose entries are at hand to be published.
 func (s *Site) gylesWithSource() []*book.Gyle {
@@ -173,7 +164,7 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 	w.warn(v, g)
 	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
 	if !g.Unread {
-		v.Gyle = w.report(g, headlines)
+		v.Gyle = w.report(g, headlines())
 		v.Clock = w.clockOnPage(g)
 		w.results(v, g)
 		w.recipe(v, g)

@@ -60,7 +60,7 @@ func TestWorkingsAreOneClickAway(t *testing.T) {
 			}
 		}
 		for _, f := range g.Sheet.Figures {
-			for _, id := range headlines {
+			for _, id := range headlines() {
 				if f.ID == id && !strings.Contains(own, `id="`+workingID(f)+`"`) {
 					t.Errorf("gyle %s: its own page has no working of %s", g.Slug, id)
 				}

@@ -2,7 +2,6 @@ package site
 
 import (
 	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"image"
@@ -10,7 +9,6 @@ import (
 	"maps"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
@@ -116,7 +114,7 @@ func (s *photoShelf) read(file string) ([]byte, error) {
 // taken from a reader's cache.
 func (p *photo) path(size image.Point) string {
 	base := strings.TrimSuffix(path.Base(p.file), path.Ext(p.file))
-	return "photos/" + plainSlug(base) + "-" + hex.EncodeToString(p.sum[:4]) + "-" + strconv.Itoa(size.X) + p.look.Extension
+	return fmt.Sprintf("photos/%s-%x-%d%s", plainSlug(base), p.sum[:4], size.X, p.look.Extension)
 }
 
 // pages are the files of all sound pictures looked at so far.

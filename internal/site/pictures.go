@@ -31,8 +31,10 @@ const pictureSizes = "(max-width: 44rem) 92vw, 38rem"
 func (r *resolver) picture(destination string) markdown.Picture {
 	scheme, _, found := strings.Cut(destination, ":")
 	if found && !strings.ContainsAny(scheme, "/.?# ") || strings.HasPrefix(destination, "//") {
-		return markdown.Picture{Name: destination, Link: r.link(destination).Href, Fault: markdown.Fault{ID: "picture-elsewhere",
-			Says: "a picture from elsewhere is only linked: " + destination, Why: "To load it would tell another site who reads this one.", Do: "Put a copy into the journal."}}
+		return markdown.Picture{Name: destination, Link: r.link(destination).Href, Fault: markdown.Fault{
+			ID: "picture-elsewhere", Says: "a picture from elsewhere is only linked: " + destination,
+			Why: "To load it would tell another site who reads this one.", Do: "Put a copy into the journal.",
+		}}
 	}
 	written, _, _ := strings.Cut(destination, "?")
 	name, ok := r.inJournal(written)
@@ -70,7 +72,10 @@ func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 	case errors.Is(p.err, errNoPicture):
 		return out, missingPicture(file)
 	case p.err != nil:
-		return out, markdown.Fault{ID: "picture-broken", Says: "the picture " + file + " cannot be shown: " + p.err.Error(), Do: "Copy it again from where it came, or save it as a JPEG."}
+		return out, markdown.Fault{
+			ID: "picture-broken", Says: "the picture " + file + " cannot be shown: " + p.err.Error(),
+			Do: "Copy it again from where it came, or save it as a JPEG.",
+		}
 	}
 	sizes := p.look.Sizes()
 	largest := sizes[len(sizes)-1]
@@ -87,7 +92,10 @@ func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 }
 
 func missingPicture(name string) markdown.Fault {
-	return markdown.Fault{ID: "picture-missing", Says: "there is no picture " + name, Why: "A box with its name stands for it.", Do: "Put it into the journal's folder, or check its name."}
+	return markdown.Fault{
+		ID: "picture-missing", Says: "there is no picture " + name, Why: "A box with its name stands for it.",
+		Do: "Put it into the journal's folder, or check its name.",
+	}
 }
 
 // toPicture is a link to a picture: to the larger of those made of it, since the
@@ -129,15 +137,22 @@ func (s *Site) photoNotices(g *book.Gyle) []notice.Notice {
 			return
 		}
 		if _, f := s.show(path.Clean(file.Text)); f.ID != "" {
-			all = append(all, notice.Notice{Place: file.Place, Severity: notice.Look, ID: f.ID, Says: f.Says, Do: f.Do, Source: "common practice, no source"})
+			all = append(all, notice.Notice{
+				Place: file.Place, Severity: notice.Look, ID: f.ID, Says: f.Says, Do: f.Do,
+				Source: "common practice, no source",
+			})
 		}
 	}
 	check(g.Cover)
 	for _, p := range g.Photos {
 		check(p.File)
 		if p.Alt.Text == "" && p.File.Text != "" {
-			all = append(all, notice.Notice{Place: p.Where.Place, Severity: notice.Note, ID: "alt-missing", Says: "the picture " + p.File.Text + " has no words for those who cannot see it",
-				Why: "A screen reader has nothing to say for it.", Do: "Add alt: and what it shows.", Source: "common practice, no source"})
+			all = append(all, notice.Notice{
+				Place: p.Where.Place, Severity: notice.Note, ID: "alt-missing",
+				Says: "the picture " + p.File.Text + " has no words for those who cannot see it",
+				Why:  "A screen reader has nothing to say for it.", Do: "Add alt: and what it shows.",
+				Source: "common practice, no source",
+			})
 		}
 	}
 	return all
@@ -185,10 +200,14 @@ func (w pageWriter) gallery(g *book.Gyle) []view.Picture {
 	}
 	var all []view.Picture
 	for _, p := range g.Photos {
-		if p.File.Text == "" || path.Clean(p.File.Text) == path.Clean(g.Cover.Text) || w.inStory(g, path.Clean(p.File.Text)) {
+		file := path.Clean(p.File.Text)
+		if p.File.Text == "" || file == path.Clean(g.Cover.Text) || w.inStory(g, file) {
 			continue
 		}
-		all = append(all, view.Picture{HTML: w.image(path.Clean(p.File.Text), p.Alt.Text, true), Caption: p.Caption.Text, When: w.spell.date(p.When)})
+		all = append(all, view.Picture{
+			HTML: w.image(file, p.Alt.Text, true), Caption: p.Caption.Text,
+			When: w.spell.date(p.When),
+		})
 	}
 	return all
 }

@@ -58,7 +58,8 @@ func (s *Site) collectSecrets() *secrets {
 	}
 	// The longest first, so that no part of a name is left.
 	slices.SortFunc(names, func(a, b string) int { return cmp.Or(len(b)-len(a), strings.Compare(a, b)) })
-	return &secrets{lower: lower, names: regexp.MustCompile(`(?i)(^|[^\pL\pN])(` + strings.Join(names, "|") + `)($|[^\pL\pN])`)}
+	pattern := `(?i)(^|[^\pL\pN])(` + strings.Join(names, "|") + `)($|[^\pL\pN])`
+	return &secrets{lower: lower, names: regexp.MustCompile(pattern)}
 }
 
 // scrub is a text with private names taken out.
@@ -142,7 +143,9 @@ func (s *Site) presentable(notices []notice.Notice) []notice.Notice {
 			}
 			s.veil(n, source)
 		}
-		n.Says, n.Why, n.Do, n.Accepted, n.Line = s.scrub(n.Says), s.scrub(n.Why), s.scrub(n.Do), s.scrub(n.Accepted), s.scrub(n.Line)
+		for _, text := range []*string{&n.Says, &n.Why, &n.Do, &n.Accepted, &n.Line} {
+			*text = s.scrub(*text)
+		}
 	}
 	return out
 }
@@ -153,7 +156,8 @@ func (s *Site) veil(n *notice.Notice, source withheld) {
 	case !source.known:
 		n.Line = ""
 	case source.lines[n.Place.Line]:
-		n.Says, n.Why, n.Do, n.Line = "A line with something private in it could not be read.", "", "Run gylebook verify to see it.", ""
+		n.Says, n.Do = "A line with something private in it could not be read.", "Run gylebook verify to see it."
+		n.Why, n.Line = "", ""
 	case n.Line != "" && n.Place.Line >= 1 && n.Place.Line <= len(source.public):
 		n.Line = strings.TrimSpace(source.public[n.Place.Line-1])
 	default:
@@ -182,7 +186,9 @@ func (s *Site) hush(g *book.Gyle, source []byte) []byte {
 			for range 2 {
 				all[n-1] = names.ReplaceAllFunc(all[n-1], func(found []byte) []byte {
 					parts := names.FindSubmatch(found)
-					return bytes.Join([][]byte{parts[1], bytes.Repeat([]byte(" "), utf8.RuneCount(parts[2])), parts[3]}, nil)
+					return bytes.Join(
+						[][]byte{parts[1], bytes.Repeat([]byte(" "), utf8.RuneCount(parts[2])), parts[3]}, nil,
+					)
 				})
 			}
 		}

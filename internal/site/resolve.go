@@ -29,7 +29,8 @@ func (r *resolver) Link(destination string) markdown.Target {
 
 // remember keeps a question with its answer, once.
 func (r *resolver) remember(q question) {
-	if !slices.ContainsFunc(r.asked, func(a question) bool { return a.picture == q.picture && a.destination == q.destination }) {
+	same := func(a question) bool { return a.picture == q.picture && a.destination == q.destination }
+	if !slices.ContainsFunc(r.asked, same) {
 		r.asked = append(r.asked, q)
 	}
 }
@@ -47,9 +48,14 @@ var abroad = []string{"https", "http", "mailto", "tel", "gemini", "geo", "urn"}
 // cardKinds are the kinds of card that a link may name, with the kind each
 // stands for.
 var cardKinds = map[string]string{
-	"malt": "malt", "adjunct": "malt", "sugar": "sugar", "syrup": "sugar", "hop": "hop", "yeast": "yeast", "water": "water",
-	"vessel": "vessel", "instrument": "instrument", "style": "style", "taster": "taster", "fruit": "fruit", "juice": "fruit",
-	"salt": "salt", "fining": "fining", "cleaner": "cleaner",
+	"malt": "malt", "adjunct": "malt", "sugar": "sugar", "syrup": "sugar", "hop": "hop", "yeast": "yeast",
+	"water": "water", "vessel": "vessel", "instrument": "instrument", "style": "style", "taster": "taster",
+	"fruit": "fruit", "juice": "fruit", "salt": "salt", "fining": "fining", "cleaner": "cleaner",
+}
+
+// commonSchemes are those that are suggested for one that there is not.
+var commonSchemes = []string{
+	"gyle:", "figure:", "note:", "tag:", "hop:", "malt:", "yeast:", "vessel:", "style:", "https:",
 }
 
 func (r *resolver) link(destination string) markdown.Target {
@@ -68,7 +74,9 @@ func (r *resolver) link(destination string) markdown.Target {
 	name, fragment := named(rest)
 	switch {
 	case slices.Contains(abroad, scheme):
-		return markdown.Target{Href: destination, Text: strings.TrimPrefix(strings.TrimPrefix(destination, scheme+"://"), "mailto:")}
+		return markdown.Target{
+			Href: destination, Text: strings.TrimPrefix(strings.TrimPrefix(destination, scheme+"://"), "mailto:"),
+		}
 	case scheme == "gyle":
 		return r.toGyle(name, fragment)
 	case scheme == "figure":
@@ -82,7 +90,8 @@ func (r *resolver) link(destination string) markdown.Target {
 	case cardKinds[scheme] != "":
 		return r.toCard(cardKinds[scheme], name, fragment)
 	}
-	return dead(destination, "a link of the unknown kind "+scheme+":", "Links may begin with "+near(scheme, []string{"gyle:", "figure:", "note:", "tag:", "hop:", "malt:", "yeast:", "vessel:", "style:", "https:"})+".")
+	do := "Links may begin with " + near(scheme, commonSchemes) + "."
+	return dead(destination, "a link of the unknown kind "+scheme+":", do)
 }
 
 // named is the name after a scheme, with its fragment.
@@ -96,7 +105,13 @@ func named(rest string) (name, fragment string) {
 
 // dead is a link that leads nowhere.
 func dead(text, says, do string) markdown.Target {
-	return markdown.Target{Text: text, Fault: markdown.Fault{ID: "link-dead", Says: says, Why: "A reader who follows it would find nothing, so its words stand without a link.", Do: do}}
+	return markdown.Target{
+		Text: text,
+		Fault: markdown.Fault{
+			ID: "link-dead", Says: says,
+			Why: "A reader who follows it would find nothing, so its words stand without a link.", Do: do,
+		},
+	}
 }
 
 // within is the address of a path of the site, in a story.
@@ -125,7 +140,10 @@ func (r *resolver) toGyle(name, fragment string) markdown.Target {
 
 func (r *resolver) gyle(g *book.Gyle, fragment string) markdown.Target {
 	if !r.site.published(g) {
-		target := dead(beer(g), "gyle "+g.Slug+" is a draft, so the link to it is left out", "It comes by itself once the draft is published.")
+		target := dead(
+			beer(g), "gyle "+g.Slug+" is a draft, so the link to it is left out",
+			"It comes by itself once the draft is published.",
+		)
 		target.Fault.ID = "link-to-draft"
 		return target
 	}
@@ -208,7 +226,10 @@ func (r *resolver) file(destination string) markdown.Target {
 	written, _, _ = strings.Cut(written, "?")
 	name, ok := r.inJournal(written)
 	if !ok {
-		return dead(destination, "the link leads out of the journal: "+destination, "Only what is in the journal's folder is published.")
+		return dead(
+			destination, "the link leads out of the journal: "+destination,
+			"Only what is in the journal's folder is published.",
+		)
 	}
 	if page, text, ok := r.entryPage(name); ok {
 		if page == "" {

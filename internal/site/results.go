@@ -44,11 +44,14 @@ func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 				row.Href = "#" + workingID(t.got)
 			}
 			if t.got.Provisional {
-				row.Got.Unit = join(row.Got.Unit, "so far")
+				row.Got.Unit = phrase(", ", row.Got.Unit, "so far")
 			}
 			row.Off, row.Tell = w.off(t)
 			if !math.IsNaN(t.aim) && t.id != "volume" {
-				drawn = append(drawn, chart.Aim{Name: strings.TrimSuffix(t.label, " before priming"), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus, AimWords: t.aimText.String(), GotWords: w.spell.figure(t.got).String()})
+				drawn = append(drawn, chart.Aim{
+					Name: strings.TrimSuffix(t.label, beforePriming), AimWords: t.aimText.String(),
+					GotWords: w.spell.figure(t.got).String(), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus,
+				})
 			}
 		}
 		if t.known || t.aimText.Value != "" {
@@ -61,41 +64,43 @@ func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 	v.WorkingsHref, v.OtherWorkings = w.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
 }
 
-// headlines are the figures whose workings stand on the gyle's own page, under
-// its aims.
-var headlines = []string{"og", "fg", "abv", "bitterness", "colour", "condition"}
-
-func join(a, b string) string {
-	if a == "" {
-		return b
+// headlines are the figures whose workings stand on the gyle's own page, under its
+// aims: those that are aimed at.
+func headlines() []string {
+	var ids []string
+	for _, f := range (journal.Aim{}).Facts() {
+		ids = append(ids, f.Key)
 	}
-	return a + ", " + b
+	return ids
 }
 
-// aims are the things that are aimed at, in the order of a gyle's life.
+// aims are the things that may be aimed at, in the order of the vocabulary, each with
+// the figure that has its key.
 func (w pageWriter) aims(g *book.Gyle) []aimed {
-	aim := g.Aim
-	list := []aimed{
-		{id: "og", label: "Original gravity", aim: number(aim.OG), aimText: value(w.spell, aim.OG)},
-		{id: "fg", label: "Final gravity", aim: number(aim.FG), aimText: value(w.spell, aim.FG)},
-		{id: "abv", label: "Alcohol", aim: number(aim.ABV), aimText: ofVolume(value(w.spell, aim.ABV))},
-		{id: "bitterness", label: "Bitterness", aim: number(aim.Bitterness), aimText: value(w.spell, aim.Bitterness)},
-		{id: "colour", label: "Colour", aim: number(aim.Colour), aimText: value(w.spell, aim.Colour)},
-		{id: "condition", label: "Condition", aim: number(aim.Condition), aimText: value(w.spell, aim.Condition)},
+	var all []aimed
+	for _, f := range g.Aim.Facts() {
+		t := aimed{id: f.Key, label: sentenceHead(f.Label), aim: math.NaN()}
+		if v := f.Value.(journal.Quantified); v.Written() {
+			_, t.aim, _, _ = v.Canonical()
+			t.aimText = w.spell.amount(v.Canonical())
+		}
+		t.got, t.known = g.Sheet.First(f.Key)
+		switch f.Key {
+		case "volume":
+			t.got, t.known = inFermenter(g.Fermenter.Volume)
+		case "abv":
+			t.aimText = ofVolume(t.aimText)
+			if primed(g) {
+				t.label += beforePriming
+			}
+		}
+		all = append(all, t)
 	}
-	for i := range list {
-		list[i].got, list[i].known = g.Sheet.First(list[i].id)
-	}
-	if primed(g) {
-		list[2].label = "Alcohol before priming"
-	}
-	volume := aimed{id: "volume", label: "In the fermenter", aim: number(aim.Volume), aimText: value(w.spell, aim.Volume)}
-	if g.Fermenter.Volume.Written() {
-		kind := &figures.Kind{ID: "volume", Unit: "L", Decimals: 1}
-		volume.got, volume.known = figures.Figure{Kind: kind, Value: float64(g.Fermenter.Volume.Value), PlusMinus: doubt(g.Fermenter.Volume.Amount)}, true
-	}
-	return append([]aimed{volume}, list...)
+	return all
 }
+
+// beforePriming qualifies a strength where the one that is drunk is another.
+const beforePriming = " before priming"
 
 // primed tells whether the strength as drunk is another than that of the aim.
 func primed(g *book.Gyle) bool {
@@ -112,12 +117,14 @@ func ofVolume(m view.Measure) view.Measure {
 	return m
 }
 
-// doubt is the ± of a typed half-width: U = 2 a/√3, as for every figure.
-func doubt[Q quantity.Quantity](a quantity.Amount[Q]) float64 {
-	if !a.Typed {
-		return math.NaN()
+// inFermenter is a volume as read, with the ± of what was typed after it: U = 2 a/√3,
+// as for every figure.
+func inFermenter(v journal.Value[quantity.Volume]) (f figures.Figure, known bool) {
+	f = figures.Figure{Kind: &figures.Kind{ID: "volume", Unit: "L", Decimals: 1}, Value: v.Value.Litres(), PlusMinus: math.NaN()}
+	if v.Typed {
+		f.PlusMinus = 2 * float64(v.Within) / math.Sqrt(3)
 	}
-	return 2 * float64(a.Within) / math.Sqrt(3)
+	return f, v.Written()
 }
 
 // off is by how much a result misses its aim, and whether the readings can tell.
@@ -162,12 +169,4 @@ func (w pageWriter) difference(by, pm float64, unit string, decimals int) string
 		return text
 	}
 	return text + "\u00a0" + c.Unit
-}
-
-// number is a value in its canonical unit, NaN where it was not written.
-func number[Q quantity.Quantity](v journal.Value[Q]) float64 {
-	if !v.Written() || v.None {
-		return math.NaN()
-	}
-	return float64(v.Value)
 }

@@ -40,8 +40,9 @@ func (w pageWriter) rowsOf(gyles []*book.Gyle) []view.GyleRow {
 
 func (s *Site) rowFacts(g *book.Gyle) view.GyleRow {
 	row := view.GyleRow{
-		Number: g.Slug, Brewed: s.spell.tableDay(g.Begun), BrewedSort: s.spell.sortable(g.Begun), Stage: g.Sheet.Stage.String(),
-		Line: s.standing(g), Summary: g.Summary.Text, Draft: g.Draft.Yes(), Worst: worst(g.Notices),
+		Number: g.Slug, Brewed: s.spell.tableDay(g.Begun), BrewedSort: s.spell.sortable(g.Begun),
+		Stage: g.Sheet.Stage.String(),
+		Line:  s.standing(g), Summary: g.Summary.Text, Draft: g.Draft.Yes(), Worst: worst(g.Notices),
 	}
 	var yeasts []string
 	for _, y := range g.Yeast {

@@ -65,14 +65,13 @@ func value[Q quantity.Quantity](s speller, v journal.Value[Q]) view.Measure {
 	if !v.Written() || v.None {
 		return view.Measure{}
 	}
-	return amount(s, v.Amount)
+	return s.amount(v.Canonical())
 }
 
-// amount is a quantity in the settings' units.
-func amount[Q quantity.Quantity](s speller, a quantity.Amount[Q]) view.Measure {
-	kind := quantity.KindOf[Q]()
-	unit, canonical := kind.Canonical().Symbol, float64(a.Value)
-	within := float64(a.Within)
+// amount is a value of a kind, in its canonical unit, in the settings' units; typed is
+// the unit that it was typed in.
+func (s speller) amount(kind *quantity.Kind, canonical, within float64, typed string) view.Measure {
+	unit := kind.Canonical().Symbol
 	switch kind.Name {
 	case "length of time":
 		return duration(canonical)
@@ -83,7 +82,7 @@ func amount[Q quantity.Quantity](s speller, a quantity.Amount[Q]) view.Measure {
 		}
 		return m
 	case "weight":
-		if canonical < float64(quantity.Ounce) && !strings.HasSuffix(a.Unit, "oz") {
+		if canonical < float64(quantity.Ounce) && !strings.HasSuffix(typed, "oz") {
 			return inGrams(canonical, within) // yeast and salts, which are sold by the gram everywhere
 		}
 		return s.mass(canonical, within)
@@ -95,6 +94,19 @@ func amount[Q quantity.Quantity](s speller, a quantity.Amount[Q]) view.Measure {
 		return s.plain(canonical, within, "")
 	}
 	return s.plain(canonical, within, unit)
+}
+
+// between is a range of a kind in the settings' units, one value where both ends are
+// the same.
+func (s speller) between(kind *quantity.Kind, low, high float64) string {
+	from, to := s.amount(kind, low, 0, ""), s.amount(kind, high, 0, "")
+	switch {
+	case from == to:
+		return from.String()
+	case from.Unit == to.Unit:
+		from.Unit = ""
+	}
+	return from.String() + " to " + to.String()
 }
 
 // plain is a number as exactly as it was written, in the settings' unit; a

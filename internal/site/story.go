@@ -124,7 +124,9 @@ func (s *Site) render(st *story) *renderedStory {
 	}
 	key := store.KeyOf(st.entry.File, st.entry.Hash, st.home, st.gyle, st.level)
 	still := func(was *renderedStory) bool { return s.answersAlike(st, was.questions) }
-	made := store.DoWhile(s.options.Store, &renderedStories, key, still, func() *renderedStory { return s.renderAnew(st) })
+	made := store.DoWhile(
+		s.options.Store, &renderedStories, key, still, func() *renderedStory { return s.renderAnew(st) },
+	)
 	st.rendered.CompareAndSwap(nil, made) // else another was faster
 	return st.rendered.Load()
 }

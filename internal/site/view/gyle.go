@@ -93,7 +93,7 @@ type Suspect struct {
 	As       string // the word under which just the same was said before, "" for none
 	Signs    []SignGroup
 	Needs    []string // the keys of readings that would tell more
-	Do    string        // what to do now and next time, "" for an unlikely cause
+	Do       string   // what to do now and next time, "" for an unlikely cause
 }
 
 // SignGroup is the signs of one voice: For, May be for, Against, May be against.

@@ -15,15 +15,15 @@ import (
 	"gylebook/internal/store"
 )
 
-// desk is where the book lies open: the last good build, and who is to be told
+// bookServer is where the book lies open: the last good build, and who is to be told
 // of the next one.
-type desk struct {
+type bookServer struct {
 	options  Options
 	folder   *folder
 	last     atomic.Pointer[edition]
 	news     *news
 	kept     *store.Store
-	outcomes chan outcome // to be reported, in the order of the builds
+	outcomes chan buildOutcome // to be reported, in the order of the builds
 }
 
 // clockStep is how long a book's clock may stand while nothing that an entry
@@ -32,51 +32,51 @@ type desk struct {
 const clockStep = 15 * time.Minute
 
 // open makes the first edition.
-func (d *desk) open() error {
+func (s *bookServer) open() error {
 	start := time.Now()
 	var err error
-	if d.folder, err = openFolder(d.options.Journal); err != nil {
+	if s.folder, err = openFolder(s.options.Journal); err != nil {
 		return fmt.Errorf("opening the journal: %w", err)
 	}
-	made, err := d.build(nil)
+	made, err := s.build(nil)
 	if err != nil {
 		return err
 	}
-	d.last.Store(made)
-	d.outcomes <- outcome{Rebuild{First: true, Took: time.Since(start)}, made}
+	s.last.Store(made)
+	s.outcomes <- buildOutcome{Rebuild{First: true, Took: time.Since(start)}, made}
 	return nil
 }
 
 // rebuild reads what was saved, makes an edition of it and tells the open pages
 // that are others now. An edition that cannot be made leaves the last one
 // standing. Where nothing has changed nothing is built.
-func (d *desk) rebuild(saved []string) {
+func (s *bookServer) rebuild(saved []string) {
 	start := time.Now()
-	names, templates := d.relative(saved)
-	changed, err := d.folder.read(names, start)
+	names, templates := s.relative(saved)
+	changed, err := s.folder.read(names, start)
 	if err != nil {
-		d.outcomes <- outcome{Rebuild{Err: fmt.Errorf("reading the journal: %w", err)}, nil}
+		s.outcomes <- buildOutcome{Rebuild{Err: fmt.Errorf("reading the journal: %w", err)}, nil}
 		return
 	}
-	old := d.last.Load()
-	if !changed.any && !templates && !d.clockMoved(old.book) {
+	old := s.last.Load()
+	if !changed.any && !templates && !s.clockMoved(old.book) {
 		return
 	}
-	made, err := d.build(old)
+	made, err := s.build(old)
 	report := Rebuild{Changed: changed.names, Err: err}
 	if templates {
 		report.Changed = append(report.Changed, "templates")
 	}
 	if err == nil {
-		d.last.Store(made)
-		report.Told = d.tell(old, made)
+		s.last.Store(made)
+		report.Told = s.tell(old, made)
 		report.Took = time.Since(start)
 	}
-	d.outcomes <- outcome{report, made}
+	s.outcomes <- buildOutcome{report, made}
 }
 
-// outcome is what came of a build, and the edition, nil where it failed.
-type outcome struct {
+// buildOutcome is what came of a build, and the edition, nil where it failed.
+type buildOutcome struct {
 	Rebuild
 	made *edition
 }
@@ -87,29 +87,29 @@ const behind = 8
 
 // reporting reports builds until ctx ends. To find out what is new in one may take
 // longer than to build it, so nobody waits for that.
-func (d *desk) reporting(ctx context.Context) {
+func (s *bookServer) reporting(ctx context.Context) {
 	var last *edition // the one reported last
 	for {
 		select {
 		case <-ctx.Done():
 			return
-		case o := <-d.outcomes:
-			for o.made != nil && len(d.outcomes) > behind {
-				o = o.before(<-d.outcomes)
+		case o := <-s.outcomes:
+			for o.made != nil && len(s.outcomes) > behind {
+				o = o.before(<-s.outcomes)
 			}
 			if o.made != nil {
 				o.compare(last, o.made)
 				last = o.made
 			}
 			if ctx.Err() == nil {
-				d.options.Report(o.Rebuild)
+				s.options.Report(o.Rebuild)
 			}
 		}
 	}
 }
 
-// before is this outcome and the next one as one.
-func (o outcome) before(next outcome) outcome {
+// before is this buildOutcome and the next one as one.
+func (o buildOutcome) before(next buildOutcome) buildOutcome {
 	next.Changed = slices.Compact(slices.Sorted(slices.Values(append(o.Changed, next.Changed...))))
 	next.Took, next.First = o.Took+next.Took, o.First
 	return next
@@ -117,24 +117,24 @@ func (o outcome) before(next outcome) outcome {
 
 // build makes an edition of the journal as it was last read, at the clock of the old
 // one (nil for none) while that may stand. No page is rendered yet.
-func (d *desk) build(old *edition) (*edition, error) {
-	j := d.folder.journal
+func (s *bookServer) build(old *edition) (*edition, error) {
+	j := s.folder.journal
 	zone := j.Settings.Zone
 	if zone == nil {
 		zone = time.UTC
 	}
-	d.kept.Turn()
-	now := d.options.Now().In(zone)
-	made := &edition{pages: map[string]*page{}, broken: d.folder.broken()}
-	if old != nil && !d.clockMoved(old.book) {
-		made.book = book.OpenWith(d.kept, j, old.book.Now)
+	s.kept.Turn()
+	now := s.options.Now().In(zone)
+	made := &edition{pages: map[string]*page{}, broken: s.folder.broken()}
+	if old != nil && !s.clockMoved(old.book) {
+		made.book = book.OpenWith(s.kept, j, old.book.Now)
 	}
 	if made.book == nil || !made.book.StillAt(now) {
-		made.book = book.OpenWith(d.kept, j, now)
+		made.book = book.OpenWith(s.kept, j, now)
 	}
 	var err error
 	made.site, err = site.Build(made.book, site.Options{
-		Templates: d.options.Templates, Version: d.options.Version, Live: true, Files: d.folder.files, Store: d.kept,
+		Templates: s.options.Templates, Version: s.options.Version, Live: true, Files: s.folder.files, Store: s.kept,
 		Broken: made.broken,
 	})
 	if err != nil {
@@ -145,18 +145,18 @@ func (d *desk) build(old *edition) (*edition, error) {
 }
 
 // clockMoved tells that a book's clock must be set anew.
-func (d *desk) clockMoved(b *book.Book) bool {
-	now := d.options.Now()
+func (s *bookServer) clockMoved(b *book.Book) bool {
+	now := s.options.Now()
 	return !b.StillAt(now) || now.Sub(b.Now) >= clockStep
 }
 
 // tell renders every page that is open somewhere, the quickest first, and tells
 // those who show it where it is another. It counts the pages that are.
-func (d *desk) tell(old, made *edition) int {
+func (s *bookServer) tell(old, made *edition) int {
 	var told atomic.Int64
-	paths := old.soonest(d.news.paths())
+	paths := old.soonest(s.news.paths())
 	parallel.Each(len(paths), 0, func(i int) {
-		if d.news.tell(paths[i], made.newsOf(paths[i])) > 0 {
+		if s.news.tell(paths[i], made.newsOf(paths[i])) > 0 {
 			told.Add(1)
 		}
 	})
@@ -165,13 +165,13 @@ func (d *desk) tell(old, made *edition) int {
 
 // relative names what was saved as the journal does. Of what lies outside it only
 // that something there, a template, was saved is known.
-func (d *desk) relative(names []string) (inside []string, templates bool) {
+func (s *bookServer) relative(names []string) (inside []string, templates bool) {
 	for _, name := range names {
 		if name == "" {
-			inside, templates = append(inside, ""), templates || d.options.TemplatesDir != ""
+			inside, templates = append(inside, ""), templates || s.options.TemplatesDir != ""
 			continue
 		}
-		rel, err := filepath.Rel(d.options.Journal, name)
+		rel, err := filepath.Rel(s.options.Journal, name)
 		switch {
 		case err != nil || rel == ".." || strings.HasPrefix(rel, ".."+string(filepath.Separator)):
 			templates = true
