@@ -60,6 +60,7 @@ var rightly = []loss{
 	{key: "packages", reason: "a container that is no longer in the entry, or no longer of that kind, has no figures"},
 	{key: "priming", id: "priming-co2", reason: "beer that is not primed gets no gas from priming"},
 	{key: "done", id: "losses", reason: "nothing was dumped"},
+	{key: "added", id: "priming-co2", reason: "a container that nothing was put into gets no gas from priming"},
 	{key: "added", id: "abv-conditioned", reason: "a container that nothing went into alone is as strong as the whole"},
 	{key: "hops", only: true, id: "bitterness", reason: "beer without hops is not asked for its bitterness"},
 	{key: "hops", only: true, id: "bitterness-ratio", reason: "beer without hops is not asked for its bitterness"},

@@ -26,10 +26,14 @@ type addition struct {
 	wort   Estimate[q.Gravity]
 	sugar  bool             // plain sugar, which ferments right out
 	water  bool             // nothing but water
+	beer   bool             // beer like it
 	creeps bool             // hops, which may free extract
 	weight Estimate[q.Mass] // of sugar or hops
 	stood  time.Duration    // how long hops were in it
 }
+
+// bottled tells whether an addition went into containers and not into the fermenter.
+func (a addition) bottled() bool { return a.shared || a.into != allOf }
 
 // none of a kind, exactly.
 func noGas() Estimate[q.Mass]      { return exactly(q.Mass(0)) }
@@ -112,7 +116,7 @@ func (b *bench) fruitAdded() []addition {
 			continue
 		}
 		switch {
-		case a.Wort.Text != "":
+		case a.Wort.Text != "" || a.Gravity.Written():
 			all = append(all, b.wortAdded(i, a))
 		case a.Liquor.Text != "":
 			liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
@@ -141,7 +145,7 @@ func (b *bench) placed(a *journal.Addition, out addition) addition {
 func (b *bench) wortAdded(i int, a *journal.Addition) addition {
 	volume := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
 	gravity := read(b, a.Gravity, keyOf(a.Gravity.Where, "added", i, "gravity"), ofHydrometer)
-	return b.placed(a, b.wort(a.Wort.Text, volume, first(gravity, b.og())))
+	return b.placed(a, b.wort(firstName(a.Wort.Text, "wort"), volume, first(gravity, b.og())))
 }
 
 // wort is so much wort of a gravity, which ferments as this beer's own did.
@@ -233,9 +237,11 @@ func (b *bench) toppings() []addition {
 		case containsAny(words, "sugar", "syrup", "juice", "honey"):
 			a = b.wort("what it was topped up with", volume, b.og())
 		case containsAny(words, "liquor", "water", "beer", "ale", "lager"):
-			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise(), water: !containsAny(words, "beer", "ale", "lager")}
+			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise()}
+			a.beer = containsAny(words, "beer", "ale", "lager")
+			a.water = !a.beer
 		default:
-			a = addition{what: "what it was topped up with", liquid: volume, raises: noRise(), water: true}
+			a = addition{what: "what it was topped up with", liquid: volume, raises: noRise()}
 			a.gas = func() Estimate[q.Mass] {
 				half := times[q.Mass](b, b.wort("", volume, b.og()).gas(), 0.5)
 				return b.anywhereUpTo(half, "whether it was topped up with wort", "not written: liquor, or wort")

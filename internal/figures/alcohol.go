@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"strings"
 
 	"gylebook/internal/brewing"
@@ -95,8 +96,25 @@ func alcohol(b *bench) {
 	b.conditioned(qualify)
 }
 
-// abv is alcohol by volume before priming.
+// abv is alcohol by volume before priming: as the last gravity has it, thinned by the
+// liquor that went in since.
 func (b *bench) abv() Estimate[q.Percent] {
+	strength, volume := b.abvAsRead(), b.beerRead()
+	for _, a := range b.thinningSince() {
+		strength, volume = b.joinedBy(strength, volume, a)
+	}
+	return strength
+}
+
+// thinningSince is the liquor that went into the fermenter after the last gravity.
+func (b *bench) thinningSince() []addition {
+	return slices.DeleteFunc(b.addedLate(allOf), func(a addition) bool { return !a.water || a.shared })
+}
+
+// beerRead is the beer that the last gravity is of.
+func (b *bench) beerRead() Estimate[q.Volume] { return first(b.workingVolume(), b.beerJoined()) }
+
+func (b *bench) abvAsRead() Estimate[q.Percent] {
 	return b.memoABV.once(func() Estimate[q.Percent] {
 		abv := from2(b, brewing.AlcoholByVolume, b.fermentedOG(), b.fg())
 		return scattered(b, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)")
@@ -107,14 +125,27 @@ func (b *bench) abv() Estimate[q.Percent] {
 // container that is primed apart from it.
 func (b *bench) conditioned(qualify func(*Figure)) {
 	conditioned := b.strength("", allOf, b.usualPriming(), qualify)
+	apart := b.sharedPriming() || b.primedUnlike()
 	for _, c := range b.containers {
-		p, own := b.priming(c)
-		if (own || p.Each.Written()) && b.sharedPriming() || b.putInto(c.Index) {
+		if b.primedApart(c) && apart || b.putInto(c.Index) {
 			b.strength(c.Key, c.Index, b.primingOf(c), qualify)
 		}
 	}
 	units := from1(b, func(p q.Percent) (q.Number, error) { return brewing.UnitsOfAlcohol(p, q.UKPint) }, conditioned)
 	qualify(add(b, kindUnits, "", units, sym("u", units, ""), sym("A", conditioned, "%")))
+}
+
+// primedApart tells whether a container's priming is not of the beer as a whole.
+func (b *bench) primedApart(c Container) bool {
+	p, own := b.priming(c)
+	return own || p.Each.Written()
+}
+
+// primedUnlike tells whether containers got more or less priming than others.
+func (b *bench) primedUnlike() bool {
+	return slices.ContainsFunc(b.containers, func(c Container) bool {
+		return b.primingOf(c).co2.Value != b.primingOf(b.containers[0]).co2.Value
+	})
 }
 
 // putInto tells whether anything but priming went into one container alone.
@@ -144,61 +175,63 @@ func (b *bench) strength(of string, index int, priming primed, qualify func(*Fig
 }
 
 // strengthInTheEnd is the strength once all has fermented that was put in, by mass:
-// alcohol from the gravity still to fall, from sugar, and from the wort that was
-// blended in; the volume grows by what joined the beer after its last gravity.
+// alcohol from the gravity still to fall, and from what joined the beer after its last
+// gravity, whose room thins it: in the fermenter, in all containers together, in this one.
 func (b *bench) strengthInTheEnd(index int, priming primed) Estimate[q.Percent] {
-	made := b.fallOf(allOf).value
-	if priming.wort == nil {
-		made = sum(b, made, priming.co2)
-	}
-	late := b.addedLate(index)
-	for i := range late {
-		if !late[i].worty() {
-			made = sum(b, made, b.perLitre(late[i].gas(), b.beerOf(late[i])))
+	strength, volume := from2(b, brewing.StrengthConditioned, b.abvAsRead(), b.fallOf(index).value), b.beerRead()
+	for _, a := range b.addedLate(index) {
+		if a.bottled() {
+			volume = b.without(b.beerOf(a), a.liquid)
 		}
-	}
-	strength := from2(b, brewing.StrengthConditioned, b.abv(), made)
-	volume := b.beerJoined()
-	if index != allOf {
-		volume = b.contentsToReckon(b.containers[index])
+		strength, volume = b.joinedBy(strength, volume, a)
 	}
 	if priming.wort != nil {
-		shared := b.sharedVolume()
-		if index != allOf {
-			shared = volume
-		}
-		strength = b.blendedStrength(strength, shared, *priming.wort)
+		strength, _ = b.joinedBy(strength, b.without(priming.volume, priming.wort.liquid), *priming.wort)
+		return strength
 	}
-	for _, a := range late {
-		strength = b.blendedStrength(strength, volume, a)
-		volume = sum(b, volume, a.liquid)
-	}
-	return strength
+	return from2(b, brewing.StrengthConditioned, strength, priming.co2)
 }
 
-// addedLate is what joined the beer after its last gravity, hops apart.
+// without is so much beer before something was stirred in.
+func (b *bench) without(volume, stirredIn Estimate[q.Volume]) Estimate[q.Volume] {
+	return from2(b, func(v, in q.Volume) (q.Volume, error) { return max(v-in, 0), nil }, volume, stirredIn)
+}
+
+// addedLate is what joined the beer after its last gravity, hops apart: in the fermenter,
+// then in the containers.
 func (b *bench) addedLate(index int) []addition {
-	var late []addition
+	var late, bottled []addition
 	for _, a := range b.additions() {
-		at, _ := b.entered(a)
-		early := a.into == allOf && !a.shared
-		if !a.creeps && (early && b.afterLastGravity(at) || a.shared || a.into == index && index != allOf) {
+		switch at, _ := b.entered(a); {
+		case a.creeps:
+		case !a.bottled() && b.afterLastGravity(at):
 			late = append(late, a)
+		case a.shared || a.bottled() && a.into == index:
+			bottled = append(bottled, a)
 		}
 	}
-	return late
+	return append(late, bottled...)
 }
 
 // worty tells whether an addition is wort of a gravity of its own.
 func (a addition) worty() bool { return a.wort.known }
 
-// blendedStrength is the strength of a beer once something joined it: wort brings the
-// alcohol that it makes, anything else thins it by its volume.
-func (b *bench) blendedStrength(beer Estimate[q.Percent], volume Estimate[q.Volume], a addition) Estimate[q.Percent] {
-	brings := exactly(q.Percent(0))
-	if a.worty() {
+// joinedBy is the strength of so much beer once something joined it and has fermented,
+// and how much beer that makes: wort brings the alcohol that it makes, sugar what its
+// gas tells of, and their room thins the rest.
+func (b *bench) joinedBy(beer Estimate[q.Percent], volume Estimate[q.Volume], a addition) (Estimate[q.Percent], Estimate[q.Volume]) {
+	total := sum(b, volume, a.liquid)
+	switch {
+	case a.beer:
+		return beer, total
+	case a.worty():
 		end := from2(b, brewing.FinalGravityFromAttenuation, a.wort, b.attenuationOfWort())
-		brings = from2(b, brewing.AlcoholByVolume, a.wort, end)
+		brings := from2(b, brewing.AlcoholByVolume, a.wort, end)
+		return from4(b, byVolume[q.Percent], volume, beer, a.liquid, brings), total
 	}
-	return from4(b, byVolume[q.Percent], volume, beer, a.liquid, brings)
+	thinned := from4(b, byVolume[q.Percent], volume, beer, a.liquid, exactly(q.Percent(0)))
+	if a.water {
+		return thinned, total
+	}
+	return from2(b, brewing.StrengthConditioned, thinned, b.perLitre(a.gas(), total)), total
 }

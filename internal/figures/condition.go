@@ -18,9 +18,9 @@ var (
 	}
 	kindPrimingCO2 = &Kind{
 		ID: "priming-co2", Label: "Gas from priming", Unit: "vol", Decimals: 2,
-		Says:    "What the priming sugar gives, less the share that goes into yeast.",
+		Says:    "What the priming gives, less the share that goes into yeast: sugar or wort, stirred in at racking or put into the container.",
 		Formula: "{C} = {m} × {y} ÷ ({V} × 1.977)",
-		Symbols: []string{"C: carbon dioxide, vol", "m: sugar, g", "y: grams of CO2 from a gram of it", "V: beer it was stirred into, L"},
+		Symbols: []string{"C: carbon dioxide, vol", "m: sugar, or extract of wort and fruit, g", "y: grams of CO2 from a gram of it", "V: beer that it is in, L"},
 		Valid:   "sugars that yeast can use",
 		Source:  "stoichiometry from IUPAC atomic masses; the yeast's share from Balling's 0.463 in 0.489",
 		Checked: "sugar for one volume by atomic masses",
@@ -73,8 +73,8 @@ func conditioning(b *bench) {
 		b.addPriming("", b.gylePriming())
 	}
 	for _, c := range b.containers {
-		if p, own := b.priming(c); own || p.Each.Written() {
-			b.addPriming(c.Key, b.primingOf(c))
+		if b.primedApart(c) || len(b.intoContainer(c)) > 0 {
+			b.addPriming(c.Key, b.stirredIn(c))
 		}
 	}
 	if b.closing() {
@@ -159,7 +159,7 @@ func dissolvedOf(all q.Carbonation, over q.Number) (q.Carbonation, error) {
 func (b *bench) addCondition(c Container) {
 	r := b.reckon(c)
 	all, condition := value[q.Carbonation](r, inAll), value[q.Carbonation](r, dissolved)
-	priming, fall := b.primingOf(c).co2, b.fallOf(c.Index).value
+	priming, fall := b.stirredIn(c).co2, b.fallOf(c.Index).value
 	f := add(b, kindInAll, c.Key, all, sym("N", all, "vol"), sym("R", b.residual().likely, ""), sym("P", priming, ""), sym("F", fall, ""))
 	f.bounded(r.upper(inAll))
 	f = add(b, kindCondition, c.Key, condition, sym("C", condition, "vol"), sym("N", all, "vol"), sym("T", b.cellarHeat(c), "°C"))

@@ -52,7 +52,7 @@ func energies(b *bench) {
 	if b.Stage < Working {
 		return
 	}
-	og, fg, abv := b.fermentedOG(), b.fg(), b.abv()
+	og, fg, abv, share := b.fermentedOG(), b.fg(), b.abv(), b.shareRead()
 	extract := from2(b, brewing.RealExtract, og, fg)
 	weight := from2(b, brewing.ByWeight, abv, fg) // so that the two share one method's scatter
 	b.labelled(add(b, kindABW, "", weight, sym("W", weight, "%"), sym("A", abv, "%"), sym("FG", fg, "")))
@@ -65,15 +65,38 @@ func energies(b *bench) {
 		{"kJ", "29", "17", brewing.EnergyKilojoules, brewing.ConditioningKilojoules},
 		{"kcal", "7", "4", brewing.EnergyKilocalories, brewing.ConditioningKilocalories},
 	} {
-		energy := b.likeBeers(from2(b, row.beer, og, fg), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
+		energy := b.likeBeers(from3(b, thinned(row.beer), og, fg, share), energyScatter, "the energy formula", "real beers lie within about 5 % of it (common practice, no source)")
 		b.labelled(add(b, kindEnergy, row.of, energy, sym("E", energy, row.of), sym("FG", fg, ""), inWords("a", row.a), inWords("c", row.c), sym("W", weight, ""), sym("RE", extract, "")))
 		priming, toCome := b.usualPriming().co2, b.stillToCome()
 		drunk := sum(b, energy, from2(b, row.added, priming, toCome))
 		b.labelled(add(b, kindEnergyConditioned, row.of, drunk, sym("C", drunk, row.of), sym("E", energy, ""), inWords("a", row.a), inWords("c", row.c), sym("P", priming, ""), sym("F", toCome, "")))
 	}
-	grams := times[q.Number](b, from2(b, brewing.Carbohydrate, og, fg), 1e-4)
+	grams := times[q.Number](b, from3(b, thinned(brewing.Carbohydrate), og, fg, share), 1e-4)
 	grams = b.likeBeers(grams, carbohydrateScatter, "the carbohydrate formula", "without a laboratory it is good to a tenth (common practice, no source)")
 	b.labelled(add(b, kindCarbohydrate, "", grams, sym("K", grams, "g"), sym("FG", fg, ""), sym("RE", extract, "")))
+}
+
+// shareRead is the part of the beer that was in it at its last gravity; the rest is
+// liquor.
+func (b *bench) shareRead() Estimate[q.Number] {
+	read := b.beerRead()
+	whole := read
+	for _, a := range b.thinningSince() {
+		whole = sum(b, whole, a.liquid)
+	}
+	if whole.Value == read.Value {
+		return exactly(q.Number(1))
+	}
+	return from2(b, func(read, whole q.Volume) (q.Number, error) { return q.Number(read / whole), nil }, read, whole)
+}
+
+// thinned is what a formula gives for the beer that was read, of which liquor has left a
+// share.
+func thinned[Q ~float64](f func(og, fg q.Gravity) (Q, error)) func(og, fg q.Gravity, share q.Number) (Q, error) {
+	return func(og, fg q.Gravity, share q.Number) (Q, error) {
+		all, err := f(og, fg)
+		return all * Q(share), err
+	}
 }
 
 // labelled says of a figure that a later reading may still change it.

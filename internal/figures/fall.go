@@ -132,7 +132,7 @@ func (b *bench) setGoing(of int) time.Time {
 	var last time.Time
 	for _, a := range b.additions() {
 		at, _ := b.entered(a)
-		if !a.water && !a.creeps && a.into == allOf && !a.shared && at.After(last) && !b.afterLastGravity(at) {
+		if !a.water && !a.creeps && !a.bottled() && at.After(last) && !b.afterLastGravity(at) {
 			last = at
 		}
 	}
@@ -247,7 +247,7 @@ func (b *bench) creep(of int) q.Carbonation {
 		}
 		at, _ := b.entered(a)
 		level := 0.0
-		if a.into == allOf && !a.shared {
+		if !a.bottled() {
 			level = b.levelAfter(at).Hours()
 		}
 		dose := 1.0

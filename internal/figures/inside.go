@@ -111,7 +111,7 @@ func (b *bench) raisedIn(of int) Estimate[q.Number] {
 	}
 	for _, a := range b.additions() {
 		at, _ := b.entered(a)
-		if a.creeps || a.water || a.into == allOf && !a.shared && !b.afterLastGravity(at) || a.into != allOf && a.into != of {
+		if a.creeps || a.water || !a.bottled() && !b.afterLastGravity(at) || a.into != allOf && a.into != of {
 			continue
 		}
 		raised = sum(b, raised, from2(b, func(degrees q.Number, v q.Volume) (q.Number, error) {

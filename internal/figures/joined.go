@@ -30,7 +30,7 @@ func (b *bench) joinedBefore() []addition {
 	var joined []addition
 	for _, a := range b.additions() {
 		at, _ := b.entered(a)
-		if a.into == allOf && !a.shared && !a.creeps && !b.afterLastGravity(at) {
+		if !a.bottled() && !a.creeps && !b.afterLastGravity(at) {
 			joined = append(joined, a)
 		}
 	}
@@ -42,6 +42,8 @@ func (b *bench) joinedBefore() []addition {
 // conserved.
 func (b *bench) withAddition(og Estimate[q.Gravity], volume Estimate[q.Volume], a addition) Estimate[q.Gravity] {
 	switch {
+	case a.beer:
+		return og
 	case a.worty():
 		return from4(b, brewing.BlendedGravity, volume, og, a.liquid, a.wort)
 	case a.water:

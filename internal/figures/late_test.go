@@ -22,3 +22,27 @@ func TestLateExtractIsNoReasonForAFall(t *testing.T) {
 		}
 	}
 }
+
+// TestToppedUp: what a beer was topped up with after its last gravity counts as its
+// words have it, and where they do not say, the bound takes it for wort.
+func TestToppedUp(t *testing.T) {
+	j := opened(t, accounts)
+	raw := file(t, accounts, "02-late-sucrose.md")
+	topped := func(with string) (strength, most float64) {
+		s := Work(entry(t, j, raw, "grist[1]=", "done[+].did=topped up", "done[0].volume=2 L", "done[0].when=2026-06-12 12:00", "done[0].what="+with), contextOf(j, longAfter))
+		abv, _ := s.Find(kindABV.ID, "")
+		all, _ := s.Find(kindInAll.ID, "packages[0]")
+		return abv.Value, all.UpperBound()
+	}
+	water, beer := "boiled water", "a bottle of old ale"
+	thin, quiet := topped(water)
+	full, _ := topped(beer)
+	if !(thin < full*0.95) {
+		t.Errorf("with water %.3f %% vol, with beer %.3f", thin, full)
+	}
+	for _, with := range []string{"wort", "a jug"} {
+		if _, most := topped(with); !(most > quiet+0.5) {
+			t.Errorf("topped up with %s at most %.3f vol, with water %.3f", with, most, quiet)
+		}
+	}
+}

@@ -101,7 +101,7 @@ func (b *bench) putIns(c Container, filled journal.Moment) []posting {
 	var all []posting
 	for _, a := range b.additions() {
 		at, dated := b.entered(a)
-		early := a.into == allOf && !a.shared
+		early := !a.bottled()
 		if a.creeps || a.water || early && !b.afterLastGravity(at) || a.into != allOf && a.into != c.Index {
 			continue
 		}
@@ -147,11 +147,14 @@ func (b *bench) leftOfLate(a addition, at time.Time, dated bool) Estimate[q.Numb
 		"it went in after the last gravity: between all of it and what may have blown off by then (common practice, no source)")
 }
 
-// beerOf is the beer that an addition went into: of one container, of all, or in the
-// fermenter.
+// beerOf is the beer that an addition is in, with it: of one container, of all, or in
+// the fermenter.
 func (b *bench) beerOf(a addition) Estimate[q.Volume] {
-	if a.into != allOf {
+	switch {
+	case a.into != allOf:
 		return b.contentsToReckon(b.containers[a.into])
+	case a.shared && b.rackedVolume().known:
+		return sum(b, b.rackedVolume(), a.liquid)
 	}
 	return b.beerJoined()
 }

@@ -11,6 +11,7 @@ import (
 type step struct {
 	name          string
 	before, after Estimate[q.Volume]
+	joined        Estimate[q.Volume] // what was put in meanwhile
 	apart         Estimate[q.Volume] // what left meanwhile for elsewhere
 }
 
@@ -35,15 +36,45 @@ func (b *bench) steps() []step {
 	g, none := b.Gyle, exactly(q.Volume(0))
 	var steps []step
 	if !b.begunAsBeer() {
-		steps = append(steps, step{"copper to fermenter", b.afterBoil(), b.fermenterVolume(), none})
+		steps = append(steps, step{"copper to fermenter", b.afterBoil(), b.fermenterVolume(), none, none})
 		if b.Stage >= Maturing {
-			steps = append(steps, step{"fermenter to container", b.fermenterVolume(), b.rackedVolume(), none})
+			steps = append(steps, step{"fermenter to container", b.fermenterVolume(), b.rackedVolume(), b.putIntoFermenter(), none})
 		}
 	}
 	if len(g.Packages) > 0 && g.Racked.Volume.Written() && b.filledByHand() {
-		steps = append(steps, step{"filling", b.rackedVolume(), b.allContents(), none})
+		steps = append(steps, step{"filling", b.rackedVolume(), b.allContents(), b.putIntoContainers(), none})
 	}
 	return steps
+}
+
+// putIntoFermenter is what the beer grew by between pitching and racking.
+func (b *bench) putIntoFermenter() Estimate[q.Volume] {
+	total := exactly(q.Volume(0))
+	for _, a := range b.additions() {
+		if !a.bottled() {
+			total = sum(b, total, a.liquid)
+		}
+	}
+	return total
+}
+
+// putIntoContainers is what it grew by after that: priming wort, and what went into
+// containers.
+func (b *bench) putIntoContainers() Estimate[q.Volume] {
+	total := exactly(q.Volume(0))
+	for _, a := range b.additions() {
+		if a.bottled() {
+			total = sum(b, total, a.liquid)
+		}
+	}
+	shared := false
+	for _, c := range b.containers {
+		_, own := b.priming(c)
+		if wort := b.primingOf(c).wort; wort != nil && (own || !shared) {
+			total, shared = sum(b, total, wort.liquid), shared || !own
+		}
+	}
+	return total
 }
 
 // filledByHand tells whether the containers' own fills are known, so that what
@@ -59,16 +90,25 @@ func (b *bench) filledByHand() bool {
 
 func (b *bench) loss(of step) {
 	before := sym("A", of.before, "L")
-	lost := from3(b, func(a, apart, b q.Volume) (q.Volume, error) { return a - apart - b, nil }, of.before, of.apart, of.after)
-	note := ""
+	lost := from4(b, lostOf, of.before, of.joined, of.apart, of.after)
+	words, note := q.Fixed(of.before.Value.Litres(), 1), ""
+	if of.joined.Value > 0 {
+		words += " + " + q.Fixed(of.joined.Value.Litres(), 1)
+	}
 	if of.apart.Value > 0 {
-		apart := q.Fixed(of.apart.Value.Litres(), 1)
-		before = inWords("A", "("+q.Fixed(of.before.Value.Litres(), 1)+" − "+apart+")")
+		words += " − " + q.Fixed(of.apart.Value.Litres(), 1)
 		note = "what was drawn off or dumped meanwhile is not lost, and not counted"
+	}
+	if of.joined.Value > 0 || of.apart.Value > 0 {
+		before = inWords("A", "("+words+")")
 	}
 	if f := add(b, kindLosses, of.name, lost, sym("l", lost, "L"), before, sym("B", of.after, "L")); f != nil {
 		f.Note = note
 	}
+}
+
+func lostOf(before, joined, apart, after q.Volume) (q.Volume, error) {
+	return before + joined - apart - after, nil
 }
 
 // leaving is wort or beer that went elsewhere before the containers were filled.
@@ -114,7 +154,7 @@ func (b *bench) stepOf(steps []step, l leaving) int {
 // hasRoom tells whether a step lacks as much as left in it, as far as its readings
 // can tell.
 func (b *bench) hasRoom(of step, l leaving) bool {
-	rest := from4(b, func(a, apart, b, left q.Volume) (q.Volume, error) { return a - apart - b - left, nil }, of.before, of.apart, of.after, l.volume)
+	rest := from4(b, lostOf, of.before, of.joined, sum(b, of.apart, l.volume), of.after)
 	return rest.known && rest.Value >= -rest.PlusMinus()
 }
 

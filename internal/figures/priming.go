@@ -16,6 +16,7 @@ type primed struct {
 	yield  Estimate[q.Number] // grams of CO2 a gram
 	co2    Estimate[q.Carbonation]
 	wort   *addition // instead of sugar
+	mixed  bool      // more than one thing
 	where  journal.Where
 	says   string
 }
@@ -36,8 +37,18 @@ func (b *bench) gylePriming() primed {
 				}
 			}
 		}
-		return b.prime(&b.Gyle.Priming, "priming", b.sharedVolume(), 1)
+		return b.prime(&b.Gyle.Priming, "priming", b.sharedWithWort())
 	})
+}
+
+// sharedWithWort is the beer that takes the gyle-wide priming, with the wort that was
+// stirred into what was racked.
+func (b *bench) sharedWithWort() Estimate[q.Volume] {
+	shared, wort := b.sharedVolume(), b.Gyle.Priming.Wort
+	if !wort.Written() || !b.rackedVolume().known {
+		return shared
+	}
+	return sum(b, shared, read(b, wort, keyUnder(wort.Where, "priming", "wort"), ofVolume))
 }
 
 // primingOf is the priming that a container's beer got.
@@ -49,15 +60,54 @@ func (b *bench) primingOf(c Container) primed {
 	return b.ofContainer[c.Index].priming.once(func() primed {
 		key := p.Where.Key
 		if p.Each.Written() {
-			return b.prime(p, key, b.fillToReckon(c), 1)
+			return b.prime(p, key, b.fillToReckon(c))
 		}
-		return b.prime(p, key, b.contentsToReckon(c), c.Count())
+		return b.prime(p, key, b.contentsToReckon(c))
 	})
 }
 
-// prime works out one priming of a volume of beer. No sugar gives exactly nothing; a
-// sugar whose weight is left out is what the aim asks for.
-func (b *bench) prime(p *journal.Priming, k string, volume Estimate[q.Volume], count int) primed {
+// stirredIn is all that was put into a container to ferment there, whatever the entry
+// calls it: its priming, and what went into it besides.
+func (b *bench) stirredIn(c Container) primed {
+	all := b.primingOf(c)
+	for _, a := range b.intoContainer(c) {
+		all.co2 = sum(b, all.co2, b.perLitre(a.gas(), b.beerOf(a)))
+		all.sugar = sum(b, all.sugar, b.extractIn(a))
+		all.mixed = true
+	}
+	if all.wort != nil {
+		all.sugar = sum(b, all.sugar, b.extractIn(*all.wort))
+	}
+	if all.mixed || all.wort != nil {
+		all.yield = from3(b, func(c q.Carbonation, v q.Volume, m q.Mass) (q.Number, error) {
+			return q.Number(c.GramsPerLitre() * v.Litres() / max(m.Grams(), 0.01)), nil
+		}, all.co2, all.volume, all.sugar)
+	}
+	return all
+}
+
+// intoContainer is what was put into a container, or into all of them, that ferments.
+func (b *bench) intoContainer(c Container) []addition {
+	var all []addition
+	for _, a := range b.additions() {
+		if a.bottled() && (a.shared || a.into == c.Index) && !a.creeps && !a.water && !a.beer {
+			all = append(all, a)
+		}
+	}
+	return all
+}
+
+// extractIn is the sugar that an addition brings, or its extract reckoned as sugar.
+func (b *bench) extractIn(a addition) Estimate[q.Mass] {
+	if a.weight.known {
+		return a.weight
+	}
+	return times[q.Mass](b, a.raises, 1000.0/sucroseExtract)
+}
+
+// prime works out one priming of a volume of beer, what was stirred in counted. No sugar
+// gives exactly nothing; a sugar whose weight is left out is what the aim asks for.
+func (b *bench) prime(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	switch {
 	case !p.Written():
 		return unprimed(volume)
@@ -132,7 +182,7 @@ func (b *bench) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Vo
 		gravity = first(b.og(), gravity)
 	}
 	a := b.wort("priming wort", wort, gravity)
-	out := unprimed(sum(b, volume, wort))
+	out := unprimed(volume)
 	out.wort, out.where, out.says = &a, p.Where, "priming wort"
 	out.co2 = b.perLitre(a.gas(), out.volume)
 	return out

@@ -12,8 +12,8 @@ func (b *bench) unsettled() []Late {
 	var late []Late
 	for _, a := range b.additions() {
 		at, dated := b.entered(a)
-		early := a.into == allOf && !a.shared
-		if a.water || a.creeps || early && !b.afterLastGravity(at) || b.readSince(a.into, at) {
+		early := !a.bottled()
+		if a.water || a.creeps || b.primes(a) || early && !b.afterLastGravity(at) || b.readSince(a.into, at) {
 			continue
 		}
 		late = append(late, Late{What: a.what, Where: a.where, Of: b.keyOfContainer(a.into), Dated: dated})
@@ -24,6 +24,14 @@ func (b *bench) unsettled() []Late {
 		}
 	}
 	return late
+}
+
+// primes tells whether an addition is priming by another name: sugar or wort that went
+// into the containers by the day of filling. It is to come in full, and says nothing of
+// whether the beer was done.
+func (b *bench) primes(a addition) bool {
+	sealed, is := b.sealedAt()
+	return a.bottled() && (a.worty() || a.weight.known) && is && (!a.when.Written() || a.when.Time.Before(sealed.AddDate(0, 0, 1)))
 }
 
 func (b *bench) keyOfContainer(of int) string {

@@ -11,7 +11,7 @@ var (
 		ID: "losses", Label: "Lost", Unit: "L", Decimals: 1,
 		Says:    "Volume lost at each step: in the copper's trub and hoses, in racking, between the racked volume and the containers, and what was dumped. Beer that another gyle drew off is not lost.",
 		Formula: "{l} = {A} − {B}",
-		Symbols: []string{"l: lost, L", "A: before the step, less what was drawn off or dumped meanwhile, L at 20 °C", "B: after it, L"},
+		Symbols: []string{"l: lost, L", "A: before the step, with what was put in and less what was drawn off or dumped meanwhile, L at 20 °C", "B: after it, L"},
 		Valid:   "any step with both volumes", Source: "definition", Checked: "the volumes of a gyle close",
 	}
 	kindPints = &Kind{
