@@ -39,7 +39,7 @@ func TestScripts(t *testing.T) {
 					env.Vars = append(env.Vars, v)
 				}
 			}
-			env.Setenv("GORACE", "atexit_sleep_ms=0")     // under the race detector each call would end with a second's sleep
+			env.Setenv("GORACE", "atexit_sleep_ms=0") // under the race detector each call would end with a second's sleep
 			return nil
 		},
 	})

@@ -9,7 +9,9 @@ import (
 )
 
 func TestTableFitsAPhoneAndLinesUp(t *testing.T) {
-	measure := func(value, plusMinus, unit string) view.Measure { return view.Measure{Value: value, PlusMinus: plusMinus, Unit: unit} }
+	measure := func(value, plusMinus, unit string) view.Measure {
+		return view.Measure{Value: value, PlusMinus: plusMinus, Unit: unit}
+	}
 	g := view.Gyle{Workings: []view.Working{
 		{Family: "Gravity", Label: "Original gravity", Cases: []view.Case{{Got: measure("1.0408", "0.0012", "SG")}}},
 		{Family: "Gravity", Label: "Final gravity", Cases: []view.Case{{Got: measure("1.0093", "0.0012", "SG"), Provisional: true}}},

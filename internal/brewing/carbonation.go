@@ -129,13 +129,14 @@ func GasOverDissolved(beer, room q.Volume, t q.Temperature) (q.Number, error) {
 }
 
 // CO2ToCome is what a gravity still to fall will give: nothing once it has.
-// Range 0.980 to 1.150.
+// Range 0.980 to 1.150; the final gravity down to 0.950, since sugar that has fermented
+// right out leaves its alcohol alone.
 //
 // Source: as CO2PerPoint.
 func CO2ToCome(now, final q.Gravity) (q.Carbonation, error) {
 	const name = "gas still to come"
 	err := firstOf(within(name, "the gravity", now, 0.980, 1.150, gravitySG),
-		within(name, "the final gravity", final, 0.980, 1.150, gravitySG))
+		within(name, "the final gravity", final, 0.950, 1.150, gravitySG))
 	if err != nil {
 		return 0, err
 	}
@@ -174,13 +175,14 @@ func SugarFor(wanted q.Carbonation, yield q.Number, v q.Volume) (q.Mass, error) 
 
 // GasOfWort is the carbon dioxide that unfermented wort of a gravity gives as it
 // ferments to an apparent attenuation. Range: gravity 1.000 to 1.130, attenuation 0
-// to 110 %, taken by points, which is within 2 % of Plato's here.
+// to 130 %, as of plain sugar that ferments right out, taken by points, which is within
+// 2 % of Plato's up to 110 %.
 //
 // Source: as CO2PerPoint.
 func GasOfWort(wort q.Volume, g q.Gravity, apparent q.Percent) (q.Mass, error) {
 	const name = "wort that ferments"
 	err := firstOf(none(name, "the wort", wort, "L"), within(name, "its gravity", g, 1, 1.130, gravitySG),
-		within(name, "the attenuation", apparent, 0, 110, "%"))
+		within(name, "the attenuation", apparent, 0, 130, "%"))
 	if err != nil {
 		return 0, err
 	}

@@ -96,7 +96,7 @@ func (h Held) Drawn(beer q.Volume, t q.Temperature, in Behind) (Held, error) {
 	if err := firstOf(warmth(t), none("drawing", "the beer", beer, "L")); err != nil {
 		return Held{}, err
 	}
-	beer = min(beer, h.Beer*0.99)
+	beer = min(beer, max(h.Beer-(h.Beer+h.Room)/100, 0))
 	before := h.at(t)
 	h.CO2 -= min(MolesOf(before.Dissolved, beer), h.CO2)
 	h.Beer -= beer

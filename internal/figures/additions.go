@@ -21,6 +21,7 @@ type addition struct {
 	into   int
 	shared bool
 	gas    func() Estimate[q.Mass] // carbon dioxide that it can give in all, g
+	most   func() Estimate[q.Mass] // the same at worst; nil where it is no more
 	liquid Estimate[q.Volume]      // that the beer grows by
 	raises Estimate[q.Number]      // litre-degrees of gravity
 	wort   Estimate[q.Gravity]
@@ -28,12 +29,20 @@ type addition struct {
 	water  bool             // nothing but water
 	beer   bool             // beer like it
 	creeps bool             // hops, which may free extract
-	weight Estimate[q.Mass] // of sugar or hops
+	weight Estimate[q.Mass] // of sugar, juice or hops
 	stood  time.Duration    // how long hops were in it
 }
 
 // bottled tells whether an addition went into containers and not into the fermenter.
 func (a addition) bottled() bool { return a.shared || a.into != allOf }
+
+// gasAtMost is the carbon dioxide that it gives at the worst that the entry leaves open.
+func (a addition) gasAtMost() Estimate[q.Mass] {
+	if a.most != nil {
+		return a.most()
+	}
+	return a.gas()
+}
 
 // none of a kind, exactly.
 func noGas() Estimate[q.Mass]      { return exactly(q.Mass(0)) }
@@ -67,13 +76,12 @@ func (b *bench) sugarsAdded() []addition {
 	var all []addition
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
-		bottled := g.Into.Is(journal.IntoPackage) || g.Package.Written()
-		if !bottled && !b.joined(g) || g.When.Written() && !b.past(g.When) {
+		if !bottled(g) && !b.joined(g) || g.When.Written() && !b.past(g.When) {
 			continue
 		}
-		a := addition{what: b.grainName(g), where: g.Where, when: g.When, sugar: true}
+		a := addition{what: b.grainName(g), where: g.Where, when: g.When, sugar: b.plainSugar(g)}
 		a.into, a.shared = b.intoWhich(g.Into, g.Package)
-		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+		weight := b.weightOr(read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight), a, usualSugar)
 		a.weight = weight
 		a.gas = func() Estimate[q.Mass] { return b.gasOfSugar(weight, b.cardOfGrain(g), a.what) }
 		a.raises = from2(b, brewing.LitreDegrees, weight, b.extractOr(i, g))
@@ -81,6 +89,34 @@ func (b *bench) sugarsAdded() []addition {
 		all = append(all, a)
 	}
 	return all
+}
+
+// What is put in of which nobody says how much: nothing to twice so many grams in a litre
+// of beer (common practice, no source).
+const (
+	usualSugar  = 10.0
+	usualFruit  = 100.0
+	usualLiquid = 50.0
+)
+
+// weightOr is a weight, or where it is not known what may have been put in.
+func (b *bench) weightOr(weight Estimate[q.Mass], a addition, usual float64) Estimate[q.Mass] {
+	if weight.known {
+		return weight
+	}
+	dose := customary(b, q.Number(usual), usual, "g/L", "how much of "+a.what+" was put in "+a.where.Key,
+		"not written: taken as anything from nothing to twice what is usual (common practice, no source)")
+	return from2(b, func(dose q.Number, v q.Volume) (q.Mass, error) {
+		return q.Mass(max(float64(dose), 0) * v.Litres()), nil
+	}, dose, b.beerToReckon(a))
+}
+
+// volumeOr is the same of a liquid.
+func (b *bench) volumeOr(volume Estimate[q.Volume], a addition) Estimate[q.Volume] {
+	if volume.known {
+		return volume
+	}
+	return as[q.Volume](times[q.Number](b, b.weightOr(Estimate[q.Mass]{}, a, usualLiquid), 0.001))
 }
 
 // sugarsOwnVolume is how much a gram of sugar swells what it is stirred into, in L:
@@ -119,8 +155,9 @@ func (b *bench) fruitAdded() []addition {
 		case a.Wort.Text != "" || a.Gravity.Written():
 			all = append(all, b.wortAdded(i, a))
 		case a.Liquor.Text != "":
-			liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
-			all = append(all, b.placed(a, addition{what: a.Liquor.Text, liquid: liquid, gas: noGas, raises: noRise(), water: true}))
+			out := b.placed(a, addition{what: a.Liquor.Text, gas: noGas, raises: noRise(), water: true})
+			out.liquid = b.volumeOr(read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume), out)
+			all = append(all, out)
 		case a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written():
 			all = append(all, b.sweetened(i, a))
 		}
@@ -143,19 +180,37 @@ func (b *bench) placed(a *journal.Addition, out addition) addition {
 }
 
 func (b *bench) wortAdded(i int, a *journal.Addition) addition {
-	volume := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume)
+	out := b.placed(a, addition{what: a.Wort.Text})
+	volume := b.volumeOr(read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume), out)
 	gravity := read(b, a.Gravity, keyOf(a.Gravity.Where, "added", i, "gravity"), ofHydrometer)
-	return b.placed(a, b.wort(firstName(a.Wort.Text, "wort"), volume, first(gravity, b.og())))
+	return b.placed(a, b.wort(firstName(a.Wort.Text, "wort"), volume, first(gravity, b.og(), b.usualWort())))
 }
 
 // wort is so much wort of a gravity, which ferments as this beer's own did.
 func (b *bench) wort(what string, volume Estimate[q.Volume], gravity Estimate[q.Gravity]) addition {
 	out := addition{what: what, liquid: volume, wort: gravity}
 	out.raises = from2(b, litreDegrees, volume, gravity)
-	out.gas = func() Estimate[q.Mass] {
-		return from3(b, brewing.GasOfWort, volume, gravity, b.attenuationOfWort())
-	}
+	out.gas = func() Estimate[q.Mass] { return from3(b, brewing.GasOfWort, volume, gravity, b.attenuationOfWort()) }
+	out.most = func() Estimate[q.Mass] { return from3(b, brewing.GasOfWort, volume, gravity, b.keenestAttenuation()) }
 	return out
+}
+
+// usualWort is the gravity of wort of which nobody says how strong it is.
+func (b *bench) usualWort() Estimate[q.Gravity] {
+	return customary(b, q.Gravity(1.050), 0.030, "SG", "the gravity of the wort", "not written: taken as 1.020 to 1.080 (common practice, no source)")
+}
+
+// keenestAttenuation is the most that any of the beer's cultures takes of a wort, or what
+// was seen of them where that is more.
+func (b *bench) keenestAttenuation() Estimate[q.Percent] {
+	_, most, _ := b.attenuationLimits(allOf)
+	keenest, must := exactly(most), b.musts().pitched
+	for _, end := range []Estimate[q.Gravity]{b.endsAt(must, exactly(most)), b.fg()} {
+		if takes := from2(b, brewing.ApparentAttenuation, must.og, end); takes.known && takes.Value > keenest.Value {
+			keenest = takes
+		}
+	}
+	return keenest
 }
 
 // attenuationOfWort is how far wort that joins the beer ferments: as the beer itself
@@ -166,18 +221,24 @@ func (b *bench) attenuationOfWort() Estimate[q.Percent] {
 
 // sweetened is fruit, juice or anything else with sugar in it.
 func (b *bench) sweetened(i int, a *journal.Addition) addition {
-	out := addition{what: first3(a.Fruit.Name, a.Juice.Name, first3(a.Other.Text, a.Spice.Text, "what was added")), sugar: true}
+	out := b.placed(a, addition{what: first3(a.Fruit.Name, a.Juice.Name, first3(a.Other.Text, a.Spice.Text, "what was added")), sugar: true})
 	share := b.sweetness(i, a)
-	liquid, weight := b.juiceIn(i, a, share)
+	weight := b.juiceIn(i, a, out, share)
+	out.weight = weight
 	sugar := from2(b, func(m q.Mass, s q.Percent) (q.Mass, error) { return m * q.Mass(s.Fraction()), nil }, weight, share)
 	out.gas = func() Estimate[q.Mass] {
 		return b.gasOfSugar(sugar, b.card("sugar", journal.Name{Name: "glucose"}), "fruit sugar")
 	}
-	out.liquid = liquid
-	out.raises = from2(b, func(v q.Volume, s q.Percent) (q.Number, error) {
-		return litreDegrees(v, q.Plato(float64(s)))
-	}, liquid, share)
-	return b.placed(a, out)
+	out.liquid = from2(b, func(m q.Mass, s q.Percent) (q.Volume, error) {
+		return q.Volume(m.Grams() * litresPerGram(s)), nil
+	}, weight, share)
+	out.raises = times[q.Number](b, sugar, sucroseExtract/1000.0)
+	return out
+}
+
+// litresPerGram is the volume of a gram of sugar and water.
+func litresPerGram(sugar q.Percent) float64 {
+	return 0.001*(1-sugar.Fraction()) + sugarsOwnVolume*sugar.Fraction()
 }
 
 func first3(names ...string) string {
@@ -199,23 +260,26 @@ func (b *bench) sweetness(i int, a *journal.Addition) Estimate[q.Percent] {
 		"not written: fruits and juices have 5 to 17 % (common practice, no source)")
 }
 
-// juiceIn is what an addition brings in liquid, and the weight that its sugar is a
-// share of: of fruit, the juice that comes out of it.
-func (b *bench) juiceIn(i int, a *journal.Addition, share Estimate[q.Percent]) (Estimate[q.Volume], Estimate[q.Mass]) {
-	density := func(s q.Percent) float64 { return 1000 * q.Plato(float64(s)).SG() }
-	if a.Volume.Written() || !a.Weight.Written() && a.Juice.Name != "" {
-		liquid := read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill)
-		return liquid, from2(b, func(v q.Volume, s q.Percent) (q.Mass, error) {
-			return q.Mass(v.Litres() * density(s)), nil
+// juiceIn is the weight that an addition's sugar is a share of: of fruit, the juice that
+// comes out of it.
+func (b *bench) juiceIn(i int, a *journal.Addition, out addition, share Estimate[q.Percent]) Estimate[q.Mass] {
+	if a.Volume.Written() {
+		liquid := b.volumeOr(read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofFill), out)
+		return from2(b, func(v q.Volume, s q.Percent) (q.Mass, error) {
+			return q.Mass(v.Litres() / litresPerGram(s)), nil
 		}, liquid, share)
 	}
-	fruit := read(b, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight)
+	usual := usualFruit
+	if a.Fruit.Name == "" && a.Juice.Name == "" {
+		usual = usualSugar
+	}
+	weight := b.weightOr(read(b, a.Weight, keyOf(a.Weight.Where, "added", i, "weight"), ofWeight), out, usual)
+	if a.Fruit.Name == "" {
+		return weight
+	}
 	pressed := customary(b, q.Number(0.85), 0.1, "", "how much of the fruit turns to juice",
 		"the rest is skin, stone and pulp (common practice, no source)")
-	weight := from2(b, func(m q.Mass, part q.Number) (q.Mass, error) { return m * q.Mass(part), nil }, fruit, pressed)
-	return from2(b, func(m q.Mass, s q.Percent) (q.Volume, error) {
-		return q.Volume(m.Grams() / density(s)), nil
-	}, weight, share), weight
+	return from2(b, func(m q.Mass, part q.Number) (q.Mass, error) { return m * q.Mass(part), nil }, weight, pressed)
 }
 
 // toppings are what was done under the name of topping up: with wort, beer or
@@ -228,29 +292,29 @@ func (b *bench) toppings() []addition {
 		if !d.Did.Is(journal.ToppedUp) || !b.past(d.When) || !d.When.Middle().After(b.pitchedAt()) {
 			continue
 		}
-		volume := read(b, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofVolume)
+		into, _ := b.intoWhich(journal.Choice[journal.Place]{}, d.Package)
+		out := addition{what: "what it was topped up with", where: d.Where, into: into}
+		volume := b.volumeOr(read(b, d.Volume, keyOf(d.Volume.Where, "done", i, "volume"), ofVolume), out)
 		words := strings.ToLower(d.What.Text + " " + d.With.Name + " " + d.Note.Text)
 		var a addition
 		switch {
 		case containsAny(words, "wort", "speise", "krausen", "kräusen"):
-			a = b.wort("wort", volume, b.og())
+			a = b.wort("wort", volume, first(b.og(), b.usualWort()))
 		case containsAny(words, "sugar", "syrup", "juice", "honey"):
-			a = b.wort("what it was topped up with", volume, b.og())
+			a = b.wort("what it was topped up with", volume, first(b.og(), b.usualWort()))
 		case containsAny(words, "liquor", "water", "beer", "ale", "lager"):
 			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise()}
 			a.beer = containsAny(words, "beer", "ale", "lager")
 			a.water = !a.beer
 		default:
 			a = addition{what: "what it was topped up with", liquid: volume, raises: noRise()}
+			wort := b.wort("", volume, first(b.og(), b.usualWort()))
 			a.gas = func() Estimate[q.Mass] {
-				half := times[q.Mass](b, b.wort("", volume, b.og()).gas(), 0.5)
-				return b.anywhereUpTo(half, "whether it was topped up with wort", "not written: liquor, or wort")
+				return b.anywhereUpTo(times[q.Mass](b, wort.gas(), 0.5), "whether it was topped up with wort", "not written: liquor, or wort")
 			}
+			a.most = wort.most
 		}
-		a.where, a.when, a.into = d.Where, d.When, allOf
-		if d.Package.Written() && d.Package.N < len(b.containers) {
-			a.into = d.Package.N
-		}
+		a.where, a.when, a.into = d.Where, d.When, into
 		all = append(all, a)
 	}
 	return all

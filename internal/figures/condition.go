@@ -117,9 +117,9 @@ func (b *bench) lateInFermenter() likelyAndWorst[q.Carbonation] {
 		if a.creeps || a.water || a.into != allOf || a.shared || !b.afterLastGravity(at) {
 			continue
 		}
-		gas := b.perLitre(a.gas(), b.beerJoined())
+		gas, most := b.gasPut(a)
 		left := b.leftOfLate(a, at, dated)
-		total.likely, total.worst = sum(b, total.likely, from2(b, scaledGas, gas, left)), sum(b, total.worst, gas)
+		total.likely, total.worst = sum(b, total.likely, from2(b, scaledGas, gas, left)), sum(b, total.worst, most)
 	}
 	return total
 }
@@ -138,9 +138,9 @@ func (b *bench) addPriming(of string, p primed) {
 // containers has priming of its own, and of each container.
 func (b *bench) addConditions() {
 	if b.sharedPriming() {
-		late, toCome, priming := b.lateInFermenter(), b.fallOf(allOf), b.gylePriming().co2
-		all := sum(b, b.residual().likely, priming, toCome.value, late.likely)
-		most := sum(b, b.residual().worst, priming, toCome.bound, late.worst)
+		late, toCome, priming := b.lateInFermenter(), b.fallOf(allOf), b.gylePriming()
+		all := sum(b, b.residual().likely, priming.co2, toCome.value, late.likely)
+		most := sum(b, b.residual().worst, priming.most(), toCome.bound, late.worst)
 		reached := from2(b, dissolvedOf, all, b.overDissolved())
 		f := add(b, kindCondition, "", reached, sym("C", reached, "vol"), sym("N", all, "vol"), sym("T", b.cellarHeat(Container{Package: &journal.Package{}}), "°C"))
 		bound(f, from2(b, dissolvedOf, most, b.overDissolved()))
@@ -214,7 +214,7 @@ func (b *bench) advise() {
 		if !yield.known {
 			continue
 		}
-		weight := b.sugarForAim(yield, volume)
+		weight := b.sugarForAim(yield, volume, b.stillToCome())
 		f := add(b, kindPrimingSugar, sugar, weight, sym("m", weight, "g"), sym("A", aim, ""), sym("h", b.overDissolved(), ""), sym("R", b.residual().likely, ""), sym("F", b.stillToCome(), ""), sym("V", volume, ""), sym("y", yield, ""))
 		extrapolated(f, aim.Value > mostCondition)
 	}
@@ -224,13 +224,13 @@ func (b *bench) stillToCome() Estimate[q.Carbonation] {
 	return sum(b, b.fallOf(allOf).value, b.lateInFermenter().likely)
 }
 
-// sugarForAim is the sugar for the condition aimed at, in so much beer. What of the
-// gas will stand above the beer comes on top.
-func (b *bench) sugarForAim(yield Estimate[q.Number], volume Estimate[q.Volume]) Estimate[q.Mass] {
+// sugarForAim is the sugar for the condition aimed at, in so much beer that has so much
+// still to come. What of the gas will stand above the beer comes on top.
+func (b *bench) sugarForAim(yield Estimate[q.Number], volume Estimate[q.Volume], toCome Estimate[q.Carbonation]) Estimate[q.Mass] {
 	aim := read(b, b.Gyle.Aim.Condition, "aim.condition", asWished)
 	lacking := from4(b, func(aim, residual, toCome q.Carbonation, over q.Number) (q.Carbonation, error) {
 		return aim*q.Carbonation(over) - residual - toCome, nil
-	}, aim, b.residual().likely, b.stillToCome(), b.overDissolved())
+	}, aim, b.residual().likely, toCome, b.overDissolved())
 	return from3(b, brewing.SugarFor, floored(b, lacking), yield, volume)
 }
 

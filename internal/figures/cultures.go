@@ -69,13 +69,8 @@ func (b *bench) culturesOf(g *journal.Gyle, depth int) []culture {
 
 func (b *bench) culture(p *journal.Pitch, depth int) culture {
 	c := culture{name: p.Yeast.Name, pitched: p.Pitched, into: allOf, least: anyYeastLeast, most: anyYeastMost, where: p.Where, own: depth == 0}
-	if p.Into.Is(journal.IntoPackage) && depth == 0 {
-		c.into = 0
-		if p.Package.Written() {
-			c.into = p.Package.N
-		} else if len(b.containers) > 1 {
-			c.into = allOf
-		}
+	if depth == 0 {
+		c.into, _ = b.intoWhich(p.Into, p.Package)
 	}
 	card := b.card("yeast", p.Yeast)
 	if card == nil || card.Yeast == nil {
@@ -121,32 +116,95 @@ func (b *bench) yeastKnown() bool {
 	return slices.ContainsFunc(b.cultures(), func(c culture) bool { return c.known })
 }
 
-// simpleShare is the share of the original extract that is plain sugar, which
-// ferments right out: sugars of the grist that all of it ferments, and fruit, juice
-// and honey. A gyle without malt that names any of these is plain sugar throughout:
-// cider, mead and wine.
-func (b *bench) simpleShare() Estimate[q.Number] {
-	return b.memoSimple.once(func() Estimate[q.Number] {
-		simple := b.potential(func(g *journal.Grain) bool { return b.plainSugar(g) && !b.joinedLate(g) })
-		if !b.malty() {
-			if b.fruity() || simple.known && simple.Value > 0 {
-				return exactly(q.Number(1))
-			}
-			return exactly(q.Number(0))
+// mustOf is what the yeast has to work on: a gravity, the share of its extract that is
+// plain sugar and ferments right out, and the points of it that no yeast can use.
+type mustOf struct {
+	og            Estimate[q.Gravity]
+	simple, stays Estimate[q.Number]
+}
+
+// musts are the beer's must as it was at its last gravity, with all that had joined it
+// by then; without the wort that was stronger; with only the sugar that was; and as it was
+// pitched.
+type musts struct{ joined, lighter, sugared, pitched mustOf }
+
+func (b *bench) musts() musts {
+	return b.memoMusts.once(func() musts {
+		all, pitched := b.joinedBefore(), b.mustWith(nil)
+		if len(all) == 0 {
+			return musts{pitched, pitched, pitched, pitched}
 		}
-		if simple.known && simple.Value == 0 {
-			return exactly(q.Number(0))
+		stronger := func(a addition) bool {
+			return float64(a.raises.Value) > a.liquid.Value.Litres()*pitched.og.Value.Points()
 		}
-		return first(from3(b, func(degrees q.Number, og q.Gravity, v q.Volume) (q.Number, error) {
-			all, err := litreDegrees(v, og)
-			return min(max(degrees/max(all, 1), 0), 1), err
-		}, simple, b.ogToFerment(), b.workingVolume()), exactly(q.Number(0)))
+		lighter := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return a.worty() && stronger(a) })
+		sugared := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar || !stronger(a) })
+		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sugared), pitched}
 	})
+}
+
+// mustWith is the must with some of what joined it, or what to expect of it on paper.
+// What would make it stronger than the sums go is left out.
+func (b *bench) mustWith(joined []addition) mustOf {
+	og, volume := b.ogOrExpected(), b.batchToReckon()
+	for _, a := range joined {
+		if with := b.withAddition(og, volume, a); with.known && with.Value <= strongestWort {
+			og = with
+		}
+		volume = sum(b, volume, a.liquid)
+	}
+	counts := b.inWort
+	if len(joined) > 0 {
+		counts = b.inGravities
+	}
+	return mustOf{og, b.simpleShare(joined, og, volume), b.unfermentable(counts)}
+}
+
+// simpleShare is the share of a must's extract that is plain sugar: sugars of the grist
+// that all of it ferments, and fruit, juice and honey that joined it. A gyle without malt
+// that names any of these is plain sugar throughout: cider, mead and wine.
+func (b *bench) simpleShare(joined []addition, og Estimate[q.Gravity], volume Estimate[q.Volume]) Estimate[q.Number] {
+	if !b.malty() {
+		if b.fruity() || b.sugary() {
+			return exactly(q.Number(1))
+		}
+		return exactly(q.Number(0))
+	}
+	simple := b.sugarDegrees(b.plainSugar)
+	for i := range joined {
+		if joined[i].sugar {
+			simple = sum(b, simple, joined[i].raises)
+		}
+	}
+	switch {
+	case simple.known && simple.Value == 0:
+		return exactly(q.Number(0))
+	case !simple.known:
+		return customary(b, q.Number(0.1), 0.1, "", "how much of the extract is plain sugar",
+			"its weight is not written: taken as nothing to a fifth (common practice, no source)")
+	}
+	return first(from3(b, func(degrees q.Number, og q.Gravity, v q.Volume) (q.Number, error) {
+		all, err := litreDegrees(v, og)
+		return min(max(degrees/max(all, 1), 0), 1), err
+	}, simple, og, volume), exactly(q.Number(0)))
+}
+
+// sugarDegrees is the litre-degrees in a part of the wort's sugars and syrups, those that
+// no card knows taken as what such things have.
+func (b *bench) sugarDegrees(part func(*journal.Grain) bool) Estimate[q.Number] {
+	total := exactly(q.Number(0))
+	for i := range b.Gyle.Grist {
+		if g := &b.Gyle.Grist[i]; b.inWort(g) && part(g) {
+			weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)
+			total = sum(b, total, from2(b, brewing.LitreDegrees, weight, b.extractOr(i, g)))
+		}
+	}
+	return total
 }
 
 // plainSugar tells whether a line of the grist is a sugar that ferments right out.
 func (b *bench) plainSugar(g *journal.Grain) bool {
-	if g.Sugar.Name == "" && g.Syrup.Name == "" || g.Into.Is(journal.IntoPackage) {
+	if g.Sugar.Name == "" && g.Syrup.Name == "" || bottled(g) {
 		return false
 	}
 	card := b.cardOfGrain(g)
@@ -156,50 +214,58 @@ func (b *bench) plainSugar(g *journal.Grain) bool {
 	return card.Sugar.Fermentable.Value >= rightOut
 }
 
-// joinedLate tells whether a line of the grist went into the beer after its last
-// gravity, so that neither that gravity nor the original one knows of it.
-func (b *bench) joinedLate(g *journal.Grain) bool {
-	if !b.joined(g) {
-		return false
+// inGravities tells whether a line of the grist is in the beer's gravities: not what went
+// into it after the last of them, into a container, or is yet to go in.
+func (b *bench) inGravities(g *journal.Grain) bool {
+	if b.inWort(g) || !b.joined(g) {
+		return b.inWort(g)
 	}
 	at, _ := b.entered(addition{when: g.When})
-	return b.afterLastGravity(at)
+	return !b.afterLastGravity(at)
 }
 
 // rightOut is the fermentable share, in %, from which a sugar counts as one that
 // nothing is left of.
 const rightOut = 95
 
+// malty tells whether the wort was of malt, as far as its grist says. A grist that names
+// nothing of the wort says nothing.
 func (b *bench) malty() bool {
 	if b.begunAsBeer() {
 		return true
 	}
+	told := false
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
-		if g.Malt.Name != "" || g.Adjunct.Name != "" || g.Syrup.Name != "" && !b.plainSugar(g) {
+		if !b.inWort(g) {
+			continue
+		}
+		if told = true; g.Malt.Name != "" || g.Adjunct.Name != "" || g.Syrup.Name != "" && !b.plainSugar(g) {
 			return true
 		}
 	}
-	return len(b.Gyle.Grist) == 0 && !b.fruity()
+	return !told && !b.fruity()
 }
 
-// fruity tells whether fruit or juice is in it.
+// sugary tells whether the wort had plain sugar in it.
+func (b *bench) sugary() bool {
+	return slices.ContainsFunc(b.Gyle.Grist, func(g journal.Grain) bool { return b.inWort(&g) && b.plainSugar(&g) })
+}
+
+// fruity tells whether the wort may have been of fruit or juice: any that is not dated
+// after the yeast.
 func (b *bench) fruity() bool {
-	for i := range b.Gyle.Added {
-		if a := &b.Gyle.Added[i]; a.Fruit.Name != "" || a.Juice.Name != "" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(b.Gyle.Added, func(a journal.Addition) bool {
+		return (a.Fruit.Name != "" || a.Juice.Name != "") && !(a.When.Written() && b.afterYeast(&a)) && !a.Into.Is(journal.IntoPackage) && !a.Package.Written()
+	})
 }
 
 // endsAt is where a beer stops that takes so much of its malt's extract, all of its
 // plain sugar, and none of what no yeast can use.
-func (b *bench) endsAt(og Estimate[q.Gravity], attenuation Estimate[q.Percent]) Estimate[q.Gravity] {
-	simple, stays := b.simpleShare(), b.unfermentable()
+func (b *bench) endsAt(must mustOf, attenuation Estimate[q.Percent]) Estimate[q.Gravity] {
 	return from4(b, func(og q.Gravity, a q.Percent, simple, stays q.Number) (q.Gravity, error) {
 		over := q.Gravity(stays) * q.Point
 		fg, err := brewing.FinalGravityWithSugar(og-over, a, simple)
 		return fg + over, err
-	}, og, attenuation, simple, stays)
+	}, must.og, attenuation, must.simple, must.stays)
 }

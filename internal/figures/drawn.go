@@ -3,6 +3,7 @@ package figures
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"gylebook/internal/brewing"
@@ -10,9 +11,12 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-// begunAsBeer tells whether the gyle was drawn from others instead of mashed.
+// begunAsBeer tells whether the gyle was drawn from others instead of mashed. Sugar that
+// was put into such beer later stands in its grist and makes no wort of it.
 func (s *Sheet) begunAsBeer() bool {
-	return len(s.Gyle.DrawnFrom) > 0 && len(s.Gyle.Grist) == 0 && !s.Gyle.Fermenter.Gravity.Written()
+	return len(s.Gyle.DrawnFrom) > 0 && !s.Gyle.Fermenter.Gravity.Written() && !slices.ContainsFunc(s.Gyle.Grist, func(g journal.Grain) bool {
+		return g.Malt.Name != "" || g.Adjunct.Name != "" || g.Into.Is(journal.IntoMash, journal.IntoCopper)
+	})
 }
 
 // blended is what the beers come to that a gyle was drawn from, two at a time. A

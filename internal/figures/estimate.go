@@ -118,14 +118,21 @@ func arg[Q ~float64](e Estimate[Q]) argument {
 	return argument{value: float64(e.Value), u: e.u, shares: e.shares, lack: e.lack, known: e.known}
 }
 
-// along is the argument's value when every input moves at once, by so many of its
-// u as the direction has of it times by.
-func (a argument) along(direction []share, by float64) float64 {
-	value := a.value
-	for _, d := range direction {
-		at, found := slices.BinarySearchFunc(a.shares, d.input, func(s share, input int32) int { return int(s.input - input) })
-		if found {
-			value += float64(a.shares[at].up) * float64(d.up) * by
+// moved is the argument's value when inputs are off, each by so many of its u as the
+// list has for it.
+func (a argument) moved(off []share) float64 {
+	value, i := a.value, 0
+	for _, sh := range a.shares {
+		for i < len(off) && off[i].input < sh.input {
+			i++
+		}
+		if i == len(off) || off[i].input != sh.input {
+			continue
+		}
+		if z := float64(off[i].up); z > 0 {
+			value += z * float64(sh.up)
+		} else {
+			value -= z * float64(sh.down)
 		}
 	}
 	return value

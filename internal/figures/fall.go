@@ -77,12 +77,17 @@ func (b *bench) stood(of int) evidence {
 	return b.lastlyFell(since)
 }
 
+// fellOver is what readings fell by from the first to the last.
+func fellOver(readings []GravityReading) evidence {
+	first, last := readings[0], readings[len(readings)-1]
+	return evidence{fell: first.Gravity.Value.Points() - last.Gravity.Value.Points(), hours: last.When.Sub(first.When).Hours()}
+}
+
 // best is what level readings prove by those of them that prove most: the last of a fall
 // tells less against the days that it stood than the days tell alone.
 func best(level []GravityReading) (best evidence) {
-	last := level[len(level)-1]
-	for _, first := range level[:len(level)-1] {
-		e := evidence{first.Gravity.Value.Points() - last.Gravity.Value.Points(), last.When.Sub(first.When).Hours()}
+	for i := range level[:len(level)-1] {
+		e := fellOver(level[i:])
 		if e.most(tail) < best.most(tail) {
 			best = e
 		}
@@ -108,7 +113,7 @@ func (b *bench) stoodBefore(since time.Time) (worst evidence) {
 		if len(st.Level) < 2 {
 			return evidence{}
 		}
-		e := evidence{st.Level[0].Gravity.Value.Points() - st.Level[len(st.Level)-1].Gravity.Value.Points(), st.Span.Hours()}
+		e := fellOver(st.Level)
 		if i == 0 || e.most(tail) > worst.most(tail) {
 			worst = e
 		}
@@ -120,8 +125,7 @@ func (b *bench) stoodBefore(since time.Time) (worst evidence) {
 func (b *bench) lastlyFell(since time.Time) evidence {
 	all := byTime(b.beforeSealing(), b.sightings())
 	if n := len(all); n >= 2 && !all[n-2].When.Before(since) {
-		a, c := all[n-2], all[n-1]
-		return evidence{a.Gravity.Value.Points() - c.Gravity.Value.Points(), c.When.Sub(a.When).Hours()}
+		return fellOver(all[n-2:])
 	}
 	return evidence{}
 }
@@ -174,6 +178,9 @@ func (b *bench) fallBy(of int) fall {
 		lacking := from2(b, brewing.CO2ToCome, g, end)
 		return fall{lacking, lacking}
 	}
+	if !end.known {
+		end = b.anywhereBelow(g)
+	}
 	stood := b.stood(of)
 	value := from2(b, brewing.CO2ToCome, g, end)
 	value = b.unseen(value, stood, of)
@@ -182,10 +189,19 @@ func (b *bench) fallBy(of int) fall {
 		f = b.readInside(f, g, of)
 	}
 	f.bound = sum(b, f.bound, exactly(b.creep(of)))
-	if f.value.known && f.bound.known && f.bound.Value < f.value.Value {
-		f.bound = f.value
+	if most := f.bound.Value + f.bound.PlusMinus(); f.value.known && f.bound.known && f.value.Value > most {
+		f.value.Value = most // as unsure as it was
 	}
 	return f
+}
+
+// anywhereBelow is where a beer ends of which nobody knows how strong it was: anywhere
+// between its gravity and all of its extract gone.
+func (b *bench) anywhereBelow(g Estimate[q.Gravity]) Estimate[q.Gravity] {
+	part := customary(b, q.Number(0.5), 0.5, "", "how much of what is left ferments", "the original gravity is not known: anything from nothing to all of it")
+	return from2(b, func(g q.Gravity, part q.Number) (q.Gravity, error) {
+		return g - q.Gravity(part)*max(g-allGone, 0), nil
+	}, g, part)
 }
 
 // unseen adds the doubt of a fall too small or too slow for the readings to show.
@@ -203,35 +219,82 @@ func (b *bench) tailOf(of int) time.Duration {
 	return tail
 }
 
-// boundOf is the most that a gravity may still give.
+// boundOf is the most that a gravity may still give: what the yeast can do, and no more
+// than the way it has stood leaves open.
 func (b *bench) boundOf(g Estimate[q.Gravity], stood evidence, of int) Estimate[q.Carbonation] {
 	least, most, goesOn := b.attenuationLimits(of)
-	og := b.ogToFerment()
-	lowest := b.endsAt(og, exactly(most))
+	lowest, strengthKnown := b.lowestEnd(most), true
 	if !lowest.known {
-		return from2(b, brewing.CO2ToCome, g, lowest)
+		lowest, strengthKnown = exactly(allGone), false
 	}
 	byYeast := from2(b, brewing.CO2ToCome, g, lowest)
-	above := g.Value.Points() - lowest.Value.Points()
-	allowed, byStanding := max(above, 0), stood.most(b.tailOf(of))
-	// Gone below all that its card says, or nearly: then the card is no limit.
-	if beyond := ramp(dryMargin-above, 0, dryMargin); beyond > 0 {
-		dry := b.endsAt(og, exactly(max(driest, most)))
-		allowed = max(allowed, beyond*min(byStanding, g.Value.Points()-dry.Value.Points()))
+	if !byYeast.known {
+		return byYeast
 	}
-	bound := min(allowed, byStanding)
+	byStanding := stood.most(b.tailOf(of))
+	// Gone below all that its card says, or nearly: then the card is no limit. What joined
+	// the beer may explain it, and does not make it safer.
+	above := g.Value.Points() - b.endsAt(b.musts().pitched, exactly(b.firstLimit(of))).Value.Points()
+	if beyond := ramp(dryMargin-above, 0, dryMargin); beyond > 0 && strengthKnown {
+		dry := b.lowestEnd(max(driest, most))
+		farther := beyond*min(byStanding, g.Value.Points()-dry.Value.Points())*brewing.CO2PerPoint - float64(byYeast.Value)
+		byYeast = sum(b, byYeast, exactly(q.Carbonation(max(farther, 0))))
+	}
 	reference := lowest
-	if !goesOn {
-		reference = b.endsAt(og, exactly(least))
+	switch {
+	case !strengthKnown:
+		reference = g
+	case !goesOn:
+		reference = b.lowestEnd(least)
 	}
 	stuck := ramp(g.Value.Points()-reference.Value.Points(), stuckFrom, stuckBy)
-	bound += stuck * max(0, allowed-bound)
-	share := 0.0
-	if bound > 0 && byYeast.Value > 0 && above >= bound-1e-9 {
-		share = min(bound*brewing.CO2PerPoint/float64(byYeast.Value), 1)
+	limited := atMost(b, byYeast, q.Carbonation(byStanding*brewing.CO2PerPoint))
+	return sum(b, times[q.Carbonation](b, byYeast, stuck), times[q.Carbonation](b, limited, 1-stuck))
+}
+
+// firstLimit is the most that the least keen of the beer's cultures takes.
+func (b *bench) firstLimit(of int) q.Percent {
+	least := q.Percent(0)
+	for _, c := range b.cultures() {
+		if (c.into == allOf || of == allOf || c.into == of) && (least == 0 || c.most < least) {
+			least = c.most
+		}
 	}
-	rest := bound*brewing.CO2PerPoint - share*float64(byYeast.Value)
-	return sum(b, times[q.Carbonation](b, byYeast, share), exactly(q.Carbonation(max(rest, 0))))
+	if least == 0 {
+		return anyYeastMost
+	}
+	return least
+}
+
+// allGone is where beer ends of which nobody knows how strong it was, at worst: all of
+// its extract gone. How it stood limits that, but not whether it is stuck.
+const allGone = q.Gravity(1)
+
+// lowestEnd is the lowest gravity at which so much attenuation may leave the beer: of the
+// must as it is known to be, or without what may have made it lighter or harder to ferment
+// since it was pitched. Water and weak juice leave less alcohol, and strong wort brings what
+// no yeast takes; neither makes it any safer.
+func (b *bench) lowestEnd(attenuation q.Percent) Estimate[q.Gravity] {
+	m, lowest := b.musts(), Estimate[q.Gravity]{}
+	for _, must := range []mustOf{m.joined, m.lighter, m.sugared, m.pitched} {
+		end := b.endsAt(must, exactly(attenuation))
+		if end.known && (!lowest.known || end.Value-end.PlusMinus() < lowest.Value-lowest.PlusMinus()) {
+			lowest = end
+		}
+	}
+	return lowest
+}
+
+// atMost is an estimate that with all of its doubt is no more than a limit.
+func atMost[Q ~float64](b *bench, e Estimate[Q], limit Q) Estimate[Q] {
+	switch {
+	case e.Value >= limit:
+		return exactly(limit)
+	case e.Value+e.PlusMinus() > limit:
+		scale := float64(limit-e.Value) / float64(e.PlusMinus())
+		return Estimate[Q]{Value: e.Value, u: e.u * scale, shares: b.scaled(e.shares, scale), known: true}
+	}
+	return e
 }
 
 // ramp goes from 0 at one value to 1 at another, straight.

@@ -106,17 +106,18 @@ func (f Figure) Mirrored() Figure {
 	return f
 }
 
-// bounded gives a figure an upper bound, never less than its value and ±.
+// bounded gives a figure an upper bound. It is less than the value and its ± only where
+// something holds the value down, such as a valve.
 func (f *Figure) bounded(upper float64) {
 	if f != nil {
-		f.Upper, f.hasUpper = max(upper, f.Value+f.PlusMinus), true
+		f.Upper, f.hasUpper = max(upper, f.Value), true
 	}
 }
 
 // lowerBounded gives a figure that is the better the more it is a bound below.
 func (f *Figure) lowerBounded(lower float64) {
 	if f != nil {
-		f.Lower, f.hasLower = min(lower, f.Value-f.PlusMinus), true
+		f.Lower, f.hasLower = min(lower, f.Value), true
 	}
 }
 

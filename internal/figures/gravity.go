@@ -264,17 +264,17 @@ func (b *bench) promisedFG() Estimate[q.Gravity] {
 // no yeast can use, such as lactose, stays in the beer on top; plain sugar ferments
 // right out.
 func (b *bench) expectedByYeast() Estimate[q.Gravity] {
-	return b.endsAt(b.ogToFerment(), b.expectedAttenuation())
+	return b.endsAt(b.musts().joined, b.expectedAttenuation())
 }
 
 // unfermentable is how many points of gravity come from sugars that yeast cannot
-// use, by their cards: lactose all of it, syrups in part.
-func (b *bench) unfermentable() Estimate[q.Number] {
+// use, by the cards of the lines that count: lactose all of it, syrups in part.
+func (b *bench) unfermentable(counts func(*journal.Grain) bool) Estimate[q.Number] {
 	total := exactly(q.Number(0))
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
 		card := b.cardOfGrain(g)
-		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable || b.joinedLate(g) {
+		if card == nil || card.Sugar == nil || !card.Sugar.Fermentable.Written() || card.Sugar.Fermentable.Value > mostlyFermentable || !counts(g) {
 			continue
 		}
 		weight := read(b, g.Weight, keyOf(g.Weight.Where, "grist", i, "weight"), ofWeight)

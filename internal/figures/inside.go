@@ -51,6 +51,10 @@ func gone(days, time float64) float64 { return 1 - math.Exp(-max(days, 0)/time) 
 // began once it has fermented right out: Balling's q.
 const ethanolDrop = 0.22
 
+// driestBeer is the lowest gravity that beer has: one that seems lower without its priming
+// shows that the priming is gone.
+const driestBeer = q.Gravity(0.980)
+
 // readInside takes the last gravity that was read in a container into account: less
 // what the sugar put in raises it by, with the doubt of how much of that has gone.
 // It proves a fall that nobody expected, and, standing level for long, that there is
@@ -63,44 +67,48 @@ func (b *bench) readInside(f fall, sealed Estimate[q.Gravity], of int) fall {
 	last := all[len(all)-1]
 	from, any := b.lastGravityAt()
 	filled := b.Filled(b.containers[of])
-	if !any || !filled.Written() || !last.at.After(from) {
+	if !any || !filled.Written() || !last.at.After(from) || !last.at.After(filled.Middle()) {
 		return f
 	}
 	days := last.at.Sub(filled.Middle()).Hours() / 24
-	base := b.withoutSugar(last.gravity, b.raisedIn(of), days)
-	fell := from2(b, brewing.CO2ToCome, sealed, base)
-	if !fell.known {
+	base, lowest := b.withoutSugar(last.gravity, b.raisedIn(of, last.at), days)
+	fell, fellMost := from2(b, brewing.CO2ToCome, sealed, base), from2(b, brewing.CO2ToCome, sealed, lowest)
+	if !fell.known || !fellMost.known {
 		return f
 	}
-	stood := evidence{sealed.Value.Points() - base.Value.Points(), last.at.Sub(from).Hours()}
+	stood := evidence{fell: sealed.Value.Points() - lowest.Value.Points(), hours: last.at.Sub(from).Hours()}
 	value := fell
 	if left := stood.promise(); left > nothingLeft {
 		value = from2(b, func(fell, promised q.Carbonation) (q.Carbonation, error) {
 			return fell + q.Carbonation(left)*max(promised-fell, 0), nil
 		}, fell, f.value)
 	}
-	doubt := 1000 * base.Uncertainty() * 2
+	doubt := 1000 * lowest.Uncertainty() * 2
 	ahead := (max(stood.fell, 0) + unseenFall + doubt) * b.tailOf(of).Hours() / max(stood.hours, 1)
-	allowed := max(float64(f.bound.Value-fell.Value), 0) / brewing.CO2PerPoint
+	allowed := max(float64(f.bound.Value-fellMost.Value), 0) / brewing.CO2PerPoint
 	again := 1 - ramp(days*24, provesAfter/2, provesAfter)
 	ahead = min(ahead, allowed) + again*max(allowed-ahead, 0)
-	return fall{value: value, bound: sum(b, fell, exactly(q.Carbonation(ahead*brewing.CO2PerPoint)))}
+	return fall{value: value, bound: sum(b, fellMost, exactly(q.Carbonation(ahead*brewing.CO2PerPoint)))}
 }
 
-// withoutSugar is a gravity less what sugar raised it by so many days before.
-func (b *bench) withoutSugar(g Estimate[q.Gravity], raised Estimate[q.Number], days float64) Estimate[q.Gravity] {
-	likely, worst := gone(days, conditioningDays), gone(days, slowestDays)
-	left := customary(b, q.Number(1-likely), max(likely-worst, 0.02), "", "how much of the priming was left when it was read",
+// withoutSugar is a gravity less what sugar raised it by so many days before; and the
+// lowest that this may be, the drop that the sugar's alcohol makes not put down to it.
+func (b *bench) withoutSugar(g Estimate[q.Gravity], raised Estimate[q.Number], days float64) (likely, lowest Estimate[q.Gravity]) {
+	taken, slowly := gone(days, conditioningDays), gone(days, slowestDays)
+	left := customary(b, q.Number(1-taken), max(taken-slowly, 0.02), "", "how much of the priming was left when it was read",
 		"three quarters go in the first week, or half as fast (common practice, no source)")
-	return from3(b, func(g q.Gravity, raised, left q.Number) (q.Gravity, error) {
-		left = min(max(left, 0), 1)
-		return g - q.Gravity(raised*left-raised*(1-left)*ethanolDrop)*q.Point, nil
-	}, g, raised, left)
+	without := func(drop q.Number) Estimate[q.Gravity] {
+		return from3(b, func(g q.Gravity, raised, left q.Number) (q.Gravity, error) {
+			left = min(max(left, 0), 1)
+			return max(g-q.Gravity(raised*left-raised*(1-left)*drop)*q.Point, driestBeer), nil
+		}, g, raised, left)
+	}
+	return without(ethanolDrop), without(0)
 }
 
-// raisedIn is the points by which what was put into a container's beer since its last
-// gravity raised it.
-func (b *bench) raisedIn(of int) Estimate[q.Number] {
+// raisedIn is the points by which what was put into a container's beer between its last
+// gravity and a moment after it was filled raised it.
+func (b *bench) raisedIn(of int, until time.Time) Estimate[q.Number] {
 	c := b.containers[of]
 	p := b.primingOf(c)
 	raised := from2(b, func(m q.Mass, v q.Volume) (q.Number, error) {
@@ -111,7 +119,7 @@ func (b *bench) raisedIn(of int) Estimate[q.Number] {
 	}
 	for _, a := range b.additions() {
 		at, _ := b.entered(a)
-		if a.creeps || a.water || !a.bottled() && !b.afterLastGravity(at) || a.into != allOf && a.into != of {
+		if at.After(until) || a.creeps || a.water || !a.bottled() && !b.afterLastGravity(at) || a.into != allOf && a.into != of {
 			continue
 		}
 		raised = sum(b, raised, from2(b, func(degrees q.Number, v q.Volume) (q.Number, error) {

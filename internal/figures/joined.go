@@ -51,9 +51,9 @@ func (b *bench) withAddition(og Estimate[q.Gravity], volume Estimate[q.Volume], 
 	case a.weight.known:
 		return from4(b, brewing.GravityWithExtract, volume, og, a.weight, a.raises)
 	}
-	return from4(b, func(v q.Volume, og q.Gravity, liquid q.Volume, degrees q.Number) (q.Gravity, error) {
-		return brewing.BlendedGravity(v, og, liquid, 1+q.Gravity(float64(degrees)/liquid.Litres())*q.Point)
-	}, volume, og, a.liquid, a.raises)
+	return from3(b, func(v q.Volume, og q.Gravity, liquid q.Volume) (q.Gravity, error) { // beer, which changes nothing
+		return og, nil
+	}, volume, og, a.liquid)
 }
 
 // ogToFerment is the same, or what to expect of it on paper.
@@ -76,9 +76,22 @@ func (b *bench) workingVolume() Estimate[q.Volume] {
 }
 
 // joined tells whether a line of the grist went into the fermenter after the
-// original gravity was read: later than the yeast, and by now.
+// original gravity was read: later than the yeast, and by now. What stands in the grist
+// of beer that was drawn from another gyle went into that beer.
 func (b *bench) joined(g *journal.Grain) bool {
+	if b.begunAsBeer() && !bottled(g) {
+		return !g.When.Written() || b.past(g.When)
+	}
 	return intoOf(g) == journal.IntoFermenter && b.duringWork(g.When)
+}
+
+// inWort tells whether a line of the grist was in the wort whose original gravity was
+// read: not what went in later than the yeast, or is to.
+func (b *bench) inWort(g *journal.Grain) bool {
+	if bottled(g) || b.begunAsBeer() {
+		return false
+	}
+	return intoOf(g) != journal.IntoFermenter || !g.When.Written() || !g.When.Middle().After(b.pitchedAt())
 }
 
 func (b *bench) anyJoined() bool {

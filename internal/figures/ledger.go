@@ -90,10 +90,10 @@ func (b *bench) fillingOf(c Container, filled journal.Moment) posting {
 // primings are the sugar or wort stirred in when it was filled.
 func (b *bench) primings(c Container, filled journal.Moment) []posting {
 	p := b.primingOf(c)
-	if p.co2.known && p.co2.Value == 0 {
+	if p.co2.known && p.most().Value == 0 {
 		return nil
 	}
-	return []posting{{what: putIn, at: filled.Middle(), where: p.where, says: p.says, a: post(p.co2)}}
+	return []posting{{what: putIn, at: filled.Middle(), where: p.where, says: p.says, a: postBoth(likelyAndWorst[q.Carbonation]{p.co2, p.most()})}}
 }
 
 // putIns are what went into the beer after its last gravity, or into the container.
@@ -105,16 +105,22 @@ func (b *bench) putIns(c Container, filled journal.Moment) []posting {
 		if a.creeps || a.water || early && !b.afterLastGravity(at) || a.into != allOf && a.into != c.Index {
 			continue
 		}
-		gas := b.perLitre(a.gas(), b.beerOf(a))
-		p := posting{what: putIn, at: at, where: a.where, says: a.what, a: post(gas)}
+		gas, most := b.gasPut(a)
+		p := posting{what: putIn, at: at, where: a.where, says: a.what, a: posted{arg(gas), arg(most)}}
 		if early {
 			left := b.leftOfLate(a, at, dated)
-			p.a = posted{arg(from2(b, scaledGas, gas, left)), arg(gas)}
+			p.a.likely = arg(from2(b, scaledGas, gas, left))
 			p.at = filled.Middle()
 		}
 		all = append(all, p)
 	}
 	return all
+}
+
+// gasPut is what an addition gives, per litre of what it went into, and at most.
+func (b *bench) gasPut(a addition) (gas, most Estimate[q.Carbonation]) {
+	beer := b.beerToReckon(a)
+	return b.perLitre(a.gas(), beer), b.perLitre(a.gasAtMost(), beer)
 }
 
 func scaledGas(c q.Carbonation, share q.Number) (q.Carbonation, error) {
@@ -159,13 +165,38 @@ func (b *bench) beerOf(a addition) Estimate[q.Volume] {
 	return b.beerJoined()
 }
 
+// beerToReckon is the beer that an addition went into, or, where nothing tells, a home
+// brewer's usual batch: what sugar gives is said all the same.
+func (b *bench) beerToReckon(a addition) Estimate[q.Volume] {
+	return first(b.beerOf(a), b.usualBatch())
+}
+
+// batchToReckon is the same for what went into the wort or the working beer.
+func (b *bench) batchToReckon() Estimate[q.Volume] {
+	return first(b.workingVolume(), b.beerJoined(), b.usualBatch())
+}
+
+func (b *bench) usualBatch() Estimate[q.Volume] {
+	return customary(b, q.Volume(usualLitres), usualLitresOff, "L", "the beer that what was added went into",
+		"not written: taken as 5 to 35 L (common practice, no source)")
+}
+
+// What a home brewer makes at a time, in L (common practice, no source).
+const (
+	usualLitres    = 20.0
+	usualLitresOff = 15.0
+)
+
 // beerJoined is the beer that what is added joins, by whatever the entry says of it.
 func (b *bench) beerJoined() Estimate[q.Volume] {
+	if known := first(b.rackedVolume(), b.workingVolume()); known.known || len(b.containers) == 0 {
+		return first(known, read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
+	}
 	nominal := exactly(q.Volume(0))
 	for _, c := range b.containers {
 		nominal = sum(b, nominal, b.contentsToReckon(c))
 	}
-	return first(b.rackedVolume(), b.workingVolume(), nominal, read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
+	return first(nominal, read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
 }
 
 // ventings are when gas was let out. A moment's venting empties the room above the

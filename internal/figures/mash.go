@@ -3,6 +3,7 @@ package figures
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -131,18 +132,21 @@ func (b *bench) brewhouseYield() Estimate[q.Percent] {
 
 // ogToExpect is the gravity that the grist should give.
 func (b *bench) ogToExpect() Estimate[q.Gravity] {
-	return b.memoOGExpected.once(func() Estimate[q.Gravity] {
-		total := from3(b, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
-			return mashed*q.Number(yield.Fraction()) + later, nil
-		}, b.mashed(), b.planningYield(), b.addedLater())
-		return from2(b, func(degrees q.Number, v q.Volume) (q.Gravity, error) {
-			g, err := brewing.GravityOf(degrees, v)
-			if err == nil && g > strongestWort {
-				err = errTooStrong
-			}
-			return g, err
-		}, total, b.planningVolume())
-	})
+	return b.memoOGExpected.once(func() Estimate[q.Gravity] { return b.ogOfGrist(b.addedLater()) })
+}
+
+// ogOfGrist is the gravity of what the mash should give and of so much more.
+func (b *bench) ogOfGrist(later Estimate[q.Number]) Estimate[q.Gravity] {
+	total := from3(b, func(mashed q.Number, yield q.Percent, later q.Number) (q.Number, error) {
+		return mashed*q.Number(yield.Fraction()) + later, nil
+	}, b.mashed(), b.planningYield(), later)
+	return from2(b, func(degrees q.Number, v q.Volume) (q.Gravity, error) {
+		g, err := brewing.GravityOf(degrees, v)
+		if err == nil && g > strongestWort {
+			err = errTooStrong
+		}
+		return g, err
+	}, total, b.planningVolume())
 }
 
 // strongestWort is the strongest that a grist is reckoned to make.
@@ -152,10 +156,11 @@ var errTooStrong = errors.New("the grist would make wort above 1.150 in so littl
 
 // ogOrExpected is the original gravity, or what to expect of it on paper.
 func (b *bench) ogOrExpected() Estimate[q.Gravity] {
-	if len(b.Gyle.Grist) == 0 || b.og().known {
-		return b.og()
+	wort := slices.ContainsFunc(b.Gyle.Grist, func(g journal.Grain) bool { return b.inWort(&g) })
+	if !wort || b.og().known {
+		return b.og() // a grist of nothing but late sugar tells no original gravity
 	}
-	return first(b.og(), b.ogToExpect())
+	return first(b.og(), b.ogOfGrist(b.sugarDegrees(addedLater)))
 }
 
 // planningYield is this brewer's own median, else the stated default.
@@ -187,8 +192,11 @@ func (b *bench) measuredVolume(m journal.Measured, key string) Estimate[q.Volume
 // A part of the grist: what is mashed, or what joins the wort later. A malt
 // goes into the mash, a sugar or syrup into the copper, unless it says
 // otherwise.
-func mashedIn(g *journal.Grain) bool   { return !addedLater(g) }
-func addedLater(g *journal.Grain) bool { return intoOf(g) != journal.IntoMash }
+func mashedIn(g *journal.Grain) bool   { return intoOf(g) == journal.IntoMash }
+func addedLater(g *journal.Grain) bool { return !mashedIn(g) && !bottled(g) }
+
+// bottled tells whether a line of the grist went into a container.
+func bottled(g *journal.Grain) bool { return g.Into.Is(journal.IntoPackage) || g.Package.Written() }
 
 func intoOf(g *journal.Grain) journal.Place {
 	switch {

@@ -31,7 +31,7 @@ type memos struct {
 	memoBitterness    memo[Estimate[q.Bitterness]]
 	memoResidual      memo[likelyAndWorst[q.Carbonation]]
 	memoCultures      memo[[]culture]
-	memoSimple        memo[Estimate[q.Number]]
+	memoMusts         memo[musts]
 	memoAdditions     memo[[]addition]
 	memoOver          memo[Estimate[q.Number]]
 	memoFall          memo[fall]

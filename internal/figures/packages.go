@@ -194,31 +194,9 @@ func (b *bench) bagPressure(r *reckoned, gauge, slack outcome) (Estimate[q.Press
 	if !pressure.known {
 		return pressure, 0
 	}
-	upper := r.upper(gauge)
-	if low, ok := r.likely.tightened(r.numbers, r.values[slack], gauge); ok {
-		if owed := low / 2; owed > pressure.u {
-			pressure.shares, pressure.u = b.scaled(r.values[slack].shares, owed/r.values[slack].u), owed
-		}
-		upper = max(upper, low)
+	likely := way{walk: r.likely, numbers: r.numbers, comesTo: r.values}
+	if owed := likely.farthest(gauge, +1) / 2; owed > pressure.u && pressure.Value == 0 && r.values[slack].u > 0 {
+		pressure.shares, pressure.u = b.scaled(r.values[slack].shares, owed/r.values[slack].u), owed
 	}
-	if low, ok := r.worst.tightened(r.numbersAtWorst, r.bounds[slack], gauge); ok {
-		upper = max(upper, low)
-	}
-	return pressure, upper
-}
-
-// tightened is the gauge pressure where all readings together are off by as much as
-// makes the slack smaller by its ±, false where there is none left or no doubt of it.
-func (w *walk) tightened(numbers []argument, slack argument, gauge outcome) (float64, bool) {
-	if slack.u <= 0 || slack.value <= 0 || slack.value >= 2*slack.u {
-		return 0, false
-	}
-	x, y := make([]float64, len(numbers)), make([]float64, outcomes)
-	for i := range numbers {
-		x[i] = numbers[i].along(slack.shares, -2/slack.u)
-	}
-	if err := w.along(x, y); err != nil {
-		return 0, false
-	}
-	return y[gauge], true
+	return pressure, r.upper(gauge)
 }

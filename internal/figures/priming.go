@@ -15,10 +15,19 @@ type primed struct {
 	volume Estimate[q.Volume] // of beer and what was stirred in
 	yield  Estimate[q.Number] // grams of CO2 a gram
 	co2    Estimate[q.Carbonation]
-	wort   *addition // instead of sugar
-	mixed  bool      // more than one thing
+	worst  Estimate[q.Carbonation] // where it is more
+	wort   *addition               // instead of sugar
+	mixed  bool                    // more than one thing
 	where  journal.Where
 	says   string
+}
+
+// most is what it gives at the worst that the entry leaves open.
+func (p primed) most() Estimate[q.Carbonation] {
+	if p.worst.known && p.worst.Value+p.worst.PlusMinus() > p.co2.Value+p.co2.PlusMinus() {
+		return p.worst
+	}
+	return p.co2
 }
 
 func unprimed(volume Estimate[q.Volume]) primed {
@@ -158,33 +167,42 @@ const (
 
 // primedForAim is a priming whose weight nobody wrote: about what the aim asks for, else
 // what is usual. It is no less than anybody primes with, since some was put in; how much,
-// nobody says, and that is a doubt of its own.
+// nobody says, and that is a doubt of its own. At worst it was weighed by somebody who
+// reckoned with nothing still to come.
 func (b *bench) primedForAim(out primed) primed {
+	out.sugar = b.weighedFor(b.sugarForAim(out.yield, out.volume, b.stillToCome()), out.volume)
+	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, out.volume)
+	nothing := exactly(q.Carbonation(0))
+	most := b.weighedFor(b.sugarForAim(out.yield, out.volume, nothing), out.volume)
+	out.worst = from3(b, brewing.PrimingCO2, most, out.yield, out.volume)
+	return out
+}
+
+// weighedFor is what somebody weighed who was to weigh so much for an aim.
+func (b *bench) weighedFor(aimed Estimate[q.Mass], volume Estimate[q.Volume]) Estimate[q.Mass] {
 	rate, off := unsaidPriming, unsaidPrimingOff
 	reason := "its weight is not written: taken as 2 to 8 g/L (common practice, no source)"
-	if aimed := b.sugarForAim(out.yield, out.volume); aimed.known && out.volume.Value > 0 {
-		rate = max(aimed.Value.Grams()/out.volume.Value.Litres(), leastPriming)
+	if aimed.known && volume.Value > 0 {
+		rate = max(aimed.Value.Grams()/volume.Value.Litres(), leastPriming)
 		off = max(weighedForAim*rate, 1)
 		reason = "its weight is not written: taken as what the aim asks for, to a third (common practice, no source)"
 	}
 	usual := customary(b, q.Number(rate), off, "g/L", "the priming sugar", reason)
-	out.sugar = from2(b, func(g q.Number, v q.Volume) (q.Mass, error) {
+	return from2(b, func(g q.Number, v q.Volume) (q.Mass, error) {
 		return q.Mass(float64(max(g, 0)) * v.Litres()), nil
-	}, usual, out.volume)
-	out.co2 = from3(b, brewing.PrimingCO2, out.sugar, out.yield, out.volume)
-	return out
+	}, usual, volume)
 }
 
 func (b *bench) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	wort := read(b, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume)
 	gravity := read(b, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
 	if !gravity.known && !b.unreadKey(k+".gravity") {
-		gravity = first(b.og(), gravity)
+		gravity = first(b.og(), b.usualWort())
 	}
 	a := b.wort("priming wort", wort, gravity)
 	out := unprimed(volume)
 	out.wort, out.where, out.says = &a, p.Where, "priming wort"
-	out.co2 = b.perLitre(a.gas(), out.volume)
+	out.co2, out.worst = b.perLitre(a.gas(), out.volume), b.perLitre(a.gasAtMost(), out.volume)
 	return out
 }
 

@@ -128,16 +128,21 @@ func (b *bench) sampleHeat(temps []journal.Value[q.Temperature]) Estimate[q.Temp
 // figures are the copper's, not the sample's.
 const hottestSample = q.Temperature(60)
 
-// pitchedAt is when the first yeast went in; brew day's noon where that is not
-// written.
+// pitchedAt is when the first yeast went in: the earliest of those that were put into
+// the fermenter; brew day's noon where the first of them has no day, or none has one.
 func (s *Sheet) pitchedAt() time.Time {
+	var earliest time.Time
 	for i := range s.Gyle.Yeast {
 		p := &s.Gyle.Yeast[i]
-		if p.Pitched.Written() {
-			return p.Pitched.Middle()
+		switch {
+		case p.Into.Is(journal.IntoPackage) || p.Package.Written():
+		case !p.Pitched.Written() && i == 0 && s.Gyle.Brewed.Written():
+			return s.Gyle.Brewed.Middle()
+		case p.Pitched.Written() && (earliest.IsZero() || p.Pitched.Middle().Before(earliest)):
+			earliest = p.Pitched.Middle()
 		}
 	}
-	return s.Gyle.Brewed.Middle()
+	return orElse(earliest, s.Gyle.Brewed.Middle())
 }
 
 // sealedAt is the end of fermentation proper: the first of racking, priming and

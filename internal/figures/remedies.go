@@ -18,14 +18,12 @@ func (i *Inquiry) PressureAt(c Container, heat q.Temperature) (f Figure, ok bool
 	if r.lack != nil {
 		return Figure{}, false
 	}
-	likely, lack := i.evaluateMany(r.likely.along, standingAt(r.numbers, heat), int(outcomes))
-	worst, lackToo := i.evaluateMany(r.worst.along, standingAt(r.numbersAtWorst, heat), int(outcomes))
-	if lack != nil || lackToo != nil {
+	at := *r
+	at.numbers = standingAt(r.numbers, heat)
+	at.worse, at.held = waysAt(r.worse, heat), waysAt(r.held, heat)
+	if i.goThrough(&at); at.lack != nil {
 		return Figure{}, false
 	}
-	at := *r
-	at.numbers, at.numbersAtWorst = standingAt(r.numbers, heat), standingAt(r.numbersAtWorst, heat)
-	at.values, at.bounds = likely, worst
 	pressure, upper := value[q.Pressure](&at, gaugeWarmest), at.upper(gaugeWarmest)
 	if !c.Rigid() {
 		pressure, upper = i.bagPressure(&at, gaugeWarmest, slackWarmest)
@@ -39,6 +37,14 @@ func (i *Inquiry) PressureAt(c Container, heat q.Temperature) (f Figure, ok bool
 func standingAt(numbers []argument, heat q.Temperature) []argument {
 	moved := slices.Clone(numbers)
 	moved[warmestSlot] = arg(exactly(heat))
+	return moved
+}
+
+func waysAt(ways []way, heat q.Temperature) []way {
+	moved := slices.Clone(ways)
+	for i := range moved {
+		moved[i].numbers = standingAt(moved[i].numbers, heat)
+	}
 	return moved
 }
 

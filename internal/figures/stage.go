@@ -108,14 +108,20 @@ func pitched(g *journal.Gyle, past func(journal.Moment) bool) bool {
 	return false
 }
 
-// plannedPitch tells whether the entry dates the pitching and that is to come.
+// plannedPitch tells whether the entry dates the pitching and that is to come. A yeast
+// without a day is in.
 func plannedPitch(g *journal.Gyle, past func(journal.Moment) bool) bool {
+	planned := false
 	for _, p := range g.Yeast {
-		if p.Pitched.Written() && !past(p.Pitched) {
-			return true
+		switch {
+		case p.Into.Is(journal.IntoPackage) || p.Package.Written():
+		case !p.Pitched.Written():
+			return false
+		case !past(p.Pitched):
+			planned = true
 		}
 	}
-	return false
+	return planned
 }
 
 // filledUndated tells whether containers without a day of filling are filled all the

@@ -62,11 +62,12 @@ func (b *bench) readSince(of int, at time.Time) bool {
 // lowestOf is where the keenest culture would leave the beer.
 func (b *bench) lowestOf() Lowest {
 	least, most, goesOn := b.attenuationLimits(allOf)
-	end, high := b.endsAt(b.ogToFerment(), exactly(most)), b.endsAt(b.ogToFerment(), exactly(least))
+	must := b.musts().joined
+	end, high := b.endsAt(must, exactly(most)), b.endsAt(must, exactly(least))
 	if !end.known || !high.known {
 		return Lowest{GoesOn: goesOn}
 	}
-	lowest := Lowest{Gravity: end.Value, Least: high.Value, Known: len(b.cultures()) > 0, GoesOn: goesOn, Simple: b.simpleShare().Value >= 1}
+	lowest := Lowest{Gravity: end.Value, Least: high.Value, Known: len(b.cultures()) > 0, GoesOn: goesOn, Simple: must.simple.Value >= 1}
 	for _, c := range b.cultures() {
 		lowest.Known = lowest.Known && c.known
 		if c.most == most {

@@ -49,15 +49,41 @@ type walk struct {
 	soft, purged bool
 	posts        []posting
 	worst        bool // reckon with what is worst of all that is left open
+	gauge        gaugeUse
+	valveIs      valveUse
 	feeds        bool // a cylinder is still on it
 	until        int  // go no farther than so many postings, and let nothing more come; all where below nothing
 }
+
+// gaugeUse is what a walk takes of the gauges that were read. One on a container at rest
+// always counts.
+type gaugeUse int
+
+const (
+	higherGauges gaugeUse = iota // and an early one where it shows more than the account
+	restedGauges                 // no early one
+	allGauges                    // every early one, as if all that is still to come came on top
+	airyGauges                   // the same, with all the air above the beer that ever came in
+)
+
+// valveUse is what a walk takes of a relief valve.
+type valveUse int
+
+const (
+	asSet      valveUse = iota
+	leftOut             // as if there were none
+	blowingOff          // as if more gas came than it holds, and drove out the air
+)
+
+// plenty is more gas than any valve holds, in vol.
+const plenty = q.Carbonation(100)
 
 // walked is a container on its way through its postings.
 type walked struct {
 	brewing.Held
 	sugar, fall brewing.Moles // carbon dioxide still to come, from what was put in and from the beer's own fall
 	days        float64       // since it was filled
+	air         brewing.Moles // that ever came in
 }
 
 // along goes through all postings and gives what the container comes to.
@@ -71,6 +97,9 @@ func (w *walk) along(x, y []float64) error {
 	set, fed := w.regulator(x)
 	valve, valved := w.valve(x)
 	if valved {
+		if w.valveIs == blowingOff {
+			h.CO2, h.Inert = brewing.MolesOf(plenty, h.Beer), 0
+		}
 		if h, err = h.HeldUnder(valve.set, valve.heat); err != nil {
 			return err
 		}
@@ -85,6 +114,9 @@ func (w *walk) along(x, y []float64) error {
 	}
 	if valved {
 		warm.Gauge, cellar.Gauge = min(warm.Gauge, valve.set), min(cellar.Gauge, valve.set)
+		if w.valveIs == blowingOff {
+			warm.Gauge, cellar.Gauge = valve.set, valve.set // it may be all air
+		}
 	}
 	if fed {
 		warm.Gauge, cellar.Gauge = max(warm.Gauge, set), max(cellar.Gauge, set)
@@ -104,7 +136,7 @@ func (w *walk) through(x []float64) (walked, error) {
 	if err != nil {
 		return walked{}, err
 	}
-	s := walked{Held: h, fall: brewing.MolesOf(q.Carbonation(max(first[1], 0)), h.Beer)}
+	s := walked{Held: h, air: h.Inert, fall: brewing.MolesOf(q.Carbonation(max(first[1], 0)), h.Beer)}
 	for i := 1; i < len(w.posts) && (w.until < 0 || i < w.until); i++ {
 		p := &w.posts[i]
 		if p.only == inBoundOnly && !w.worst || p.only == inEstimateOnly && w.worst {
@@ -150,7 +182,14 @@ func (s *walked) wait(until float64, x []float64) {
 }
 
 // take lets one thing happen.
-func (w *walk) take(s *walked, p *posting, x []float64) (err error) {
+func (w *walk) take(s *walked, p *posting, x []float64) error {
+	before := s.Held
+	err := w.happen(s, p, x)
+	s.air += max(s.Inert-before.Inert, 0)
+	return err
+}
+
+func (w *walk) happen(s *walked, p *posting, x []float64) (err error) {
 	switch p.what {
 	case putIn:
 		s.sugar += brewing.MolesOf(q.Carbonation(max(x[0], 0)), s.Beer)
@@ -161,10 +200,12 @@ func (w *walk) take(s *walked, p *posting, x []float64) (err error) {
 	case feeding:
 		s.Held, err = w.fed(s, p, x)
 	case gauging:
-		s.Held, err = w.gauged(s.Held, p, x)
+		s.Held, err = w.gauged(s, p, x)
 	case drawing:
-		s.sugar, s.fall = s.drawnWith(s.sugar, x[0]), s.drawnWith(s.fall, x[0])
+		before := s.Beer
 		s.Held, err = s.Drawn(q.Volume(max(x[0], 0)), q.Temperature(x[1]), p.in)
+		left := brewing.Moles(s.Beer / before)
+		s.sugar, s.fall = s.sugar*left, s.fall*left
 	}
 	return err
 }
@@ -182,11 +223,6 @@ func (w *walk) fed(s *walked, p *posting, x []float64) (brewing.Held, error) {
 	return s.Fed(by, q.Temperature(x[1]), 1-math.Exp(-p.days/takesUpIn))
 }
 
-// drawnWith is what is left of something in the beer once some of that is drawn.
-func (s *walked) drawnWith(of brewing.Moles, litres float64) brewing.Moles {
-	return of * brewing.Moles(1-min(max(litres/s.Beer.Litres(), 0), 1))
-}
-
 func vented(h brewing.Held, p *posting, x []float64) (brewing.Held, error) {
 	t := q.Temperature(x[0])
 	quiet, err := h.VentedToQuiet(t)
@@ -202,16 +238,22 @@ func vented(h brewing.Held, p *posting, x []float64) (brewing.Held, error) {
 
 // gauged is what it holds by its gauge: at rest in the account's place, before that
 // only where it shows more.
-func (w *walk) gauged(h brewing.Held, p *posting, x []float64) (brewing.Held, error) {
-	by := h
-	if w.worst {
-		by.Inert = 0 // whatever the air's share, the more of it is carbon dioxide the harder it presses when warm
+func (w *walk) gauged(s *walked, p *posting, x []float64) (brewing.Held, error) {
+	if !p.sure && w.gauge == restedGauges {
+		return s.Held, nil
+	}
+	by := s.Held
+	switch { // the more of it is carbon dioxide the harder it presses when warm, the more is air when cold
+	case w.gauge == airyGauges:
+		by.Inert = max(by.Inert, s.air)
+	case w.worst:
+		by.Inert = 0
 	}
 	by, err := by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
-	if err != nil || p.sure || by.CO2 > h.CO2 {
+	if err != nil || p.sure || by.CO2 > s.CO2 || w.gauge == allGauges || w.gauge == airyGauges {
 		return by, err
 	}
-	return h, nil
+	return s.Held, nil
 }
 
 // regulator is the setting of a cylinder that is still on.
@@ -232,6 +274,9 @@ type heldAt struct {
 }
 
 func (w *walk) valve(x []float64) (v heldAt, on bool) {
+	if w.valveIs == leftOut {
+		return v, false
+	}
 	for i := range w.posts {
 		if w.posts[i].what == holdingValve {
 			n := w.numbers(x, i)

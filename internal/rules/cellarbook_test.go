@@ -34,7 +34,7 @@ var verdicts = []deserved{
 	{file: "07-lemonade-glass", on: "2026-03-01", dangers: []string{"bottle-unfit packages[1]", "bottle-unfit packages[2]"}},
 	{file: "08-uncles-keg", on: "2026-04-01", dangers: []string{"keg-no-relief packages[0]"}},
 	{file: "09-party-keg", on: "2026-04-01", dangers: []string{"keg-no-relief packages[0]", "pressure-high packages[0]"}},
-	{file: "10-green-and-quick", on: "2026-03-10", dangers: []string{"bottle-limit packages[0]", "hop-creep packages[0]"}},
+	{file: "10-green-and-quick", on: "2026-03-10", dangers: []string{"hop-creep packages[0]"}},
 	{file: "11-purple-line", on: "2026-03-21 12:30", dangers: []string{"rinse-missing"}},
 	{file: "11-purple-line", on: "2026-03-20"}, // the day before
 	{file: "12-belt-and-braces", on: "2026-03-21", dangers: []string{"cleaner-mix"}},
@@ -77,7 +77,7 @@ var verdicts = []deserved{
 	{file: "33-yeast-forgotten", on: "2026-03-08 18:00", mends: []string{"og-off"}},
 	{file: "34-plastic-and-hops", on: "2026-03-10", mends: []string{"hop-creep packages[0]"}},
 	{file: "35-read-again", on: "2026-03-20"},
-	{file: "35-read-again", on: "2026-03-10", dangers: []string{"bottle-limit packages[0]", "hop-creep packages[0]"}}, // before it was answered
+	{file: "35-read-again", on: "2026-03-10", dangers: []string{"hop-creep packages[0]"}}, // before it was answered
 	{
 		file: "36-slow-cask", on: "2026-02-27",
 		mends: []string{"beer-ph-off", "diet-claim", "label-abv", "line-overdue"},
