@@ -2,6 +2,7 @@ package figures
 
 import (
 	"reflect"
+	"strings"
 	"sync"
 
 	"gylebook/internal/journal"
@@ -93,9 +94,16 @@ func (b *bench) judge(m measured) {
 	if !where.Written() || kind == nil {
 		return
 	}
-	if limit := limitsOf(kind); !limit.hold(value) {
+	limit := limitsOf(kind)
+	if strings.HasSuffix(where.Key, ".room") {
+		limit = roomLimits // the air of a room, not beer
+	}
+	if !limit.hold(value) {
 		b.reportImpossible(Impossible{
 			Where: where, Kind: kind, Found: typedIn(value, kind, unit), Limit: limit.say(kind), Guess: guessOf(value, kind, unit),
 		})
 	}
 }
+
+// roomLimits are what the room that a vessel stands in may hold, in litres.
+var roomLimits = limits{100, 1e7}
