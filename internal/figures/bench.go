@@ -32,7 +32,7 @@ func Work(g *journal.Gyle, c Context) *Sheet { return newBench(g, c).work() }
 
 func (b *bench) work() *Sheet {
 	b.Figures, b.symbols = make([]Figure, 0, 96), make([]symbol, 0, 320)
-	b.Inputs, b.numbers.older = make([]Input, 0, 96), make([]int32, 0, 96)
+	b.Inputs, b.numbers.older = make([]Input, 0, 128), make([]int32, 0, 128)
 	for _, family := range families {
 		family(b)
 	}

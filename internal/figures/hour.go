@@ -3,6 +3,8 @@ package figures
 import (
 	"time"
 
+	"gylebook/internal/brewing"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -21,7 +23,7 @@ type State struct {
 // HeldAtHour is what a container holds at an hour; false where it was not filled by
 // then, or its account lacks a number.
 func (i *Inquiry) HeldAtHour(c Container, at time.Time) (State, bool) {
-	r, heat := i.reckon(c), i.heatOn(c, at)
+	r, heat := i.reckon(c), i.heatAt(c, at)
 	posts := r.likely.posts
 	if r.lack != nil || !heat.known || !posts[0].at.IsZero() && posts[0].at.After(at) {
 		return State{}, false
@@ -35,6 +37,36 @@ func (i *Inquiry) HeldAtHour(c Container, at time.Time) (State, bool) {
 	state, err := w.stateOf(s, x, heat.Value)
 	state.At = at
 	return state, err == nil
+}
+
+// heatAt is the heat of a container's beer at an hour: on the day that it was filled as it
+// was then.
+func (b *bench) heatAt(c Container, at time.Time) Estimate[q.Temperature] {
+	const aDay = 24 * time.Hour
+	if filled := b.Filled(c); filled.Written() && at.Sub(filled.Middle()) < aDay {
+		return b.sealedHeat()
+	}
+	return b.heatOn(c, at)
+}
+
+// HeldInFermenter is the beer in the fermenter at an hour, at rest under its valve or in
+// the open; false before it was pitched, or where its volume is not known.
+func (i *Inquiry) HeldInFermenter(at time.Time) (State, bool) {
+	beer, heat, set := i.workingVolume(), i.heatAtClosing(journal.Value[q.Temperature]{}), exactly(q.Pressure(0))
+	for _, r := range i.gravityReadings() {
+		if r.Temp.Written() && !r.When.After(at) {
+			heat = read(i.bench, r.Temp, r.Temp.Key, ofHeat)
+		}
+	}
+	if v := &i.Gyle.Fermenter.Spunding; v.Written() && !v.From.Middle().After(at) && !(v.To.Written() && v.To.Middle().Before(at)) {
+		set = read(i.bench, v.Set, v.Set.Key, ofValve)
+	}
+	held := from3(i.bench, brewing.UnderGauge, set, heat, i.outside())
+	if !beer.known || !held.known || !at.After(i.pitchedAt()) {
+		return State{}, false
+	}
+	gas := brewing.MolesOf(held.Value, beer.Value)
+	return State{At: at, Heat: heat.Value, Beer: beer.Value, Gas: gas.Mass(), Dissolved: held.Value, Gauge: set.Value}, true
 }
 
 // before is the same account up to an hour: a cylinder that was on then has fed until

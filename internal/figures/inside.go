@@ -37,12 +37,14 @@ func (b *bench) readInsideOf(of int) []inside {
 }
 
 // How fast sugar is taken in a container, as the time for it to fall to 1/e, in days:
-// three quarters of it go in the first week (common practice, no source), at worst
-// half as fast.
+// six parts in seven go in the first week, and all but a fiftieth in the two after which
+// a container counts as at rest; at worst a third as fast (common practice, no source).
 const (
-	conditioningDays = 5.0
+	conditioningDays = 3.5
 	slowestDays      = 10.0
 )
+
+const howFastItGoes = "six parts in seven go in the first week, or a third as fast (common practice, no source)"
 
 // gone is the part of what was put in that has been taken after so many days.
 func gone(days, time float64) float64 { return 1 - math.Exp(-max(days, 0)/time) }
@@ -96,7 +98,7 @@ func (b *bench) readInside(f fall, sealed Estimate[q.Gravity], of int) fall {
 func (b *bench) withoutSugar(g Estimate[q.Gravity], raised Estimate[q.Number], days float64) (likely, lowest Estimate[q.Gravity]) {
 	taken, slowly := gone(days, conditioningDays), gone(days, slowestDays)
 	left := customary(b, q.Number(1-taken), max(taken-slowly, 0.02), "", "how much of the priming was left when it was read",
-		"three quarters go in the first week, or half as fast (common practice, no source)")
+		howFastItGoes)
 	without := func(drop q.Number) Estimate[q.Gravity] {
 		return from3(b, func(g q.Gravity, raised, left q.Number) (q.Gravity, error) {
 			left = min(max(left, 0), 1)

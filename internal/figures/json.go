@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"gylebook/internal/notice"
@@ -124,6 +125,7 @@ func figureOut(f Figure, file string) figureJSON {
 type NoticeJSON struct {
 	ID       string          `json:"id"`
 	Of       string          `json:"of,omitempty"`
+	Also     []string        `json:"also,omitempty"`
 	Severity notice.Severity `json:"severity"`
 	File     string          `json:"file,omitempty"`
 	Line     int             `json:"line"`
@@ -141,7 +143,7 @@ func NoticesJSON(notices []notice.Notice, file string) []NoticeJSON {
 	out := make([]NoticeJSON, 0, len(notices))
 	for _, n := range notices {
 		j := NoticeJSON{
-			ID: n.ID, Of: n.Of, Severity: n.Severity, File: n.Place.File, Line: n.Place.Line, Column: n.Place.Column,
+			ID: n.ID, Of: n.Of, Also: strings.Fields(n.Also), Severity: n.Severity, File: n.Place.File, Line: n.Place.Line, Column: n.Place.Column,
 			Says: n.Says, Why: n.Why, Do: n.Do, Source: n.Source, Accepted: n.Accepted,
 		}
 		if j.File == file {

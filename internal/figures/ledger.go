@@ -65,7 +65,7 @@ const (
 // postings are the account of a container, in order of time.
 func (b *bench) postings(c Container) []posting {
 	filled := b.Filled(c)
-	all := []posting{b.fillingOf(c, filled)}
+	all := append(make([]posting, 0, 8), b.fillingOf(c, filled))
 	all = append(all, b.primings(c, filled)...)
 	all = append(all, b.putIns(c, filled)...)
 	all = append(all, b.ventings(c, filled)...)
@@ -211,10 +211,7 @@ func (b *bench) ventings(c Container, filled journal.Moment) []posting {
 		if !d.Package.Written() && b.beforeClosing(d.When) && filled.Written() && d.When.Middle().Before(filled.Time) {
 			continue // of the fermenter
 		}
-		heat := b.heatOn(c, d.When.Middle())
-		if d.At.Written() {
-			heat = read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
-		}
+		heat := b.heatVentedAt(c, d, i)
 		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: post(heat), sure: true, quiet: d.Until.Is(journal.UntilQuiet) || !c.Rigid()}
 		if !d.Until.Written() && c.Rigid() {
 			p.sure = false
@@ -224,6 +221,16 @@ func (b *bench) ventings(c Container, filled journal.Moment) []posting {
 		all = append(all, p)
 	}
 	return all
+}
+
+// heatVentedAt is the heat of a container's beer when it was vented: as noted, else that
+// of the place where it stood.
+func (b *bench) heatVentedAt(c Container, d *journal.Deed, i int) Estimate[q.Temperature] {
+	if d.At.Written() {
+		return read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
+	}
+	return sum(b, b.heatOn(c, d.When.Middle()), customary(b, q.Temperature(0), 2, "°C", "how warm "+c.Name()+" was when it was vented",
+		"not noted: taken as the place's heat, give or take two degrees (common practice, no source)"))
 }
 
 // feedings are gas put on from a cylinder: since when, until when, at which heat.

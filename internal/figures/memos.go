@@ -48,6 +48,7 @@ type containerMemos struct {
 	contents memo[Estimate[q.Volume]]
 	priming  memo[primed]
 	fall     memo[fall]
+	places   memo[[]place]
 	warmest  memo[likelyAndWorst[q.Temperature]]
 	reckoned memo[*reckoned]
 }

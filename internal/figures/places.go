@@ -14,14 +14,20 @@ type place struct {
 	from  time.Time // zero: since it was filled
 	to    time.Time // zero: no end is named
 	usual bool      // the usual heat there, and no warmest of it is named
+	over  bool      // that it is behind the container
+}
+
+// placesOf are the places of a container, found once.
+func (b *bench) placesOf(c Container) []place {
+	return b.ofContainer[c.Index].places.once(func() []place { return b.places(c) })
 }
 
 // places are all that the entry names for a container after it was filled.
 func (s *Sheet) places(c Container) []place {
-	var all []place
+	all, moves := make([]place, 0, 8), s.moves(c)
 	add := func(heat journal.Value[q.Temperature], from, to time.Time, usual bool) {
 		if heat.Written() {
-			all = append(all, place{heat, from, to, usual})
+			all = append(all, place{heat, from, to, usual, s.over(c, moves, from, to)})
 		}
 	}
 	conditioned, cellared, filled := s.Conditioned(c), s.Cellared(c), start(s.Filled(c))
@@ -36,9 +42,8 @@ func (s *Sheet) places(c Container) []place {
 	add(cellared.Warmest, from, time.Time{}, false)
 	add(cellared.At, from, time.Time{}, !cellared.Warmest.Written())
 	add(c.Package.Gas.At, start(c.Package.Gas.From), end0(c.Package.Gas.To), true)
-	moves := s.moves(c)
 	for i, m := range moves {
-		until := s.movedOn(c, m.at)
+		until := s.movedOn(c, moves, m.at)
 		if m.read && i+1 < len(moves) && moves[i+1].read && (until.IsZero() || moves[i+1].at.Before(until)) {
 			until = moves[i+1].at // a later reading of where it stands
 		}
@@ -83,13 +88,13 @@ func (s *Sheet) afterFilled(c Container, m journal.Moment) bool {
 
 // movedOn is when a container was next brought to another place after a moment; zero
 // where nobody says.
-func (s *Sheet) movedOn(c Container, after time.Time) (next time.Time) {
+func (s *Sheet) movedOn(c Container, moves []move, after time.Time) (next time.Time) {
 	take := func(t time.Time) {
 		if !t.IsZero() && t.After(after) && (next.IsZero() || t.Before(next)) {
 			next = t
 		}
 	}
-	for _, m := range s.moves(c) {
+	for _, m := range moves {
 		if !m.read {
 			take(m.at)
 		}
@@ -125,12 +130,12 @@ func end0(m journal.Moment) time.Time {
 
 // over tells whether a place is behind a container: by its own end, or because the
 // container was moved, chilled or warmed since it came there.
-func (s *Sheet) over(c Container, p place) bool {
-	if !p.to.IsZero() && !p.to.After(s.Now) {
+func (s *Sheet) over(c Container, moves []move, from, to time.Time) bool {
+	if !to.IsZero() && !to.After(s.Now) {
 		return true
 	}
-	moved := s.movedOn(c, p.from)
-	return !p.from.IsZero() && !moved.IsZero() && !moved.After(s.Now)
+	moved := s.movedOn(c, moves, from)
+	return !from.IsZero() && !moved.IsZero() && !moved.After(s.Now)
 }
 
 // How warm a place may be that the entry does not name, in °C (common practice, no
@@ -150,8 +155,8 @@ func (b *bench) warmest(c Container) likelyAndWorst[q.Temperature] {
 	return b.ofContainer[c.Index].warmest.once(func() likelyAndWorst[q.Temperature] {
 		var likely, worst journal.Value[q.Temperature]
 		worstHeat, named := 0.0, false
-		for _, p := range b.places(c) {
-			if b.over(c, p) || !limitsOf(p.heat.Value.Kind()).hold(float64(p.heat.Value)) {
+		for _, p := range b.placesOf(c) {
+			if p.over || !limitsOf(p.heat.Value.Kind()).hold(float64(p.heat.Value)) {
 				continue
 			}
 			heat := p.heat.Value.Celsius() + p.summer()
@@ -216,7 +221,7 @@ func (s *Sheet) StoodAt(c Container) (q.Temperature, journal.Where) {
 func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
 	var hottest journal.Value[q.Temperature]
 	for _, p := range s.places(c) {
-		if !s.over(c, p) && (!hottest.Written() || p.heat.Value > hottest.Value) {
+		if !p.over && (!hottest.Written() || p.heat.Value > hottest.Value) {
 			hottest = p.heat
 		}
 	}
@@ -225,19 +230,16 @@ func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
 
 // PlaceNamed tells whether the entry names any place that a container still has ahead
 // of it.
-func (s *Sheet) PlaceNamed(c Container) bool {
-	for _, p := range s.places(c) {
-		if !s.over(c, p) {
-			return true
-		}
-	}
-	return false
+func (s *Sheet) PlaceNamed(c Container) bool { return anyAhead(s.places(c)) }
+
+func anyAhead(places []place) bool {
+	return slices.ContainsFunc(places, func(p place) bool { return !p.over })
 }
 
 // heatOn is the heat that a container stood at on a day, else its cellar's.
 func (b *bench) heatOn(c Container, at time.Time) Estimate[q.Temperature] {
 	var there place
-	for _, p := range b.places(c) {
+	for _, p := range b.placesOf(c) {
 		if p.from.After(at) || !p.to.IsZero() && !p.to.After(at) {
 			continue
 		}

@@ -44,7 +44,9 @@ func (b *bench) reckonWith(c Container, fill Estimate[q.Volume], posts []posting
 		takenInSlot: post(b.daysOf(c, "what was put in", conditioningDays)), fallsInSlot: post(b.fallsIn(c)),
 	}
 	fixed[takenInSlot].worst, fixed[fallsInSlot].worst = arg(exactly(q.Number(slowestDays))), arg(b.fallsSlowest(c))
-	var atWorst []argument
+	numbers := int(fixedSlots) + perPosting*len(posts)
+	r.numbers = make([]argument, 0, numbers)
+	atWorst := make([]argument, 0, numbers)
 	add := func(p posted) {
 		r.numbers, atWorst = append(r.numbers, orNought(p.likely)), append(atWorst, orNought(p.worst))
 	}
@@ -118,7 +120,7 @@ func orNought(a argument) argument {
 // daysOf is how fast gas comes in a container.
 func (b *bench) daysOf(c Container, of string, days float64) Estimate[q.Number] {
 	return customary(b, q.Number(days), days/2, "days", "how fast "+of+" is taken in "+c.Key,
-		"three quarters in the first week, or half as fast (common practice, no source)")
+		howFastItGoes)
 }
 
 func (b *bench) fallsIn(c Container) Estimate[q.Number] {

@@ -220,6 +220,9 @@ func (w *walk) fed(s *walked, p *posting, x []float64) (brewing.Held, error) {
 	by := brewing.Regulator{
 		Set: q.Pressure(x[0]), Share: min(max(x[2], 0), 1), Fresh: math.Exp(-max(s.days, 0) / comesOutIn),
 	}
+	if w.purged {
+		by.Fresh = 0 // its room was full of carbon dioxide from the first
+	}
 	return s.Fed(by, q.Temperature(x[1]), 1-math.Exp(-p.days/takesUpIn))
 }
 

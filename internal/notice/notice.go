@@ -85,6 +85,7 @@ type Notice struct {
 	Severity Severity
 	ID       string // names the rule: lower case words with hyphens
 	Of       string // the part of the entry it is about, such as packages[1], or ""
+	Also     string // other parts that it tells the same of, with spaces between
 	Says     string
 	Why      string
 	Do       string

@@ -3,6 +3,7 @@ package rules
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"gylebook/internal/figures"
@@ -135,6 +136,7 @@ func (c *inspection) joined(all []raised) []raised {
 			out = append(out, r)
 			continue
 		}
+		out[at].also = strings.TrimSpace(out[at].also + " " + r.Of)
 		if out[at].Says != r.Says {
 			out[at].Says += " " + r.Says
 		}

@@ -34,6 +34,7 @@ type Found struct {
 	Severity notice.Severity // the rule's worst where it is nought, but for a note
 	Where    journal.Where   // the line it rests on
 	Of       string          // the part of the entry, such as packages[1]
+	also     string          // other containers that are told the same
 	Says     string          // what is the case, with its figure
 	Why      string          // what follows from it
 	Do       string          // what to do now
@@ -113,7 +114,7 @@ func (c *inspection) completed(r Rule, f Found) Found {
 
 func (c *inspection) notice(r Rule, f Found) notice.Notice {
 	n := notice.Notice{
-		Place: f.Where.Place, Severity: f.Severity, ID: r.ID, Of: f.Of,
+		Place: f.Where.Place, Severity: f.Severity, ID: r.ID, Of: f.Of, Also: f.also,
 		Says: f.Says, Why: f.Why, Do: f.Do, Source: r.Source,
 	}
 	if n.Place.Line == 0 {

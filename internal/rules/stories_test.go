@@ -3,6 +3,7 @@ package rules_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -144,6 +145,9 @@ func (p pencilled) holdHours(t *testing.T, s *figures.Sheet) {
 }
 
 func stateOf(s *figures.Sheet, of string, at time.Time) (figures.State, bool) {
+	if of == "fermenter" {
+		return s.Inquire().HeldInFermenter(at)
+	}
 	for _, c := range s.Containers() {
 		if c.Key == of {
 			return s.Inquire().HeldAtHour(c, at)
@@ -168,7 +172,7 @@ func (p pencilled) holdWarnings(t *testing.T, found []notice.Notice) {
 func (w warning) among(found []notice.Notice) bool {
 	least, _ := notice.ParseSeverity(w.AtLeast)
 	for _, n := range found {
-		if n.ID == w.Finding && n.Severity >= least && (w.Of == "" || n.Of == w.Of) && strings.Contains(n.Says, w.Says) {
+		if n.ID == w.Finding && n.Severity >= least && (w.Of == "" || n.Of == w.Of || slices.Contains(strings.Fields(n.Also), w.Of)) && strings.Contains(n.Says, w.Says) {
 			return true
 		}
 	}

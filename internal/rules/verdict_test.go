@@ -127,7 +127,7 @@ func TestTooMuchSugarSaysHowMuchAndWhatHelps(t *testing.T) {
 			says: []string{"too little", "less gas", "can be served as it is"},
 		},
 		{
-			id: "over-condition", in: "casked", sets: []string{"priming.weight=90 g", "aim.condition=1.2 vol", "packages[0].vessel=pin"},
+			id: "over-condition", in: "casked", sets: []string{"priming.weight=100 g", "aim.condition=1.2 vol", "packages[0].vessel=pin"},
 			says: []string{"against 1.2 aimed at", "Chill it to 8 °C where it stands, then vent it slowly", "it then keeps 1.19 ± 0.10 vol"},
 		},
 		{
