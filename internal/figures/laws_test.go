@@ -206,11 +206,20 @@ func TestMoreFermentableIsNeverSafer(t *testing.T) {
 					if before.PitchedAt().IsZero() || len(before.Gyle.Yeast) == 0 && !before.begunAsBeer() {
 						return "" // a yeast more would be the first that it tells of
 					}
+					if byRefractometer(before) {
+						return "" // the same Brix over a stronger wort is a beer that has fallen further
+					}
 					return noneFalls(before, after, slices.Concat(pressing, sparing), everything)
 				},
 			}.keep(t)
 		})
 	}
+}
+
+// byRefractometer tells whether a gravity of beer was worked out from Brix and from how
+// strong the wort was.
+func byRefractometer(s *Sheet) bool {
+	return slices.ContainsFunc(s.Inquire().gravityReadings(), func(r GravityReading) bool { return r.Refractometer })
 }
 
 // inTheWort tells whether a line of the grist, without a day and not of a container, is
