@@ -41,6 +41,14 @@ func (l *Limit) MovedBy(key string) *Limit {
 // All are the limits, for lists of them and for the test that steps each.
 func (t *Limits) All() []*Limit { return t.all }
 
+// Origin is where the limit comes from, and who may move it.
+func (l *Limit) Origin() string {
+	if l.Key == "" {
+		return l.Source
+	}
+	return l.Source + "; limits." + l.Key + " moves it"
+}
+
 // Shared are the limits that several rooms hold against.
 func Shared() []*Limit { return limits.All() }
 
