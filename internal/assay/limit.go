@@ -53,10 +53,13 @@ func (l *Limit) Origin() string {
 func Shared() []*Limit { return limits.All() }
 
 // Notch is the smallest step that is worth telling apart: one in the second
-// significant digit, and a point of a gravity.
+// significant digit, a point of a gravity, and one of what is counted.
 func (l *Limit) Notch() float64 {
-	if l.Unit == "SG" {
+	switch {
+	case l.Unit == "SG":
 		return float64(q.Point)
+	case l.Unit == "years" || strings.HasPrefix(l.Unit, "whole "):
+		return 1
 	}
 	return math.Pow10(int(math.Floor(math.Log10(l.Number))) - 1)
 }

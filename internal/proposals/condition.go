@@ -21,22 +21,22 @@ func (p *proposer) condition() {
 	if !aim.Written() || p.Stage < figures.Maturing {
 		return
 	}
-	untold, known := gap{}, false
+	small, known := gap{}, false
 	for _, f := range p.conditions() {
 		g := gap{of: p.Case, id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where}
 		k, inContainer := p.containerOf(f.Of)
 		if inContainer && len(p.Containers()) > 1 {
 			g.name = "The condition in " + k.Called()
 		}
-		if !g.tellable() {
-			untold, known = g, true
+		if !g.tellable() || math.Abs(g.by()) < worthChanging(g.id) {
+			small, known = g, true
 			continue
 		}
 		p.otherCondition(g, k, inContainer)
 		return
 	}
 	if known {
-		p.passedOver(untold)
+		p.passedOver(small)
 	}
 }
 

@@ -21,7 +21,6 @@ const (
 // A figure this far off its aim is worth a change.
 var (
 	worthGravity    = limits.Add("worth-gravity", 2, "points", "gravity off its aim that is worth a change", matters)
-	worthStrength   = limits.Add("worth-strength", 0.2, "% vol", "alcohol off its aim that is worth a change", matters)
 	worthBitterness = limits.Add("worth-bitterness", 2, "IBU", "bitterness off its aim that is worth a change", matters)
 	worthColour     = limits.Add("worth-colour", 2, "EBC", "colour off its aim that is worth a change", matters)
 	worthCondition  = limits.Add("worth-condition", 0.1, "vol", "condition off its aim that is worth a change", matters)
@@ -78,8 +77,6 @@ func worthChanging(id string) float64 {
 	switch id {
 	case "og", "fg":
 		return worthGravity.Number / 1000
-	case "abv":
-		return worthStrength.Number
 	case "bitterness":
 		return worthBitterness.Number
 	case "colour":

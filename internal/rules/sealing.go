@@ -229,6 +229,10 @@ func (c *inspection) coolUnder(k figures.Container, limit float64) string {
 	return fmt.Sprintf("Move it somewhere no warmer than %s now, where it is %s; vent it once it is cold.", c.Units.AtMost(heat.Celsius(), "°C"), c.Measure(at))
 }
 
+// mostReckoned is how many volumes a pressure can be worked out for: see
+// brewing.RigidPressure.
+const mostReckoned = 10.0
+
 // beyondReckoning is so much gas that no pressure is given for it: far over what
 // anything of a home brewery takes.
 func (c *inspection) beyondReckoning(k figures.Container) (Found, bool) {
