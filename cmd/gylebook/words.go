@@ -10,13 +10,13 @@ import (
 )
 
 type wordsCommand struct {
-	Key    string `arg:"" optional:"" help:"A key (alpha), its path (hops[].alpha), any word (lactose), a kind of card (style, malt, vessel), figures or findings."`
+	Key    string `arg:"" optional:"" help:"A key (alpha), its path (hops[].alpha), any word (lactose), a kind of card (style, malt, vessel), figures, findings or limits."`
 	Schema bool   `help:"Print the vocabulary as JSON Schema 2020-12, for editors."`
 }
 
 func (w *wordsCommand) Help() string {
 	return "Lists every key that an entry, the settings, a note or a card may have, with its unit and its meaning; with a key, all about that one. " +
-		"A kind of card lists the names that are known of it, figures the ids of all figures, findings those of all findings; any other word is looked for in keys, explanations and names. " +
+		"A kind of card lists the names that are known of it, figures the ids of all figures, findings those of all findings, limits what figures are held against; any other word is looked for in keys, explanations and names. " +
 		"Exit code 0: printed. 2: nothing is known of the word."
 }
 

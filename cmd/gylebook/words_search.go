@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"gylebook/internal/book"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/rules"
@@ -29,6 +30,8 @@ func explain(out paper, word string) bool {
 		s.figures()
 	case kind == "findings" || kind == "finding":
 		s.findings()
+	case kind == "limits" || kind == "limit":
+		s.limits()
 	default:
 		s.known(journal.NewLarder(nil).Known(word))
 		s.figure(figures.KindCalled(word))
@@ -149,6 +152,17 @@ func (s *sections) figures() {
 			line += ", " + k.Unit
 		}
 		s.out.hanging("  ", "    ", line)
+	}
+}
+
+// limits lists what figures are held against.
+func (s *sections) limits() {
+	for _, group := range book.Limits() {
+		s.begin()
+		fmt.Fprintln(s.out, s.out.ink(bold, "Limits of "+group.Title+":"))
+		for _, l := range group.Limits {
+			s.out.hanging("  ", "    ", l.Name+": "+l.String()+", "+l.Says+" ("+l.Origin()+")")
+		}
 	}
 }
 

@@ -41,14 +41,25 @@ func (l *Limit) MovedBy(key string) *Limit {
 // All are the limits, for lists of them and for the test that steps each.
 func (t *Limits) All() []*Limit { return t.all }
 
+// Origin is where the limit comes from, and who may move it.
+func (l *Limit) Origin() string {
+	if l.Key == "" {
+		return l.Source
+	}
+	return l.Source + "; limits." + l.Key + " moves it"
+}
+
 // Shared are the limits that several rooms hold against.
 func Shared() []*Limit { return limits.All() }
 
 // Notch is the smallest step that is worth telling apart: one in the second
-// significant digit, and a point of a gravity.
+// significant digit, a point of a gravity, and one of what is counted.
 func (l *Limit) Notch() float64 {
-	if l.Unit == "SG" {
+	switch {
+	case l.Unit == "SG":
 		return float64(q.Point)
+	case l.Unit == "years" || strings.HasPrefix(l.Unit, "whole "):
+		return 1
 	}
 	return math.Pow10(int(math.Floor(math.Log10(l.Number))) - 1)
 }

@@ -15,7 +15,7 @@ func copperCauses() []Cause {
 			ID: "short-boil", Name: "the boil was short or weak", Source: tasteFault,
 			Next: "Boil for an hour, open and rolling, and cool it quickly.",
 			Tests: []Test{
-				{For: boiledTooShort, Against: "%s or more", Weight: Measurement, Needs: "copper.boiled", look: boiledShort, con: boilShort},
+				{For: boiledTooShort(), Against: "%s or more", Weight: Measurement, Needs: "copper.boiled", look: boiledShort, con: boilShort},
 				{For: "under %s boiled off in an hour", Against: "%s or more", Weight: Circumstance,
 					Needs: "copper.before.volume and copper.after.volume", of: boilOff, pro: boilTimid, con: boilStrong},
 				{For: "lager malt in the grist: it brings more of what a boil drives off", Weight: Circumstance, Needs: "grist",
@@ -38,7 +38,7 @@ func copperCauses() []Cause {
 }
 
 // boiledTooShort is when boiledShort speaks for a cause.
-var boiledTooShort = say("boiled for less than %s, or not at all", boilShort)
+func boiledTooShort() string { return say("boiled for less than %s, or not at all", boilShort) }
 
 func boiledShort(x *exam) Sign {
 	boiled := x.Gyle.Copper.Boiled

@@ -32,7 +32,7 @@ func hazeCauses() []Cause {
 				{For: "the glass at %s or colder", Against: "hazy at %s or warmer too", Weight: Measurement, Needs: "tastings[].at",
 					of: warmestGlass("the glass was at %s"), pro: coldGlass, con: hazeGone},
 				{For: "no copper finings", Against: "copper finings used", Weight: Circumstance, Needs: "finings", look: copperFined},
-				{For: boiledTooShort, Weight: Circumstance, Needs: "copper.boiled", look: onlyFor(boiledShort)},
+				{For: boiledTooShort(), Weight: Circumstance, Needs: "copper.boiled", look: onlyFor(boiledShort)},
 			},
 		},
 		{

@@ -15,8 +15,8 @@ var (
 	lawSeed      = flag.Uint64("lawseed", 0, "the seed of the laws' random entries, 0 for one of their own")
 )
 
-// seedOfLaws is a known one, so that a red run means that something changed; -seed takes
-// another, and -seed 1 one that was never used.
+// seedOfLaws is a known one, so that a red run means that something changed; -lawseed takes
+// another, and -lawseed 1 one that was never used.
 func seedOfLaws() uint64 {
 	switch *lawSeed {
 	case 0:

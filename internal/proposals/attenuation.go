@@ -11,27 +11,30 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-const mashSource = "a brewing school's laboratory series (82 % apparent at 65 °C, 70 % at 70 °C), disputed: the ± owns up to that"
+const mashSource = "a brewing school's laboratory series (82 % apparent at 65 °C, 70 % at 70 °C), disputed: " +
+	"the ± owns up to that"
 
 // attenuation is about the final gravity: how far the yeast took the wort. A final
 // gravity that is off only because the original one was is no fault of mash or
 // yeast.
 func (p *proposer) attenuation() {
-	g, ok := gapOf(p, "fg", "The final gravity", p.Gyle.Aim.FG, gravityShown)
+	g, ok := gapOf(p, "fg", "The final gravity", p.Gyle.Aim.FG)
 	got, known := p.Find("apparent-attenuation", "")
-	if !ok || p.untold(g) {
+	if !ok || p.passedOver(g) {
 		return
 	}
 	switch aimed, aims := p.attenuationAimed(); {
 	case !known || got.Provisional || p.DrawnFrom() || p.sweetened():
-		p.pass(g, "The final gravity is off its aim, and sugar or beer went in that the original gravity does not have: what the yeast made of it cannot be told apart.")
+		p.pass(g, "The final gravity is off its aim, and sugar or beer went in that the original gravity does not have: "+
+			"what the yeast made of it cannot be told apart.")
 		return
 	case aims && math.Abs(got.Value-aimed) <= got.PlusMinus:
-		p.pass(g, fmt.Sprintf("The final gravity is off because the original gravity was: the yeast attenuated %s, and %.0f %% was aimed at.", p.Measure(got), aimed))
+		const says = "The final gravity is off because the original gravity was: the yeast attenuated %s, and %.0f %% was aimed at."
+		p.pass(g, fmt.Sprintf(says, p.Measure(got), aimed))
 		return
 	}
 	switch {
-	case g.low() && p.sugarOf() >= sugarShare && !p.mashUnder(coolMash):
+	case g.low() && p.sugarOf() >= sugarShare.Number && !p.mashUnder(coolMash.Number):
 		p.lessSugar(g, got)
 	case !g.low() && p.weaklyPitched():
 		p.morePitch(g)
@@ -77,8 +80,9 @@ func (p *proposer) otherMash(g gap, got figures.Figure) {
 	to := math.Min(math.Max(rest.was+degrees, p.Habits.In(assay.MashLow)), p.Habits.In(assay.MashHigh))
 	m := rest.moved(to)
 	moved := m.to - rest.was
-	if math.Abs(moved) < 0.25 || moved > 0 != g.low() {
-		p.pass(g, fmt.Sprintf("The final gravity is off its aim, and the mash at %s can go no further: it is for another yeast, or more of it.", heatText(rest)))
+	if math.Abs(moved) < leastDegree.Number || moved > 0 != g.low() {
+		const says = "The final gravity is off its aim, and the mash at %s can go no further: it is for another yeast, or more of it."
+		p.pass(g, fmt.Sprintf(says, rest.said(rest.was)))
 		return
 	}
 	expected, ok := p.gravityAfter(got, moved)
@@ -94,18 +98,16 @@ func (p *proposer) otherMash(g gap, got figures.Figure) {
 	}, m)
 }
 
-// heatText is a heat as the entry has it.
-func heatText(l lever) string { return l.said(l.was) }
-
 func (p *proposer) knowByGravity(g gap, expected figures.Figure, cause string) string {
-	return fmt.Sprintf("Two level gravities near %s say that %s; one near %s again, that it was not.", inSentence(p.Case, gravityAs(g, expected)), cause, gravityShown(g.got.Value))
+	const says = "Two level gravities near %s say that %s; one near %s again, that it was not."
+	return fmt.Sprintf(says, inSentence(p.Case, gravityAs(g, expected)), cause, g.show(g.got.Value))
 }
 
 // degreesFor is how far to move the mash for the aim, no further than the trade
 // goes at once.
 func (p *proposer) degreesFor(g gap, got figures.Figure) float64 {
-	degrees := (got.Value - p.attenuationWanted(g, got)) / dryerPerDegree
-	return math.Min(math.Max(degrees, -mostDegrees), mostDegrees)
+	degrees := (got.Value - p.attenuationWanted(g, got)) / dryerPerDegree.Number
+	return math.Min(math.Max(degrees, -mostDegrees.Number), mostDegrees.Number)
 }
 
 // attenuationWanted is the attenuation that meets the aim, in %: between the
@@ -123,9 +125,9 @@ func (p *proposer) attenuationWanted(g gap, got figures.Figure) float64 {
 // gravityAfter is the final gravity to expect of a mash so many degrees warmer:
 // the sheet's own, at the attenuation that leaves.
 func (p *proposer) gravityAfter(got figures.Figure, degrees float64) (figures.Figure, bool) {
-	return p.own().Inquire().FinalGravityBy(figures.Learned{
-		Median:    got.Value - dryerPerDegree*degrees,
-		HalfWidth: math.Hypot(assay.DoubtOf(got.PlusMinus)/2, dryerOff/math.Sqrt(3)*degrees),
+	return p.FinalGravityBy(figures.Learned{
+		Median:    got.Value - dryerPerDegree.Number*degrees,
+		HalfWidth: math.Hypot(assay.DoubtOf(got.PlusMinus)/2, dryerOff.Number/math.Sqrt(3)*degrees),
 		Gyles:     1,
 	})
 }
@@ -148,16 +150,14 @@ func (p *proposer) restLever() (lever, bool) {
 
 // mashCause is what is believed to be behind an attenuation off its aim.
 func (p *proposer) mashCause(g gap, rest lever) string {
-	cause := "A cooler mash makes a wort that ferments further out"
-	if !g.low() {
-		cause = "A warmer mash leaves more that the yeast cannot use"
+	cause := g.side("A cooler mash makes a wort that ferments further out", "A warmer mash leaves more that the yeast cannot use")
+	cause += fmt.Sprintf(", and this one stood at %s", rest.said(rest.was))
+	if sugar := p.sugarOf(); g.low() && sugar >= sugarShare.Number {
+		const says = ". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first"
+		cause += fmt.Sprintf(says, sugar)
 	}
-	cause += fmt.Sprintf(", and this one stood at %s", heatText(rest))
-	if sugar := p.sugarOf(); g.low() && sugar >= sugarShare {
-		cause += fmt.Sprintf(". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first", sugar)
-	}
-	if rate, ok := p.Find("pitching-rate", ""); ok && !g.low() && assay.Under(rate, assay.PitchLow) >= assay.Probably {
-		cause += fmt.Sprintf(". Little yeast would show the same, and there may have been little: %s", p.Measure(rate))
+	if rate, ok := p.Find("pitching-rate", ""); ok && !g.low() && assay.IsUnder(rate, assay.PitchLow) {
+		cause += ". Little yeast would show the same, and there may have been little: " + p.Measure(rate)
 	}
 	return cause + "." + p.usualWithYeast()
 }
@@ -171,7 +171,8 @@ func (p *proposer) usualWithYeast() string {
 		if !ok || !usual.Enough() || math.Abs(got.Value-usual.Median) <= math.Hypot(got.PlusMinus, usual.HalfWidth) {
 			continue
 		}
-		return fmt.Sprintf(" Your %d gyles before with %s attenuated %.0f %%, this one %s.", usual.Gyles, pitch.Yeast.Name, usual.Median, p.Measure(got))
+		const says = " Your %d gyles before with %s attenuated %.0f %%, this one %s."
+		return fmt.Sprintf(says, usual.Gyles, pitch.Yeast.Name, usual.Median, p.Measure(got))
 	}
 	return ""
 }
@@ -199,17 +200,17 @@ func (p *proposer) morePitch(g gap) {
 	rate, _ := p.Find("pitching-rate", "")
 	yeast, _ := p.pitchLever()
 	got, _ := p.Find("apparent-attenuation", "")
-	ends, off := p.own().Inquire().ExpectedByYeast()
+	ends, off := p.ExpectedByYeast()
 	if ends == 0 || float64(ends) >= g.got.Value || rate.Value <= 0 {
 		p.otherMash(g, got)
 		return
 	}
-	m := yeast.moved(yeast.was * pitchUsual / rate.Value)
-	was, text := m.fromTo()
+	m := yeast.moved(yeast.was * pitchUsual.Number / rate.Value)
 	expected := figures.Figure{Kind: g.got.Kind, Value: float64(ends), PlusMinus: off}
 	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("Little yeast went in: %s, and 0.75 to 1.0 is the rule for ales. A warm mash could have done it too; the yeast first.", p.Measure(rate)),
-		Change: fmt.Sprintf("Pitch %s of yeast instead of %s.", text, was),
+		Cause: fmt.Sprintf("Little yeast went in: %s, and %d to %.1d is the rule for ales. A warm mash could have done it too; "+
+			"the yeast first.", p.Measure(rate), assay.PitchLow, assay.PitchEnough),
+		Change: m.insteadOf("Pitch") + ".",
 		Know:   p.knowByGravity(g, expected, "it was the yeast"),
 		Source: "home-brewing magazines on pitching rates; where the yeast ends, by its card or your own gyles",
 	}, m)

@@ -8,7 +8,9 @@ import (
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
+	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
+	"gylebook/internal/rules"
 )
 
 // condition is put right at the gas, the venting or the sugar, container by
@@ -19,22 +21,22 @@ func (p *proposer) condition() {
 	if !aim.Written() || p.Stage < figures.Maturing {
 		return
 	}
-	untold, known := gap{}, false
+	small, known := gap{}, false
 	for _, f := range p.conditions() {
-		g := gap{of: p.Case, id: "condition", name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return q.Plain(x) + " vol" }}
+		g := gap{of: p.Case, id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where}
 		k, inContainer := p.containerOf(f.Of)
 		if inContainer && len(p.Containers()) > 1 {
 			g.name = "The condition in " + k.Called()
 		}
-		if !g.told() {
-			untold, known = g, true
+		if !g.tellable() || math.Abs(g.by()) < worthChanging(g.id) {
+			small, known = g, true
 			continue
 		}
 		p.otherCondition(g, k, inContainer)
 		return
 	}
 	if known {
-		p.untold(untold)
+		p.passedOver(small)
 	}
 }
 
@@ -97,8 +99,8 @@ func (p *proposer) otherCondition(g gap, k figures.Container, inContainer bool) 
 }
 
 // conditionWith is the condition with a lever moved.
-func (p *proposer) conditionWith(g gap, m move) (figures.Figure, bool) {
-	return p.worked(p.Past, m).Find(g.got.ID, g.got.Of)
+func (p *proposer) conditionWith(g gap) func(move) (figures.Figure, bool) {
+	return func(m move) (figures.Figure, bool) { return p.worked(p.Past, m).Find(g.got.ID, g.got.Of) }
 }
 
 // gasLever is a keg's regulator.
@@ -112,7 +114,7 @@ func (p *proposer) gasLever(k figures.Container) (lever, bool) {
 }
 
 func (p *proposer) otherGas(g gap, gas lever) {
-	m, expected, ok := p.conditionSolved(g, gas)
+	m, expected, ok := solved(gas, g.aim, p.conditionWith(g))
 	if !ok {
 		return
 	}
@@ -132,7 +134,7 @@ func (p *proposer) ventedCooler(g gap, k figures.Container) bool {
 		return false
 	}
 	for i, d := range p.Gyle.Done {
-		warm := d.At.Written() && d.At.Value.Celsius() > warmVent
+		warm := d.At.Written() && d.At.Value.Celsius() > warmVent.Number
 		if !d.Did.Is(journal.Vented, journal.Burped) || !assay.Concerns(d, k) || !warm {
 			continue
 		}
@@ -140,14 +142,15 @@ func (p *proposer) ventedCooler(g gap, k figures.Container) bool {
 		if !ok {
 			continue
 		}
-		m := vent.moved(coolVent)
-		expected, ok := p.conditionWith(g, m)
+		m := vent.moved(coolVent.Number)
+		expected, ok := p.conditionWith(g)(m)
 		if !ok || expected.Value-g.got.Value < math.Abs(g.by())/2 {
 			continue
 		}
 		was, text := m.fromTo()
 		p.safely(g, expected, Proposal{
-			Cause:  fmt.Sprintf("It was vented at %s, and warm beer holds little: what leaves then is gone for good. Little sugar could have done it too; the venting first.", was),
+			Cause: fmt.Sprintf("It was vented at %s, and warm beer holds little: what leaves then is gone for good. "+
+				"Little sugar could have done it too; the venting first.", was),
 			Change: fmt.Sprintf("Chill it swollen to %s, wait a day, and vent then, not at %s.", text, was),
 			Know:   "The bag goes half slack as it cools; the first pint should hold its head to the bottom.",
 			Source: "solubility of carbon dioxide (IUPAC-NIST Solubility Database 106), worked",
@@ -191,7 +194,7 @@ func (p *proposer) sugarLever(k figures.Container, inContainer bool) (lever, boo
 }
 
 func (p *proposer) otherSugar(g gap, sugar lever) {
-	m, expected, ok := p.conditionSolved(g, sugar)
+	m, expected, ok := solved(sugar, g.aim, p.conditionWith(g))
 	if !ok {
 		return
 	}
@@ -200,19 +203,10 @@ func (p *proposer) otherSugar(g gap, sugar lever) {
 	p.safely(g, expected, Proposal{
 		Cause:  fmt.Sprintf("%s of sugar in the beer racked, on top of the %s that it still held, comes to that.", was, p.Measure(residual)),
 		Change: fmt.Sprintf("Prime with %s instead of %s, in the same volume; weigh it once the volume racked is known.", text, was),
-		Know:   "Pour one at cellar heat, once it has stood as long: head and prickle should be as aimed at, and the sum says what they were.",
+		Know: "Pour one at cellar heat, once it has stood as long: head and prickle should be as aimed at, " +
+			"and the sum says what they were.",
 		Source: "stoichiometry, less the yeast's share; 1 g/L of sucrose is about 0.26 vol",
 	}, m)
-}
-
-// conditionSolved moves a lever to where the condition meets its aim.
-func (p *proposer) conditionSolved(g gap, l lever) (m move, expected figures.Figure, ok bool) {
-	m = l.moved(solve(l.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := p.conditionWith(g, move{l, x})
-		return f.Value, ok
-	}))
-	expected, ok = p.conditionWith(g, m)
-	return m, expected, ok && m.to != l.was
 }
 
 // safely proposes, unless the change would put anybody in danger.
@@ -225,6 +219,17 @@ func (p *proposer) safely(g gap, expected figures.Figure, pr Proposal, m move) {
 		}
 	}
 	p.propose(g, expected, pr, m)
+}
+
+// dangers are the dangers of a gyle as it is sealed, by rule and part.
+func dangers(s *figures.Sheet) map[string]string {
+	found := map[string]string{}
+	for _, n := range rules.Examine(s) {
+		if n.Severity == notice.Danger {
+			found[n.ID+" "+n.Of] = n.Says
+		}
+	}
+	return found
 }
 
 // asSealed is the gyle worked out as on the day after it was sealed, when a danger

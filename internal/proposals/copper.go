@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"gylebook/internal/assay"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
@@ -13,8 +14,8 @@ import (
 // bitterness is put right by the longest boiled hops: they count for most, and
 // bring least aroma.
 func (p *proposer) bitterness() {
-	g, ok := gapOf(p, "bitterness", "The bitterness", p.Gyle.Aim.Bitterness, func(x float64) string { return q.Plain(x) + " IBU" })
-	if !ok || p.untold(g) {
+	g, ok := gapOf(p, "bitterness", "The bitterness", p.Gyle.Aim.Bitterness)
+	if !ok || p.passedOver(g) {
 		return
 	}
 	hops, ok := p.bitteringHops()
@@ -26,22 +27,24 @@ func (p *proposer) bitterness() {
 	if !ok {
 		return
 	}
-	was, text := m.fromTo()
-	pr := Proposal{
+	was, _ := m.fromTo()
+	p.propose(g, expected, Proposal{
 		Cause:  p.bitternessCause(g, hops, was),
-		Change: fmt.Sprintf("Boil %s of %s instead of %s; leave the late hops as they are.", text, hops.what, was),
+		Change: m.insteadOf("Boil") + "; leave the late hops as they are.",
 		Know:   "Taste it beside this one at the same heat, with the same sparkler or none: the sum only compares gyles.",
-		Source: "Tinseth's sum, the same for every gyle; 10 g of 5 % alpha for an hour is about 6 IBU in 20 L (common practice, worked)",
-	}
-	p.propose(g, expected, pr, m)
+		Source: "Tinseth's sum, the same for every gyle; " +
+			"10 g of 5 % alpha for an hour is about 6 IBU in 20 L (common practice, worked)",
+	}, m)
 }
 
 func (p *proposer) bitternessCause(g gap, hops lever, was string) string {
-	word := map[bool]string{true: "too little", false: "too much"}[g.low()]
+	word := g.side("too little", "too much")
 	cause := fmt.Sprintf("By weight and alpha %s of %s was %s for this much wort", was, hops.what, word)
 	aim, after := p.Gyle.Aim.Volume, p.Gyle.Copper.After.Volume
-	if thin := float64(after.Value)/float64(aim.Value) - 1; aim.Written() && after.Written() && thin > 0 == g.low() && math.Abs(thin) > 0.1 {
-		cause += fmt.Sprintf("; the copper held %s where %s was aimed at, which counts too", p.Litres(float64(after.Value), 0), p.Litres(float64(aim.Value), 0))
+	thin := 100*float64(after.Value)/float64(aim.Value) - 100
+	if aim.Written() && after.Written() && thin > 0 == g.low() && math.Abs(thin) > copperOff.Number {
+		const says = "; the copper held %s where %s was aimed at, which counts too"
+		cause += fmt.Sprintf(says, p.Litres(float64(after.Value), 0), p.Litres(float64(aim.Value), 0))
 	}
 	return cause + "."
 }
@@ -78,44 +81,44 @@ func (p *proposer) bitteringHops() (lever, bool) {
 // left at least, and the figure to expect of that; ok is false where it cannot be
 // worked out or nothing is moved.
 func (p *proposer) weighedFor(g gap, l lever) (m move, expected figures.Figure, ok bool) {
-	at := func(x float64) (figures.Figure, bool) { return p.worked(p.Past, move{l, x}).Find(g.id, "") }
-	least := leastLeft * l.was
-	m = l.moved(math.Max(least, solve(l.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := at(math.Max(x, least))
-		return f.Value, ok
-	})))
-	expected, ok = at(m.to)
+	least := leastLeft.Number / 100 * l.was
+	leads := func(m move) (figures.Figure, bool) {
+		m.to = math.Max(m.to, least)
+		return p.worked(p.Past, m).Find(g.id, "")
+	}
+	if m, expected, ok = solved(l, g.aim, leads); m.to < least {
+		m = l.moved(least)
+		expected, ok = leads(m)
+	}
 	return m, expected, ok && m.to != l.was
 }
 
 // colour is put right by the roast first, else by the darkest malt there is: a
 // little of it moves the colour and hardly anything else.
 func (p *proposer) colour() {
-	g, ok := gapOf(p, "colour", "The colour", p.Gyle.Aim.Colour, func(x float64) string { return p.Exactly(x, "EBC") })
-	if !ok || p.untold(g) {
+	g, ok := gapOf(p, "colour", "The colour", p.Gyle.Aim.Colour)
+	if !ok || p.passedOver(g) {
 		return
 	}
 	dark, ok := p.darkMalt()
 	if !ok {
-		p.pass(g, p.Text("The colour is off its aim, and there is no dark malt in the grist to change; {10 g} of roast barley in {20 L} gives about {1.8 EBC}."))
+		p.pass(g, p.Text("The colour is off its aim, and there is no dark malt in the grist to change; "+
+			"{10 g} of roast barley in {20 L} gives about {1.8 EBC}."))
 		return
 	}
 	m, expected, ok := p.weighedFor(g, dark)
 	if !ok {
 		return
 	}
-	was, text := m.fromTo()
+	was, _ := m.fromTo()
 	p.propose(g, expected, Proposal{
 		Cause:  fmt.Sprintf("The colour is what the malts bring, and %s brings most of it: %s.", dark.what, was),
-		Change: fmt.Sprintf("Weigh %s of %s instead of %s.%s", text, dark.what, was, p.gravityMoved(m)),
+		Change: m.insteadOf("Weigh") + "." + p.gravityMoved(m),
 		Know:   "Hold a glass of each to the same window: the sum is good to about 15 %, the eye to less than that side by side.",
-		Source: "Morey's sum; roast first: 10 g of roast barley is about 1.8 EBC in 20 L, 100 g of crystal 150 about 2 EBC (common practice, worked)",
+		Source: "Morey's sum; roast first: 10 g of roast barley is about 1.8 EBC in 20 L, " +
+			"100 g of crystal 150 about 2 EBC (common practice, worked)",
 	}, m)
 }
-
-// leastLeft is the share of a hop or malt that is left of it at least: to leave it
-// out is another recipe.
-const leastLeft = 0.1
 
 // gravityMoved says what a change of malt does to the original gravity, where a
 // hydrometer would show it.
@@ -123,7 +126,7 @@ func (p *proposer) gravityMoved(m move) string {
 	before, ok := p.gravityToExpect()
 	after, known := p.gravityToExpect(m)
 	moved := 1000 * (after.Value - before.Value)
-	if !ok || !known || math.Abs(moved) < 2*sameGravity {
+	if !ok || !known || math.Abs(moved) < 2*sameGravity.Number {
 		return ""
 	}
 	base, ok := p.baseMalt()
@@ -134,12 +137,9 @@ func (p *proposer) gravityMoved(m move) string {
 	if moved < 0 {
 		word = "down"
 	}
-	return fmt.Sprintf(" The original gravity goes %s by %.0f points with it; weigh the %s to match.", word, math.Abs(moved), base.what)
+	const says = " The original gravity goes %s by %.0f points with it; weigh the %s to match."
+	return fmt.Sprintf(says, word, math.Abs(moved), base.what)
 }
-
-// roastFrom and darkFrom are the colours, in EBC, from which a malt is a roast, and
-// from which it is there for its colour (common practice, no source).
-const roastFrom, darkFrom = 400.0, 50.0
 
 // darkMalt is the lever of the line that brings most of the colour: among roasts
 // where there are any.
@@ -147,11 +147,11 @@ func (p *proposer) darkMalt() (lever, bool) {
 	best, most := -1, 0.0
 	for i, grain := range p.Gyle.Grist {
 		colour := p.colourOf(grain)
-		if !grain.Weight.Written() || colour < darkFrom {
+		if !grain.Weight.Written() || colour < darkFrom.Number {
 			continue
 		}
 		brings := colour * float64(grain.Weight.Value)
-		if colour >= roastFrom {
+		if colour >= roastFrom.Number {
 			brings += 1e9
 		}
 		if brings > most {
@@ -166,14 +166,9 @@ func (p *proposer) darkMalt() (lever, bool) {
 
 // colourOf is a line's colour in EBC, by itself or its card; 0 where nobody says.
 func (p *proposer) colourOf(g journal.Grain) float64 {
-	card := p.GrainCard(g)
-	switch {
-	case g.Colour.Written():
+	if g.Colour.Written() {
 		return g.Colour.Value.EBC()
-	case card != nil && card.Malt != nil:
-		return card.Malt.Colour.Value.EBC()
-	case card != nil && card.Sugar != nil:
-		return card.Sugar.Colour.Value.EBC()
 	}
-	return 0
+	card := p.GrainCard(g)
+	return assay.MaltFacts(card).Colour.Value.EBC() + assay.SugarFacts(card).Colour.Value.EBC()
 }

@@ -11,13 +11,14 @@ import (
 	q "gylebook/internal/quantity"
 )
 
-const gristSource = "litre-degrees by definition, and this brewer's own yield; 100 g of pale malt is about 1.1 points in 20 L (common practice, worked)"
+const gristSource = "litre-degrees by definition, and this brewer's own yield; " +
+	"100 g of pale malt is about 1.1 points in 20 L (common practice, worked)"
 
 // gravity is about the original gravity: too much or too little wort, or too much
 // or too little extract in it.
 func (p *proposer) gravity() {
-	g, ok := gapOf(p, "og", "The original gravity", p.Gyle.Aim.OG, gravityShown)
-	if !ok || p.untold(g) {
+	g, ok := gapOf(p, "og", "The original gravity", p.Gyle.Aim.OG)
+	if !ok || p.passedOver(g) {
 		return
 	}
 	if wort, ok := p.wortExplains(g); ok {
@@ -26,8 +27,6 @@ func (p *proposer) gravity() {
 	}
 	p.grist(g)
 }
-
-func gravityShown(x float64) string { return assay.SG(q.Gravity(x)) }
 
 // wortOver is by how many litres the wort missed its aim, where the readings can
 // tell and it moves the gravity the way that the gravity went.
@@ -59,17 +58,18 @@ func (p *proposer) lessWort(g gap, over figures.Figure) {
 		return
 	}
 	p.byVolume = true
-	pr := Proposal{
-		Cause:  fmt.Sprintf("There was %s more wort than aimed at, and it was thinned by as much; the extract itself was there.", p.litresOff(over)),
-		Know:   "Measure the wort in the fermenter cold: at the volume aimed at, the gravity should be there too.",
-		Source: "points times litres are conserved; this brewer's own yield",
-	}
+	side, made := "more", "thinned"
 	if over.Value < 0 {
-		pr.Cause = fmt.Sprintf("There was %s less wort than aimed at, and it was stronger by as much; the extract itself was there.", p.litresOff(over))
+		side, made = "less", "stronger"
 	}
 	move, words := p.wortBy(-over.Value)
-	pr.Change = words
-	p.propose(g, expected, pr, move...)
+	p.propose(g, expected, Proposal{
+		Cause: fmt.Sprintf("There was %s %s wort than aimed at, and it was %s by as much; the extract itself was there.",
+			p.litresOff(over), side, made),
+		Change: words,
+		Know:   "Measure the wort in the fermenter cold: at the volume aimed at, the gravity should be there too.",
+		Source: "points times litres are conserved; this brewer's own yield",
+	}, move...)
 }
 
 func (p *proposer) litresOff(f figures.Figure) string {
@@ -82,7 +82,7 @@ func (p *proposer) wortBy(litresMore float64) (moves []move, words string) {
 	boilOff, known := p.Find("boil-off", "")
 	boiled, set := leverAt(p.Case, "the boil", func(g *journal.Gyle) *journal.Value[q.Duration] { return &g.Copper.Boiled })
 	minutes := -litresMore / boilOff.Value * 60
-	if known && set && boilOff.Value > 0 && minutes > 0 && minutes <= longestExtra {
+	if known && set && boilOff.Value > 0 && minutes > 0 && minutes <= longestExtra.Number {
 		m := boiled.moved(boiled.was + minutes)
 		was, to := m.fromTo()
 		return []move{m}, fmt.Sprintf("Boil for %s instead of %s: it boils off %s.", to, was, p.Measure(boilOff))
@@ -124,7 +124,7 @@ func (p *proposer) yieldToPlanBy() (figures.Learned, bool) {
 		return figures.Learned{}, p.nothingMashed()
 	}
 	// As three gyles, so that it is leant on at all: its spread is wide enough.
-	return figures.Learned{Median: f.Value, HalfWidth: math.Hypot(assay.DoubtOf(f.PlusMinus)/2, oneGyleYield), Gyles: 3}, true
+	return figures.Learned{Median: f.Value, HalfWidth: math.Hypot(assay.DoubtOf(f.PlusMinus)/2, oneYield.Number), Gyles: 3}, true
 }
 
 func (p *proposer) nothingMashed() bool {
@@ -145,23 +145,25 @@ func (p *proposer) grist(g gap) {
 		p.pass(g, "The original gravity is off its aim; how much grist would mend that needs fermenter.volume and the grist's weights.")
 		return
 	}
-	if near := 1000 * (expected.Value - g.aim); math.Abs(near) < sameGravity || near > 0 == (g.by() < 0) {
-		p.pass(g, fmt.Sprintf("The original gravity missed its aim this once: at %s, the same grist should give %s. Check the crush, the scale and the volume before changing it.", p.yieldWords(), inSentence(p.Case, expected)))
+	if near := 1000 * (expected.Value - g.aim); math.Abs(near) < sameGravity.Number || near > 0 == (g.by() < 0) {
+		const once = "The original gravity missed its aim this once: at %s, the same grist should give %s. " +
+			"Check the crush, the scale and the volume before changing it."
+		p.pass(g, fmt.Sprintf(once, p.yieldWords(), inSentence(p.Case, expected)))
 		return
 	}
-	to := solve(base.was, g.aim, func(x float64) (float64, bool) {
-		f, ok := p.gravityToExpect(move{base, x})
-		return f.Value, ok
-	})
-	m := base.moved(to)
-	after, _ := p.gravityToExpect(m)
-	was, text := m.fromTo()
+	m, after, _ := p.weighedForGravity(base, g.aim)
+	const know = "Read the gravity in the fermenter before the yeast goes in: %s says that it was the grist."
 	p.propose(g, after, Proposal{
 		Cause:  p.gristCause(g),
-		Change: fmt.Sprintf("Weigh %s of %s instead of %s: the yield to plan by is %s.", text, base.what, was, p.yieldWords()),
-		Know:   fmt.Sprintf("Read the gravity in the fermenter before the yeast goes in: %s says that it was the grist.", inSentence(p.Case, gravityAs(g, after))),
+		Change: m.insteadOf("Weigh") + ": the yield to plan by is " + p.yieldWords() + ".",
+		Know:   fmt.Sprintf(know, inSentence(p.Case, gravityAs(g, after))),
 		Source: gristSource,
 	}, m)
+}
+
+// weighedForGravity is a malt weighed for a gravity, with other moves made before.
+func (p *proposer) weighedForGravity(malt lever, aim float64, before ...move) (m move, expected figures.Figure, ok bool) {
+	return solved(malt, aim, func(m move) (figures.Figure, bool) { return p.gravityToExpect(append(before, m)...) })
 }
 
 func gravityAs(g gap, f figures.Figure) figures.Figure {
@@ -184,7 +186,7 @@ func (p *proposer) yieldWords() string {
 // recipe, where it could not have made the aim at the yield it was planned by, or
 // else the yield.
 func (p *proposer) gristCause(g gap) string {
-	word := map[bool]string{true: "less", false: "more"}[g.low()]
+	word := g.side("less", "more")
 	var causes []string
 	if planned, ok := p.Find("og-expected", ""); ok && (planned.Value-g.aim)/g.by() > 0.5 {
 		causes = append(causes, fmt.Sprintf("the grist was weighed for %s from the first", inSentence(p.Case, planned)))
@@ -192,7 +194,8 @@ func (p *proposer) gristCause(g gap) string {
 	if yield, ok := p.Find("brewhouse-yield", ""); ok {
 		usual := p.Past.Yield
 		if usual.Enough() && math.Abs(yield.Value-usual.Median) > math.Hypot(yield.PlusMinus, 2*usual.HalfWidth) {
-			causes = append(causes, fmt.Sprintf("the goods gave %s than they usually do: %s, and %.0f %% is the median of %d gyles", word, p.Measure(yield), usual.Median, usual.Gyles))
+			const less = "the goods gave %s than they usually do: %s, and %.0f %% is the median of %d gyles"
+			causes = append(causes, fmt.Sprintf(less, word, p.Measure(yield), usual.Median, usual.Gyles))
 		} else if len(causes) == 0 {
 			causes = append(causes, fmt.Sprintf("the goods gave %s than the recipe counts on: %s", word, p.Measure(yield)))
 		}
@@ -248,30 +251,3 @@ func grainName(g journal.Grain) string {
 	}
 	return ""
 }
-
-// solve is where a rising or falling figure meets its aim, by the secant rule:
-// figures here are straight lines or nearly so in what is weighed.
-func solve(from, aim float64, at func(x float64) (float64, bool)) float64 {
-	x, next := from, from*1.1
-	if from == 0 {
-		next = 1
-	}
-	y, ok := at(x)
-	if !ok {
-		return from
-	}
-	for range 12 {
-		there, ok := at(next)
-		if !ok || there == y || math.Abs(there-aim) < nearEnough*math.Abs(aim) {
-			break
-		}
-		slope := (there - y) / (next - x)
-		x, y = next, there
-		next = math.Max(x+(aim-y)/slope, 0)
-	}
-	return next
-}
-
-// nearEnough is how near to its aim, as a share of it, a figure is solved for: far
-// nearer than a scale weighs.
-const nearEnough = 1e-6

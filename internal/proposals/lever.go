@@ -20,11 +20,12 @@ type lever struct {
 	key   string // mash.rests[0].at
 	what  string // the pale malt
 	was   float64
-	unit  string // as the brewer wrote it, or of the settings' system
 	where journal.Where
-	to    func(x float64) (value float64, text string)   // the nearest that can be weighed, measured or set, and as an entry has it
-	set   func(g *journal.Gyle, x float64)               // on a copy of its own
-	find  func(g *journal.Gyle) (value float64, ok bool) // the same thing in another gyle
+	// to is the nearest to a value that can be weighed, measured or set, and as an entry
+	// has it; set sets it in a copy of its own, find finds the same thing in another gyle.
+	to   func(x float64) (value float64, text string)
+	set  func(g *journal.Gyle, x float64)
+	find func(g *journal.Gyle) (value float64, ok bool)
 	// per is the volume that the number goes with, where it does: a gyle of half the
 	// size takes half the malt. nil for one that stands by itself.
 	per func(g *journal.Gyle) journal.Value[q.Volume]
@@ -41,7 +42,7 @@ func leverAt[Q q.Quantity](c *assay.Case, what string, at func(*journal.Gyle) *j
 	kind := v.Value.Kind()
 	unit := c.Units.Offered(kind, v.Unit, float64(v.Value))
 	return lever{
-		key: v.Key, what: what, was: float64(v.Value), unit: unit, where: v.Where,
+		key: v.Key, what: what, was: float64(v.Value), where: v.Where,
 		to: func(x float64) (float64, string) {
 			text := written(kind, unit, math.Max(x, 0))
 			if read, err := q.Parse[Q](text); err == nil {
@@ -199,6 +200,23 @@ func (m move) fromTo() (was, to string) {
 	return m.lever.said(m.lever.was), m.lever.said(m.to)
 }
 
+// insteadOf is the move as an order: Weigh 4.1 kg of pale malt instead of 3.9 kg.
+func (m move) insteadOf(verb string) string {
+	was, to := m.fromTo()
+	return fmt.Sprintf("%s %s of %s instead of %s", verb, to, m.lever.what, was)
+}
+
+// solved moves a lever to where the figure that a move leads to meets its aim; ok is
+// false where it cannot be worked out, or nothing is moved.
+func solved(l lever, aim float64, leads func(move) (figures.Figure, bool)) (m move, expected figures.Figure, ok bool) {
+	m = l.moved(solve(l.was, aim, func(x float64) (float64, bool) {
+		f, ok := leads(move{l, x})
+		return f.Value, ok
+	}))
+	expected, ok = leads(m)
+	return m, expected, ok && m.to != l.was
+}
+
 // said is the nearest to a value, as a sentence has it.
 func (l lever) said(x float64) string {
 	_, text := l.to(x)
@@ -206,7 +224,8 @@ func (l lever) said(x float64) string {
 }
 
 // spokenUnits are the units that an entry spells in another way than sentences do.
-var spokenUnits = strings.NewReplacer("gal-uk", "UK gal", "gal-us", "US gal", "pt-uk", "UK pt", "pt-us", "US pt", "qt-uk", "UK qt", "qt-us", "US qt")
+var spokenUnits = strings.NewReplacer(
+	"gal-uk", "UK gal", "gal-us", "US gal", "pt-uk", "UK pt", "pt-us", "US pt", "qt-uk", "UK qt", "qt-us", "US qt")
 
 // worked is the gyle worked out with levers moved, with what is known for the
 // next one.
@@ -215,3 +234,30 @@ func (p *proposer) worked(past figures.Past, moves ...move) *figures.Sheet {
 	context.Past = past
 	return figures.Work(changed(p.Gyle, moves...), context)
 }
+
+// solve is where a rising or falling figure meets its aim, by the secant rule:
+// figures here are straight lines or nearly so in what is weighed.
+func solve(from, aim float64, at func(x float64) (float64, bool)) float64 {
+	x, next := from, from*1.1
+	if from == 0 {
+		next = 1
+	}
+	y, ok := at(x)
+	if !ok {
+		return from
+	}
+	for range 12 {
+		there, ok := at(next)
+		if !ok || there == y || math.Abs(there-aim) < nearEnough*math.Abs(aim) {
+			break
+		}
+		slope := (there - y) / (next - x)
+		x, y = next, there
+		next = math.Max(x+(aim-y)/slope, 0)
+	}
+	return next
+}
+
+// nearEnough is how near to its aim, as a share of it, a figure is solved for: far
+// nearer than a scale weighs.
+const nearEnough = 1e-6

@@ -22,9 +22,6 @@ type Outcome struct {
 	True   bool // it came true, within what the readings can tell
 }
 
-// halfway is the share of a proposed change that counts as having made it.
-const halfway = 0.5
-
 // Judge compares a proposal with the gyle that followed. It is false where the
 // change was not made: not by at least half, or the other way.
 func (p Proposal) Judge(next *figures.Sheet) (o Outcome, made bool) {
@@ -34,7 +31,8 @@ func (p Proposal) Judge(next *figures.Sheet) (o Outcome, made bool) {
 	m := p.moves[0]
 	is, ok := m.lever.find(next.Gyle)
 	leftOut := !ok && m.lever.per != nil && len(next.Gyle.Grist) > 0
-	if !ok && !leftOut || m.to == m.lever.was || (m.lever.inSize(is, p.gyle, next.Gyle)-m.lever.was)/(m.to-m.lever.was) < halfway {
+	share := 100 * (m.lever.inSize(is, p.gyle, next.Gyle) - m.lever.was) / (m.to - m.lever.was)
+	if !ok && !leftOut || m.to == m.lever.was || share < halfway.Number {
 		return Outcome{}, false
 	}
 	o = Outcome{Proposal: p, Key: m.lever.key}
@@ -75,17 +73,17 @@ func (p Proposal) judged(got figures.Figure) (says string, cameTrue bool) {
 // gotOf is a figure of the gyle that followed, or what was read in its place.
 func gotOf(s *figures.Sheet, id, of string) (figures.Figure, bool) {
 	switch id {
-	case mashHeatRead:
+	case mashHeat.ID:
 		if len(s.Gyle.Mash.Rests) == 0 {
 			return figures.Figure{}, false
 		}
 		f, ok := s.Inquire().RestHeat(0)
 		return f, ok
-	case mashPHRead:
+	case mashPH.ID:
 		return figures.AsRead(s.Gyle.Mash.PH)
-	case volumeRead:
+	case inFermenter.ID:
 		return figures.AsRead(s.Gyle.Fermenter.Volume)
-	case rackedRead:
+	case racked.ID:
 		return figures.AsRead(s.Gyle.Racked.Volume)
 	}
 	if f, ok := s.Find(id, of); ok {

@@ -8,22 +8,14 @@ import (
 	"gylebook/internal/brewing"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
-	"gylebook/internal/notice"
 	q "gylebook/internal/quantity"
-	"gylebook/internal/rules"
-)
-
-// What a proposal is about that is read and not worked out.
-const (
-	mashHeatRead = "mash-heat"
-	mashPHRead   = "mash-ph"
-	volumeRead   = "volume"
 )
 
 // mashHeat compares where the mash settled with where the liquor should have
 // brought it: what is missing went into the tun.
 func (p *proposer) mashHeat() {
-	strike, ok := leverAt(p.Case, "the strike liquor", func(g *journal.Gyle) *journal.Value[q.Temperature] { return &g.Mash.Strike })
+	strikeOf := func(g *journal.Gyle) *journal.Value[q.Temperature] { return &g.Mash.Strike }
+	strike, ok := leverAt(p.Case, "the strike liquor", strikeOf)
 	first, known := leverAt(p.Case, "the mash", firstRest)
 	if !ok || !known || len(p.Gyle.Mash.Rests) == 0 {
 		return
@@ -42,22 +34,22 @@ func (p *proposer) mashHeat() {
 		return
 	}
 	rest.PlusMinus = math.Hypot(rest.PlusMinus, math.Hypot(sum.PlusMinus, used.PlusMinus)/perDegree)
-	rest.Kind = &figures.Kind{ID: mashHeatRead, Label: "Mash", Unit: "°C", Decimals: 1}
-	g := gap{of: p.Case, id: mashHeatRead, name: "The mash", got: rest, aim: meant, where: strike.where, show: func(x float64) string { return p.Units.Fixed(x, "°C", 1).String() }}
-	if !g.told() {
+	g := p.gapRead(mashHeat, "The mash", rest, meant, strike.where)
+	if !g.tellable() {
 		return
 	}
 	m := strike.moved(strike.was - g.by()*perDegree)
 	was, text := m.fromTo()
-	word := map[bool]string{true: "takes heat", false: "was warm itself, or the grist warmer than written"}[g.low()]
+	word := g.side("takes heat", "was warm itself, or the grist warmer than written")
 	reckoned := p.tunReckoned()
 	if g.low() && reckoned != noTun {
 		word = "takes more heat"
 	}
-	expected := figures.Figure{Kind: rest.Kind, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
+	expected := figures.Figure{Kind: mashHeat, Value: rest.Value + (m.to-strike.was)/perDegree, PlusMinus: rest.PlusMinus}
 	p.propose(g, expected, Proposal{
-		Gap:    fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.Measure(rest)),
-		Cause:  fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: try it in boiling water.", word, reckoned),
+		Gap: fmt.Sprintf("Liquor at %s should have made a mash of %s, and it settled at %s.", was, g.show(meant), p.Measure(g.got)),
+		Cause: fmt.Sprintf("The tun %s; the sum reckons with %s. A thermometer that is off would show the same: "+
+			"try it in boiling water.", word, reckoned),
 		Change: fmt.Sprintf("For a mash of %s, strike with %s instead of %s.", g.show(meant), text, was),
 		Know:   fmt.Sprintf("Stir, wait five minutes, and read the mash in three places: %s says that it was the tun.", p.Measure(expected)),
 		Source: "heat balance of grist and liquor; the tun by difference",
@@ -105,30 +97,32 @@ func (p *proposer) mashPH() {
 	if !ok || assay.Outside(ph, low, high) < assay.Probably {
 		return
 	}
-	aim, says := mashPHAim, "5.2 to 5.6 is right"
-	if p.Habits.Own(assay.MashPHLow) {
-		aim, says = (low+high)/2, fmt.Sprintf("%s to %s is right by your settings", q.Plain(low), q.Plain(high))
+	whose := " by your settings"
+	if !p.Habits.Own(assay.MashPHLow) {
+		low, high, whose = mashPHLow.Number, mashPHHigh.Number, ""
 	}
-	ph.Kind = &figures.Kind{ID: mashPHRead, Label: "Mash pH", Unit: "pH", Decimals: 1}
-	g := gap{of: p.Case, id: mashPHRead, name: "The mash’s pH", got: ph, aim: aim, where: p.Gyle.Mash.PH.Where, show: func(x float64) string { return "pH " + q.Fixed(x, 1) }}
+	says := fmt.Sprintf("%s to %s is right%s", q.Plain(low), q.Plain(high), whose)
+	g := p.gapRead(mashPH, "The mash’s pH", ph, (low+high)/2, p.Gyle.Mash.PH.Where)
 	acid, per, ok := p.mashAcid()
 	kilos := p.mashedKilos()
 	if !ok || kilos <= 0 {
-		p.pass(g, fmt.Sprintf("The mash was at pH %s, and %s; how much acid to change needs one in liquor.acids, with its strength.", assay.Bare(ph), says))
+		const needs = "The mash was at pH %s, and %s; how much acid to change needs one in liquor.acids, with its strength."
+		p.pass(g, fmt.Sprintf(needs, assay.Bare(g.got), says))
 		return
 	}
-	litresOf := func(by float64) float64 { return by * mashBuffers * kilos / per / 1000 }
+	litresOf := func(by float64) float64 { return by * mashBuffers.Number * kilos / per / 1000 }
 	m := acid.moved(acid.was + litresOf(g.by()))
 	by := (m.to - acid.was) / litresOf(1)
-	expected := figures.Figure{Kind: ph.Kind, Value: ph.Value - by, PlusMinus: math.Hypot(ph.PlusMinus, 2*by*mashBuffersOff/mashBuffers/math.Sqrt(3))}
+	off := 2 * by * mashBuffersOff.Number / mashBuffers.Number / math.Sqrt(3)
+	expected := figures.Figure{Kind: mashPH, Value: ph.Value - by, PlusMinus: math.Hypot(ph.PlusMinus, off)}
 	was, text := m.fromTo()
-	word := map[bool]string{true: "too much", false: "too little"}[g.low()]
 	p.propose(g, expected, Proposal{
-		Gap:    fmt.Sprintf("The mash was at pH %s, and %s.", assay.Bare(ph), says),
-		Cause:  fmt.Sprintf("There was %s acid in it for this liquor and grist. A probe not calibrated that day, or a hot sample, would show the same.", word),
+		Gap: fmt.Sprintf("The mash was at pH %s, and %s.", assay.Bare(g.got), says),
+		Cause: fmt.Sprintf("There was %s acid in it for this liquor and grist. A probe not calibrated that day, or a hot sample, "+
+			"would show the same.", g.side("too much", "too little")),
 		Change: fmt.Sprintf("Put %s of %s acid into the mash instead of %s.", text, acid.what, was),
 		Know:   "Read a cooled sample ten minutes after mashing in, with the meter calibrated that morning.",
-		Source: "malt buffers about 35 mEq of acid a kilogram and pH, 25 to 45 (from memory)",
+		Source: fmt.Sprintf("malt buffers about %d mEq of acid a kilogram and pH, 25 to 45 (from memory)", mashBuffers),
 	}, m)
 }
 
@@ -147,7 +141,7 @@ func (p *proposer) mashAcid() (l lever, per float64, ok bool) {
 			continue
 		}
 		acid, density, known := acidOf(a)
-		strength, err := brewing.AcidStrength(acid, a.Strength.Value, density, mashPHAim)
+		strength, err := brewing.AcidStrength(acid, a.Strength.Value, density, q.Acidity((mashPHLow.Number+mashPHHigh.Number)/2))
 		if !known || err != nil || !a.Strength.Written() || strength <= 0 {
 			return lever{}, 0, false
 		}
@@ -185,15 +179,4 @@ func (p *proposer) mashedKilos() float64 {
 		}
 	}
 	return kilos
-}
-
-// dangers are the dangers of a gyle as it is sealed, by rule and part.
-func dangers(s *figures.Sheet) map[string]string {
-	found := map[string]string{}
-	for _, n := range rules.Examine(s) {
-		if n.Severity == notice.Danger {
-			found[n.ID+" "+n.Of] = n.Says
-		}
-	}
-	return found
 }

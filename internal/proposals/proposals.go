@@ -90,17 +90,7 @@ type proposer struct {
 	next       figures.Past // what is known for the gyle after this
 	proposals  []Proposal
 	unproposed []Unproposed
-	byVolume   bool           // the gravity's gap is one of volume, and put right with it
-	copied     *figures.Sheet // see own
-}
-
-// own is the gyle worked out once more, to ask questions of: what a sheet is asked
-// adds to it, and pages ask from several goroutines.
-func (p *proposer) own() *figures.Sheet {
-	if p.copied == nil {
-		p.copied = p.worked(p.Past)
-	}
-	return p.copied
+	byVolume   bool // the gravity's gap is one of volume, and put right with it
 }
 
 // gap is how far a figure lies from what was aimed at.
@@ -110,15 +100,54 @@ type gap struct {
 	aim      float64
 	where    journal.Where // of the aim
 	of       *assay.Case   // whose units it is told in
-	show     func(x float64) string
+}
+
+// What a proposal is about that is read and not worked out.
+var (
+	mashHeat    = &figures.Kind{ID: "mash-heat", Label: "Mash", Unit: "°C", Decimals: 1}
+	mashPH      = &figures.Kind{ID: "mash-ph", Label: "Mash pH", Unit: "pH", Decimals: 1}
+	inFermenter = &figures.Kind{ID: "volume", Label: "In the fermenter", Unit: "L", Decimals: 1}
+	racked      = &figures.Kind{ID: "racked", Label: "Racked", Unit: "L", Decimals: 1}
+)
+
+// gapRead is the gap of something that is read.
+func (p *proposer) gapRead(kind *figures.Kind, name string, got figures.Figure, aim float64, where journal.Where) gap {
+	got.Kind = kind
+	return gap{of: p.Case, id: kind.ID, name: name, got: got, aim: aim, where: where}
+}
+
+// show is a value of the gap's figure as a sentence has it.
+func (g gap) show(x float64) string {
+	switch unit := g.got.Unit; unit {
+	case "SG":
+		return assay.SG(q.Gravity(x))
+	case "pH":
+		return "pH " + q.Fixed(x, 1)
+	case "°C":
+		return g.of.Units.Fixed(x, unit, 1).String()
+	case "L":
+		return g.of.Exactly(math.Round(x*10)/10, unit)
+	case "EBC":
+		return g.of.Exactly(x, unit)
+	default:
+		return q.Plain(x) + " " + unit
+	}
 }
 
 // by is got less aim.
 func (g gap) by() float64 { return g.got.Value - g.aim }
 
-// told says whether the readings can tell got from aim.
-func (g gap) told() bool {
+// tellable says whether the readings can tell got from aim.
+func (g gap) tellable() bool {
 	return !g.got.HasPlusMinus() || math.Abs(g.by()) > g.got.PlusMinus
+}
+
+// side is one word where too little was got, another where too much.
+func (g gap) side(low, high string) string {
+	if g.low() {
+		return low
+	}
+	return high
 }
 
 // low tells that too little was got.
@@ -138,21 +167,18 @@ func (g gap) from() []journal.Where {
 
 // says is the gap as a sentence.
 func (g gap) says() string {
-	side := "over"
-	if g.low() {
-		side = "under"
-	}
-	return fmt.Sprintf("%s came to %s, %s %s the aim of %s.", g.name, inSentence(g.of, g.got), g.difference(), side, g.show(g.aim))
+	const says = "%s came to %s, %s %s the aim of %s."
+	return fmt.Sprintf(says, g.name, inSentence(g.of, g.got), g.difference(), g.side("under", "over"), g.show(g.aim))
 }
 
 // difference is the size of the gap with its doubt.
 func (g gap) difference() string {
 	f := figures.Figure{Kind: g.got.Kind, Value: math.Abs(g.by()), PlusMinus: g.got.PlusMinus}
-	if g.got.Unit == "SG" {
+	switch f.Unit {
+	case "SG":
 		f.Value, f.PlusMinus = 1000*f.Value, 1000*f.PlusMinus
 		return assay.Points(f)
-	}
-	if f.Unit == "°C" {
+	case "°C":
 		f.Kind = &figures.Kind{Unit: "K", Decimals: f.Decimals}
 	}
 	return g.of.Measure(f)
@@ -168,12 +194,12 @@ func inSentence(c *assay.Case, f figures.Figure) string {
 
 // gapOf is the gap of a figure that is on the sheet and aimed at. What a later
 // reading may change is none yet.
-func gapOf[Q q.Quantity](p *proposer, id, name string, aim journal.Value[Q], show func(float64) string) (g gap, ok bool) {
+func gapOf[Q q.Quantity](p *proposer, id, name string, aim journal.Value[Q]) (g gap, ok bool) {
 	f, ok := p.Find(id, "")
 	if !ok || !aim.Written() || aim.None || f.Provisional || math.IsNaN(f.Value) || implausible(aim) {
 		return gap{}, false
 	}
-	return gap{of: p.Case, id: id, name: name, got: f, aim: float64(aim.Value), where: aim.Where, show: show}, true
+	return gap{of: p.Case, id: id, name: name, got: f, aim: float64(aim.Value), where: aim.Where}, true
 }
 
 // implausible tells of an aim that was typed wrong: a gravity without its point.
@@ -186,18 +212,24 @@ func (p *proposer) pass(g gap, why string) {
 	p.unproposed = append(p.unproposed, Unproposed{Figure: g.id, Why: why})
 }
 
-// untold passes a gap over that the readings cannot tell from none, or that is
+// proposed tells whether a change was proposed for a figure.
+func (p *proposer) proposed(id string) bool {
+	return slices.ContainsFunc(p.proposals, func(pr Proposal) bool { return pr.Figure == id })
+}
+
+// passedOver passes a gap over that the readings cannot tell from none, or that is
 // not worth a change, and tells whether it did.
-func (p *proposer) untold(g gap) bool {
-	if g.told() && math.Abs(g.by()) >= worthChanging(g.id) {
+func (p *proposer) passedOver(g gap) bool {
+	if g.tellable() && math.Abs(g.by()) >= worthChanging(g.id) {
 		return false
 	}
-	if g.told() {
+	if g.tellable() {
 		p.pass(g, fmt.Sprintf("%s is %s off its aim: too little to change anything for.", g.name, g.amount()))
 		return true
 	}
 	if math.Abs(g.by()) > g.got.PlusMinus/4 {
-		p.pass(g, fmt.Sprintf("%s is %s off its aim, which is within what the readings can tell: nothing to change.", g.name, g.amount()))
+		const says = "%s is %s off its aim, which is within what the readings can tell: nothing to change."
+		p.pass(g, fmt.Sprintf(says, g.name, g.amount()))
 	}
 	return true
 }
@@ -220,12 +252,12 @@ func (g gap) amount() string {
 
 // propose adds a proposal, completed with what all have in common.
 func (p *proposer) propose(g gap, expect figures.Figure, pr Proposal, moves ...move) {
-	pr.Figure, pr.From, pr.aim, pr.got, pr.moves, pr.gyle = g.id, g.from(), g.aim, g.got, moves, p.Gyle
+	pr.Figure, pr.Of, pr.From = g.id, g.got.Of, g.from()
+	pr.aim, pr.got, pr.moves, pr.gyle = g.aim, g.got, moves, p.Gyle
 	if pr.Gap == "" {
 		pr.Gap = g.says()
 	}
 	pr.Expect = figures.Figure{Kind: g.got.Kind, Of: g.got.Of, Value: expect.Value, PlusMinus: expect.PlusMinus}
-	pr.Of = g.got.Of
 	for _, m := range moves {
 		pr.Sets = append(pr.Sets, m.asSet())
 	}

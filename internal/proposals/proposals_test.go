@@ -317,3 +317,13 @@ func TestWritten(t *testing.T) {
 		}
 	}
 }
+
+// findProposal is the proposal for a figure.
+func findProposal(all []Proposal, figure string) (Proposal, bool) {
+	for _, p := range all {
+		if p.Figure == figure {
+			return p, true
+		}
+	}
+	return Proposal{}, false
+}

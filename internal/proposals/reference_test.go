@@ -37,8 +37,8 @@ func TestAWarmerMashBySomeoneElsesRecipes(t *testing.T) {
 	}
 	for yeast := range heats {
 		_, slope := stat.LinearRegression(heats[yeast], attenuations[yeast], nil, false)
-		if math.Abs(-slope-dryerPerDegree) > dryerOff {
-			t.Errorf("%s yeasts: %.1f %% less a degree, and the rule is %g ± %g", yeast, -slope, dryerPerDegree, dryerOff)
+		if math.Abs(-slope-dryerPerDegree.Number) > dryerOff.Number {
+			t.Errorf("%s yeasts: %.1f %% less a degree, and the rule is %g ± %g", yeast, -slope, dryerPerDegree.Number, dryerOff.Number)
 		}
 	}
 }

@@ -22,11 +22,11 @@ func (p *proposer) sugarOf() float64 {
 	degrees := 0.0
 	for _, g := range p.Gyle.Grist {
 		if isSugar(g) && g.Weight.Written() {
-			extract := float64(q.PureSugar)
-			if card := p.GrainCard(g); card != nil && card.Sugar != nil && card.Sugar.Extract.Written() {
-				extract = float64(card.Sugar.Extract.Value)
+			extract := q.PureSugar
+			if card := assay.SugarFacts(p.GrainCard(g)).Extract; card.Written() {
+				extract = card.Value
 			}
-			degrees += g.Weight.Value.Kilograms() * extract
+			degrees += g.Weight.Value.Kilograms() * float64(extract)
 		}
 	}
 	return 100 * degrees / (q.Gravity(og.Value).Points() * volume.Value)
@@ -48,31 +48,29 @@ func (p *proposer) lessSugar(g gap, got figures.Figure) {
 		p.otherMash(g, got)
 		return
 	}
-	malt := (got.Value - share*sugarAttenuates) / (1 - share)
-	gone := math.Min((got.Value-p.attenuationWanted(g, got))/(sugarAttenuates-malt), share)
+	malt := (got.Value - share*sugarAttenuates.Number) / (1 - share)
+	more := sugarAttenuates.Number - malt // of sugar than of malt
+	gone := math.Min((got.Value-p.attenuationWanted(g, got))/more, share)
 	out := sugar.moved(sugar.was * (1 - gone/share))
 	gone = share * (sugar.was - out.to) / sugar.was
-	in := base.moved(solve(base.was, now.Value, func(x float64) (float64, bool) {
-		f, ok := p.gravityToExpect(out, move{base, x})
-		return f.Value, ok
-	}))
-	expected, ok := p.own().Inquire().FinalGravityBy(figures.Learned{
-		Median:    got.Value - gone*(sugarAttenuates-malt),
-		HalfWidth: math.Hypot(assay.DoubtOf(got.PlusMinus)/2, gone*sugarOff), Gyles: 1,
+	in, _, _ := p.weighedForGravity(base, now.Value, out)
+	expected, ok := p.FinalGravityBy(figures.Learned{
+		Median:    got.Value - gone*more,
+		HalfWidth: math.Hypot(assay.DoubtOf(got.PlusMinus)/2, gone*sugarOff.Number), Gyles: 1,
 	})
 	if !ok {
 		return
 	}
-	wasSugar, toSugar := out.fromTo()
 	wasMalt, toMalt := in.fromTo()
-	leave := fmt.Sprintf("Weigh %s of %s instead of %s", toSugar, sugar.what, wasSugar)
-	if out.to == 0 {
+	leave := out.insteadOf("Weigh")
+	if wasSugar, _ := out.fromTo(); out.to == 0 {
 		leave = fmt.Sprintf("Leave out the %s of %s", wasSugar, sugar.what)
 	}
 	p.propose(g, expected, Proposal{
-		Cause:  fmt.Sprintf("Sugar ferments right out, and it is %.0f %% of the extract. A cool mash dries a beer too; the sugar first.%s", 100*share, p.usualWithYeast()),
+		Cause: fmt.Sprintf("Sugar ferments right out, and it is %.0f %% of the extract. A cool mash dries a beer too; the sugar first.%s",
+			100*share, p.usualWithYeast()),
 		Change: fmt.Sprintf("%s, and for its gravity %s of %s instead of %s.", leave, toMalt, base.what, wasMalt),
 		Know:   p.knowByGravity(g, expected, "it was the sugar"),
-		Source: "Balling's proportions: plain sugar attenuates to 122 % by apparent gravity",
+		Source: fmt.Sprintf("Balling's proportions: plain sugar attenuates to %s by apparent gravity", sugarAttenuates),
 	}, out, in)
 }

@@ -3,6 +3,7 @@ package proposals
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
@@ -18,9 +19,8 @@ func (p *proposer) volume() {
 	if !ok || !aim.Written() || p.byVolume {
 		return
 	}
-	read.Kind = &figures.Kind{ID: volumeRead, Label: "In the fermenter", Unit: "L", Decimals: 1}
-	g := gap{of: p.Case, id: volumeRead, name: "The wort in the fermenter", got: read, aim: float64(aim.Value), where: aim.Where, show: func(x float64) string { return p.Exactly(math.Round(x*10)/10, "L") }}
-	if p.untold(g) {
+	g := p.gapRead(inFermenter, "The wort in the fermenter", read, float64(aim.Value), aim.Where)
+	if p.passedOver(g) {
 		return
 	}
 	moves, words := p.wortBy(-g.by())
@@ -28,7 +28,7 @@ func (p *proposer) volume() {
 		p.pass(g, fmt.Sprintf("%s is %s off its aim; how much liquor to change needs sparge.liquor.", g.name, g.amount()))
 		return
 	}
-	expected := read
+	expected := g.got
 	expected.Value = g.aim
 	p.propose(g, expected, Proposal{
 		Cause:  p.volumeCause(g),
@@ -40,8 +40,7 @@ func (p *proposer) volume() {
 
 // volumeCause compares what boiled off and stayed behind with what usually does.
 func (p *proposer) volumeCause(g gap) string {
-	word := map[bool]string{true: "little", false: "much"}[g.low()]
-	cause := fmt.Sprintf("Too %s liquor for what the goods soaked up", word)
+	cause := fmt.Sprintf("Too %s liquor for what the goods soaked up", g.side("little", "much"))
 	if boilOff, ok := p.Find("boil-off", ""); ok {
 		cause += fmt.Sprintf(", the copper boiled off (%s)", p.Measure(boilOff))
 	}
@@ -57,30 +56,31 @@ func (p *proposer) gristToMatch() string {
 	aim := p.Gyle.Aim.OG
 	expected, ok := p.gravityToExpect()
 	base, based := p.baseMalt()
-	if !ok || !based || !aim.Written() || implausible(aim) || math.Abs(expected.Value-float64(aim.Value)) < 2*sameGravity/1000 {
+	near := math.Abs(expected.Value-float64(aim.Value)) < 2*sameGravity.Number/1000
+	if !ok || !based || !aim.Written() || implausible(aim) || near {
 		return ""
 	}
-	to := base.moved(solve(base.was, float64(aim.Value), func(x float64) (float64, bool) {
-		f, ok := p.gravityToExpect(move{base, x})
-		return f.Value, ok
-	}))
-	was, text := to.fromTo()
-	return fmt.Sprintf(" In that much wort the grist makes %s: weigh %s of %s with it instead of %s.", inSentence(p.Case, expected), text, base.what, was)
+	m, _, _ := p.weighedForGravity(base, float64(aim.Value))
+	was, text := m.fromTo()
+	const says = " In that much wort the grist makes %s: weigh %s of %s with it instead of %s."
+	return fmt.Sprintf(says, inSentence(p.Case, expected), text, base.what, was)
 }
 
 // left is about what stayed behind at racking: pints that nobody drinks. Where the
 // wort itself was off its aim, that comes first.
 func (p *proposer) left() {
 	lost, ok := p.Find("losses", "fermenter to container")
-	_, wort := findProposal(p.proposals, volumeRead)
-	if !ok || assay.Over(lost, assay.LossHigh) < assay.Surely || wort || p.byVolume {
+	if !ok || assay.Over(lost, assay.LossHigh) < assay.Surely || p.proposed(inFermenter.ID) || p.byVolume {
 		return
 	}
+	much := assay.Capital(p.Measure(lost))
 	switch usual := p.next.Losses; {
-	case lost.Value > lossMost:
-		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s did not come out of the fermenter at racking: more than sediment holds, so some of it was drawn off.", assay.Capital(p.Measure(lost)))})
+	case lost.Value > lossMost.Number:
+		const says = "%s did not come out of the fermenter at racking: more than sediment holds, so some of it was drawn off."
+		p.pass(gap{id: racked.ID}, fmt.Sprintf(says, much))
 	case usual.Enough() && usual.Median <= assay.LossHigh.Number:
-		p.unproposed = append(p.unproposed, Unproposed{rackedRead, fmt.Sprintf("%s stayed in the fermenter this once; your last %d gyles left %s in the middle.", assay.Capital(p.Measure(lost)), usual.Gyles, p.Units.Fixed(usual.Median, "L", 1))})
+		const says = "%s stayed in the fermenter this once; your last %d gyles left %s in the middle."
+		p.pass(gap{id: racked.ID}, fmt.Sprintf(says, much, usual.Gyles, p.Units.Fixed(usual.Median, "L", 1)))
 	default:
 		p.brewMore(lost)
 	}
@@ -88,35 +88,78 @@ func (p *proposer) left() {
 
 // brewMore makes up for what stays behind.
 func (p *proposer) brewMore(lost figures.Figure) {
-	racked, known := figures.AsRead(p.Gyle.Racked.Volume)
-	aim, written := leverAt(p.Case, "the volume aimed at", func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Aim.Volume })
+	got, known := figures.AsRead(p.Gyle.Racked.Volume)
+	aimOf := func(g *journal.Gyle) *journal.Value[q.Volume] { return &g.Aim.Volume }
+	aim, written := leverAt(p.Case, "the volume aimed at", aimOf)
 	if !known || !written {
 		return
 	}
-	racked.Kind = &figures.Kind{ID: rackedRead, Label: "Racked", Unit: "L", Decimals: 1}
 	over := lost.Value - assay.UsualLoss()
-	g := gap{of: p.Case, id: rackedRead, name: "The beer racked", got: racked, aim: racked.Value + over, where: p.Gyle.Racked.Volume.Where, show: func(x float64) string { return p.Units.Fixed(x, "L", 1).String() }}
+	g := p.gapRead(racked, "The beer racked", got, got.Value+over, p.Gyle.Racked.Volume.Where)
 	m := aim.moved(aim.was + over)
 	was, text := m.fromTo()
-	expected := figures.Figure{Kind: racked.Kind, Value: racked.Value + m.to - aim.was, PlusMinus: math.Hypot(racked.PlusMinus, lost.PlusMinus)}
+	expected := g.got
+	expected.Value, expected.PlusMinus = got.Value+m.to-aim.was, math.Hypot(got.PlusMinus, lost.PlusMinus)
 	p.propose(g, expected, Proposal{
-		Gap:    p.Sayf("%s stayed in the fermenter at racking, and {L|1 to 2 L is|two to four pints are} usual: %s.", assay.Capital(p.Measure(lost)), p.Pints(over/q.UKPint.Litres())),
-		Cause:  "Deep sediment, or a tap or siphon that stops well above it. Hops in the fermenter hold beer too.",
-		Change: fmt.Sprintf("Brew %s instead of %s, if the fermenter has room, so that as much beer reaches the glass; scale the grist with it.", text, was),
+		Gap: p.Sayf("%s stayed in the fermenter at racking, and {L|1 to 2 L is|two to four pints are} usual: %s.",
+			assay.Capital(p.Measure(lost)), p.Pints(over/q.UKPint.Litres())),
+		Cause: "Deep sediment, or a tap or siphon that stops well above it. Hops in the fermenter hold beer too.",
+		Change: fmt.Sprintf("Brew %s instead of %s, if the fermenter has room, so that as much beer reaches the glass; "+
+			"scale the grist with it.", text, was),
 		Know:   "Measure what is racked: it should be more by what was added.",
-		Source: "common practice: 1 to 2 L stay behind; your own losses once three gyles are known",
+		Source: fmt.Sprintf("common practice: %d to %s stay behind; your own losses once three gyles are known", assay.LossLow, assay.LossHigh),
 	}, m)
 }
 
-// rackedRead is the beer racked, as read.
-const rackedRead = "racked"
-
-// findProposal is the proposal for a figure, among those so far.
-func findProposal(all []Proposal, figure string) (Proposal, bool) {
-	for _, p := range all {
-		if p.Figure == figure {
-			return p, true
-		}
+// strength is about the alcohol: it follows from the gravities, unless those are
+// not aimed at.
+func (p *proposer) strength() {
+	g, ok := gapOf(p, "abv", "The alcohol", p.Gyle.Aim.ABV)
+	if !ok || p.passedOver(g) {
+		return
 	}
-	return Proposal{}, false
+	aim := p.Gyle.Aim
+	passed := func(u Unproposed) bool { return u.Figure == "og" || u.Figure == "fg" }
+	switch {
+	case p.proposed("og") || p.proposed("fg") || slices.ContainsFunc(p.unproposed, passed):
+		p.pass(g, fmt.Sprintf("The alcohol is %s off its aim because the gravities are: it comes right with them.", g.amount()))
+	case aim.OG.Written() && aim.FG.Written():
+		const says = "The gravities are on their aims and the alcohol is not: the aims do not agree. From %s to %s makes about what was got."
+		p.pass(g, fmt.Sprintf(says, assay.SG(aim.OG.Value), assay.SG(aim.FG.Value)))
+	case p.DrawnFrom() || p.sweetened():
+		p.pass(g, "The alcohol is off its aim, and more than the grist made it: how much to change cannot be told.")
+	default:
+		p.strongerGrist(g)
+	}
+}
+
+// strongerGrist weighs the grist for the strength, at the attenuation that the
+// yeast is known for here.
+func (p *proposer) strongerGrist(g gap) {
+	got, ok := p.Find("apparent-attenuation", "")
+	base, based := p.baseMalt()
+	if !ok || !based {
+		return
+	}
+	attenuation := figures.Learned{Median: got.Value, HalfWidth: assay.DoubtOf(got.PlusMinus) / 2, Gyles: 1}
+	yield, planned := p.yieldToPlanBy()
+	past := p.next
+	past.Yield = yield
+	m, expected, ok := solved(base, g.aim, func(m move) (figures.Figure, bool) {
+		if !planned {
+			return figures.Figure{}, false
+		}
+		return p.worked(past, m).Inquire().StrengthToExpect(attenuation)
+	})
+	if !ok || math.Abs(m.to-base.was) < 1 {
+		p.pass(g, "The alcohol is off its aim; the volume and the weights that would size a change are not all written down.")
+		return
+	}
+	const cause = "The yeast did its part (%s); it is the wort's strength, a tenth of a per cent for each point."
+	p.propose(g, expected, Proposal{
+		Cause:  fmt.Sprintf(cause, p.Measure(got)),
+		Change: m.insteadOf("Weigh") + ": the yield to plan by is " + p.yieldWords() + ".",
+		Know:   "The alcohol worked out from the two gravities, once the second has stood still.",
+		Source: gristSource,
+	}, m)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"gylebook/internal/assay"
 	"gylebook/internal/figures"
 	"gylebook/internal/notice"
 )
@@ -13,7 +14,8 @@ func airRules() []Rule {
 	return []Rule{
 		{
 			ID: "oxygen-count", Watches: from(figures.Working), Worst: notice.Mend, Source: common,
-			When: "open moves, stirring and part-filled containers after the last 10 points: one (note), two (look), three or more (mend)",
+			When: say("open moves, stirring and part-filled containers after the last %s: one (note), two (look), three or more (mend)",
+				assay.LastPoints),
 			look: oxygenCount,
 		},
 	}

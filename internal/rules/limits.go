@@ -77,7 +77,6 @@ var (
 var (
 	wrongVolumeMend = limits.Add("wrong-volume-mend", 10, "%", "how far the volume primed may lie from the one the sugar was worked for before it must be mended", common)
 	shareOfRating   = limits.Add("share-of-rating", 80, "%", "where a pressure comes near a maker's rating", common)
-	mostReckoned    = limits.Add("most-reckoned", 10, "vol", "gas beyond which no pressure can be worked out", "the range of the formula for pressure in a rigid vessel")
 	barrelBar       = limits.Add("barrel-bar", 0.7, "bar", "pressure at which the valve of a pressure barrel opens, 10 psi", "a forum guide to pressure barrels; its stamp outranks it")
 	kegCeiling      = limits.Add("keg-ceiling", 2, "bar", "pressure above which a keg without a maker's figure is no longer merely not shown safe", common)
 	caskCeiling     = limits.Add("cask-ceiling", 1.6, "bar", "pressure above which a cask without a maker's figure is no longer merely not shown safe", common)

@@ -234,6 +234,10 @@ func (c *inspection) placeTaken(k figures.Container) string {
 	return c.Text(" Nothing says where it stands: {25 °C} is taken until you do (cellared.warmest).")
 }
 
+// mostReckoned is how many volumes a pressure can be worked out for: see
+// brewing.RigidPressure.
+const mostReckoned = 10.0
+
 // beyondReckoning is so much gas that no pressure is given for it: far over what
 // anything of a home brewery takes.
 func (c *inspection) beyondReckoning(k figures.Container) (Found, bool) {

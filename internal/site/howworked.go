@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"gylebook/internal/causes"
+	"gylebook/internal/book"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/rules"
@@ -20,6 +21,7 @@ type WorkingsPage struct {
 	Rules  []RuleRow
 	Causes []CauseRow
 	Doubts view.Table
+	Limits view.Table // what figures are held against
 	Words  []WordGroup
 	Colour string // how the ribbon's colour is made
 }
@@ -76,7 +78,7 @@ func (w pageWriter) allWorkings(v *WorkingsPage, _ *Site) {
 		}
 		v.Rules = append(v.Rules, RuleRow{ID: r.ID, When: r.When, Watches: watches, Worst: r.Worst.String(), Source: r.Source})
 	}
-	v.Doubts = doubtsTable()
+	v.Doubts, v.Limits = doubtsTable(), limitsTable()
 	v.Causes = causeRows()
 	v.Words = vocabulary()
 	v.Colour = "EBC is 25 times the absorbance of 1 cm of beer at 430 nm (EBC Analytica 9.6). The ribbon is daylight (CIE D65) through 5 cm of that beer by Beer–Lambert, " +
@@ -101,6 +103,17 @@ func doubtsTable() view.Table {
 		t.row(d.Reading, d.HalfWidth, strings.TrimSuffix(d.Reason, " (common practice, no source)"))
 	}
 	t.Note = "Half-widths: the reading is sure to lie within, and counts as evenly spread over that. All of them are common practice, without a source. What is typed after ± stands instead."
+	return t.done()
+}
+
+// limitsTable is what figures are held against, from the limits' own declarations.
+func limitsTable() view.Table {
+	t := newTable("p-limits", "What figures are held against", "Name", "~Limit", "~What it is", "~Source", "~Holds for")
+	for _, group := range book.Limits() {
+		for _, l := range group.Limits {
+			t.row(l.Name, l.String(), l.Says, l.Origin(), group.Title)
+		}
+	}
 	return t.done()
 }
 
