@@ -76,7 +76,7 @@ func (w pageWriter) allWorkings(v *WorkingsPage, _ *Site) {
 		}
 		v.Rules = append(v.Rules, RuleRow{ID: r.ID, When: r.When, Watches: watches, Worst: r.Worst.String(), Source: r.Source})
 	}
-	v.Doubts = doubtsTable()
+	v.Doubts = w.doubtsTable()
 	v.Causes = causeRows()
 	v.Words = vocabulary()
 	v.Colour = "EBC is 25 times the absorbance of 1 cm of beer at 430 nm (EBC Analytica 9.6). The ribbon is daylight (CIE D65) through 5 cm of that beer by Beer–Lambert, " +
@@ -95,8 +95,8 @@ func limitUnits(w pageWriter) string {
 
 // doubtsTable is what a reading is doubted by where neither the brewer nor an
 // instrument's card says, from the figures' own declaration.
-func doubtsTable() view.Table {
-	t := newTable("p-doubts", "The doubt of a reading that says nothing of it", "Reading", "~Within", "~Why")
+func (w pageWriter) doubtsTable() view.Table {
+	t := w.newTable("p-doubts", "The doubt of a reading that says nothing of it", "Reading", "~Within", "~Why")
 	for _, d := range figures.Doubts() {
 		t.row(d.Reading, d.HalfWidth, strings.TrimSuffix(d.Reason, " (common practice, no source)"))
 	}
