@@ -38,11 +38,15 @@ func labelled(of reflect.Value) []Fact {
 
 // Quantified is a Value of any quantity.
 type Quantified interface {
-	Written() bool
+	// Given tells that it was written, and not as none.
+	Given() bool
 	// Canonical is its kind, and the value with its half-width in the kind's canonical
 	// unit; unit is the one that it was typed in.
 	Canonical() (kind *quantity.Kind, value, within float64, unit string)
 }
+
+// Given tells whether there is such a quantity: that it was written, and not as none.
+func (v Value[Q]) Given() bool { return v.Written() && !v.None }
 
 // Canonical is the value whatever its quantity: see Quantified.
 func (v Value[Q]) Canonical() (kind *quantity.Kind, value, within float64, unit string) {

@@ -15,7 +15,7 @@ func TestFactsAreTheLabelledKeys(t *testing.T) {
 		case Choice[VesselKind]:
 			written[f.Key] = v.String()
 		case Quantified:
-			if kind, litres, _, unit := v.Canonical(); v.Written() {
+			if kind, litres, _, unit := v.Canonical(); v.Given() {
 				written[f.Key] = kind.Name + " in " + unit
 				if litres != 10.5 {
 					t.Errorf("%s is %g", f.Key, litres)

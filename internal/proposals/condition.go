@@ -23,7 +23,7 @@ func (p *proposer) condition() {
 	}
 	small, known := gap{}, false
 	for _, f := range p.conditions() {
-		g := gap{of: p.Case, id: f.ID, name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where}
+		g := gap{of: p.Case, id: "condition", name: "The condition", got: f, aim: float64(aim.Value), where: aim.Where}
 		k, inContainer := p.containerOf(f.Of)
 		if inContainer && len(p.Containers()) > 1 {
 			g.name = "The condition in " + k.Called()

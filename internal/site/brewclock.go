@@ -84,11 +84,11 @@ func (w pageWriter) mashClock(g *book.Gyle) []due {
 			break // from here on the clock does not tell
 		}
 		at = at.Add(minutes(r.For.Value.Minutes()))
-		end := due{at: at, what: phrase(" ", "end of the rest", with("at", value(w.spell, r.At).String()))}
+		end := due{at: at, what: w.phrase(" ", "end of the rest", w.with("at", r.At))}
 		if i+1 < len(g.Mash.Rests) {
 			next := g.Mash.Rests[i+1]
-			end.what += with(", then", phrase(" by ", value(w.spell, next.At).String(), next.By.String()))
-			end.amounts = phrase(" ", value(w.spell, next.Liquor).String(), with("at", value(w.spell, next.LiquorAt).String()))
+			end.what += w.with(", then", w.phrase(" by ", next.At, next.By))
+			end.amounts = w.phrase(" ", next.Liquor, w.with("at", next.LiquorAt))
 		}
 		all = append(all, end)
 	}
@@ -106,12 +106,12 @@ func (w pageWriter) boilClock(g *book.Gyle) []due {
 	}
 	for _, grain := range g.Grist {
 		if grain.Into.Is(journal.IntoCopper) && !grain.When.Written() {
-			into(w.grain(grain).Text, value(w.spell, grain.Weight).String())
+			into(w.grain(grain).Text, w.text(grain.Weight))
 		}
 	}
 	for _, f := range g.Finings {
 		if f.Into.Is(journal.IntoCopper) {
-			into(f.With.Name, phrase(", ", value(w.spell, f.Weight).String(), value(w.spell, f.Volume).String()))
+			into(f.With.Name, w.phrase(", ", f.Weight, f.Volume))
 		}
 	}
 	if g.Copper.Boiled.Written() {
@@ -125,7 +125,10 @@ func (w pageWriter) boiledHops(g *book.Gyle) []due {
 	var all []due
 	for _, h := range g.Hops {
 		if h.Boiled.Written() {
-			all = append(all, due{boil: true, minutes: h.Boiled.Value.Minutes(), when: value(w.spell, h.Boiled).String() + " before the end", what: h.Hop.Name, amounts: w.hopAmount(h)})
+			all = append(all, due{
+				boil: true, minutes: h.Boiled.Value.Minutes(), when: w.text(h.Boiled) + " before the end",
+				what: h.Hop.Name, amounts: w.hopAmount(h),
+			})
 		}
 	}
 	return all
@@ -136,7 +139,7 @@ func (w pageWriter) steeped(g *book.Gyle) []due {
 	var all []due
 	for _, h := range g.Hops {
 		if h.Steeped.Written() && !h.Boiled.Written() {
-			when := phrase(" ", "off the boil, for", value(w.spell, h.Steeped).String(), with("at", value(w.spell, h.At).String()))
+			when := w.phrase(" ", "off the boil, for", h.Steeped, w.with("at", h.At))
 			all = append(all, due{boil: g.Copper.Boiled.Written(), when: when, what: h.Hop.Name, amounts: w.hopAmount(h)})
 		}
 	}
@@ -144,7 +147,7 @@ func (w pageWriter) steeped(g *book.Gyle) []due {
 }
 
 func (w pageWriter) hopAmount(h journal.Hop) string {
-	return phrase(", ", value(w.spell, h.Weight).String(), with("alpha", value(w.spell, h.Alpha).String()))
+	return w.phrase(", ", h.Weight, w.with("alpha", h.Alpha))
 }
 
 // clockOnPage is the brew-day clock for the gyle's own page: while it is in the

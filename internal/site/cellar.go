@@ -1,8 +1,10 @@
 package site
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
@@ -12,7 +14,8 @@ import (
 
 // cellar is the tables of what was read and where the beer went, with the charts.
 func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
-	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g), w.gasTable(g), w.pouredTable(g), w.deedTable(g))
+	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g))
+	put(&v.Tables, w.gasTable(g), w.pouredTable(g), w.deedTable(g))
 	v.Ferment, v.Condition, v.Left = w.fermentationChart(g), w.conditionChart(g), w.leftChart(g)
 }
 
@@ -20,32 +23,30 @@ func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
 const mostReadings = 40
 
 func (w pageWriter) readingTable(g *book.Gyle) view.Table {
-	t := newTable("p-readings", "Readings", "When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "#pH", "#Pressure", "Notes")
+	t := w.newTable("p-readings", "Readings",
+		"When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "#pH", "#Pressure", "Notes")
 	readings := g.Readings
 	if left := len(readings) - mostReadings; left > 0 {
 		readings = readings[left:]
 		t.Note = fmt.Sprintf("The last %d of %d readings; all are in the source.", mostReadings, len(g.Readings))
 	}
 	for _, r := range readings {
-		of := ""
-		if r.Package.Written() {
-			of = "of " + w.packageName(g, r.Package.N)
-		}
-		t.row(w.spell.tableMoment(r.When), value(w.spell, r.Gravity), value(w.spell, r.Brix), value(w.spell, r.Temp), value(w.spell, r.SampleAt), value(w.spell, r.PH), value(w.spell, r.Pressure),
-			phrase("; ", r.Note.Text, with("with", r.With.Name), of))
+		notes := w.phrase("; ", r.Note, w.with("with", r.With), with("of", w.packageNamed(g, r.Package)))
+		t.row(r.When, r.Gravity, r.Brix, r.Temp, r.SampleAt, r.PH, r.Pressure, notes)
 	}
 	return t.done()
 }
 
 func (w pageWriter) rackedTable(g *book.Gyle) view.Table {
-	t := newTable("p-racked", "Racked and primed", "What", "#How much", "~When", "Notes")
+	t := w.newTable("p-racked", "Racked and primed", "What", "#How much", "~When", "Notes")
 	r := g.Racked
 	if r.Where.Written() {
 		early := ""
 		if r.Early.Yes() {
 			early = "early on purpose"
 		}
-		t.row("racked", value(w.spell, r.Volume), w.spell.tableMoment(r.On), phrase("; ", with("at", value(w.spell, r.Temp).String()), with("warmest since it slowed", value(w.spell, r.Warmest).String()), with("moved", r.Moved.String()), early))
+		warmest := w.with("warmest since it slowed", r.Warmest)
+		t.row("racked", r.Volume, r.On, w.phrase("; ", w.with("at", r.Temp), warmest, w.with("moved", r.Moved), early))
 	}
 	p := g.Priming
 	if p.Where.Written() {
@@ -53,13 +54,21 @@ func (w pageWriter) rackedTable(g *book.Gyle) view.Table {
 		if link.Text == "" {
 			link.Text = "priming wort"
 		}
-		much := phrase(", ", value(w.spell, p.Weight).String(), value(w.spell, p.Wort).String())
+		much := w.phrase(", ", p.Weight, p.Wort)
 		if p.Each.Written() {
-			much = phrase(", ", much, value(w.spell, p.Each).String()+" each")
+			much = w.phrase(", ", much, w.text(p.Each)+" each")
 		}
-		t.row(link, much, w.spell.tableMoment(p.On), with("worked out for", value(w.spell, p.Worked).String()))
+		t.row(link, much, p.On, w.with("worked out for", p.Worked))
 	}
 	return t.done()
+}
+
+// packageNamed is the container that an entry names by its place, "" for none.
+func (w pageWriter) packageNamed(g *book.Gyle, place journal.Whole) string {
+	if !place.Written() {
+		return ""
+	}
+	return w.packageName(g, place.N)
 }
 
 // packageName is a container of the gyle in words.
@@ -77,7 +86,7 @@ func (w pageWriter) packageName(g *book.Gyle, i int) string {
 }
 
 func (w pageWriter) packageTable(g *book.Gyle) view.Table {
-	t := newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "~Filled", "~Broached", "~Empty", "~Best by")
+	t := w.newTable("p-packages", "In the cellar", "Container", "#Count", "#Fill", "~Filled", "~Broached", "~Empty", "~Best by")
 	for _, c := range g.Sheet.Containers() {
 		count := ""
 		if c.Count() != 1 {
@@ -87,7 +96,7 @@ func (w pageWriter) packageTable(g *book.Gyle) view.Table {
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
 			best = w.spell.tableDay(f.Date)
 		}
-		t.row(w.container(g, c), count, value(w.spell, c.Package.Fill), w.spell.tableMoment(g.Sheet.Filled(c)), w.spell.tableMoment(g.Sheet.Broached(c)), w.spell.tableMoment(g.Sheet.Emptied(c)), best)
+		t.row(w.container(g, c), count, c.Package.Fill, g.Sheet.Filled(c), g.Sheet.Broached(c), g.Sheet.Emptied(c), best)
 	}
 	return t.done()
 }
@@ -100,54 +109,45 @@ func (w pageWriter) container(g *book.Gyle, c figures.Container) view.Link {
 }
 
 func (w pageWriter) gasTable(g *book.Gyle) view.Table {
-	t := newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
+	t := w.newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
 	for _, c := range g.Sheet.Containers() {
-		margin := w.of(g, "pressure-margin", c.Key)
-		if margin.Value == "" {
-			margin = w.of(g, "bag-slack", c.Key)
+		condition := w.of(g, c.Key, "condition")
+		if f, ok := g.Sheet.Find("condition", ""); ok && condition.Value == "" {
+			condition = w.spell.figure(f) // of the whole gyle
 		}
-		cells := []view.Measure{w.of(g, "condition", c.Key), w.of(g, "pressure-warmest", c.Key), w.of(g, "pressure-cellar", c.Key), margin}
-		if slices.ContainsFunc(cells, func(m view.Measure) bool { return m.Value != "" }) {
-			t.row(w.container(g, c), cells[0], cells[1], cells[2], cells[3])
+		warmest, cellar := w.of(g, c.Key, "pressure-warmest"), w.of(g, c.Key, "pressure-cellar")
+		margin := w.of(g, c.Key, "pressure-margin", "bag-slack")
+		if cmp.Or(condition.Value, warmest.Value, cellar.Value, margin.Value) != "" {
+			t.row(w.container(g, c), condition, warmest, cellar, margin)
 		}
 	}
 	t.Note = "Pressures are above the atmosphere. The margin is what is left to the maker’s rating or, in a soft bag, before it goes tight."
 	return t.done()
 }
 
-// of is a figure of a container, else the same of the whole gyle.
-func (w pageWriter) of(g *book.Gyle, id, key string) view.Measure {
-	f, ok := g.Sheet.Find(id, key)
-	if !ok && id == "condition" {
-		f, ok = g.Sheet.Find(id, "")
+// of is the first of these figures that a container has.
+func (w pageWriter) of(g *book.Gyle, key string, ids ...string) view.Measure {
+	for _, id := range ids {
+		if f, ok := g.Sheet.Find(id, key); ok {
+			return w.spell.figure(f)
+		}
 	}
-	if !ok {
-		return view.Measure{}
-	}
-	return w.spell.figure(f)
+	return view.Measure{}
 }
 
 func (w pageWriter) pouredTable(g *book.Gyle) view.Table {
-	t := newTable("p-poured", "Poured", "When", "#How much", "~From")
+	t := w.newTable("p-poured", "Poured", "When", "#How much", "~From")
 	for _, p := range g.Poured {
-		from := ""
-		if p.Package.Written() {
-			from = w.packageName(g, p.Package.N)
-		}
-		t.row(w.spell.tableMoment(p.When), value(w.spell, p.Volume), from)
+		t.row(p.When, p.Volume, w.packageNamed(g, p.Package))
 	}
 	s := g.Served
-	if s.Where.Written() {
-		sparkler := ""
-		if s.Sparkler.Written() {
-			sparkler = "sparkler off"
-			if s.Sparkler.Yes() {
-				sparkler = "sparkler on"
-			}
-		}
-		t.Note = sentence(phrase(", ", with("served through", s.Through.String()), sparkler, with("at", value(w.spell, s.At).String())))
-	}
+	t.Note = sentence(w.phrase(", ", w.with("served through", s.Through), sparkler(s.Sparkler), w.with("at", s.At)))
 	return t.done()
+}
+
+// sparkler says whether there was one, "" where that was not noted.
+func sparkler(f journal.Flag) string {
+	return map[bool]string{f.Yes(): "sparkler on", f.No(): "sparkler off"}[true]
 }
 
 // ventedFor says how long a container was vented.
@@ -162,14 +162,77 @@ func ventedFor(length journal.VentLength) string {
 }
 
 func (w pageWriter) deedTable(g *book.Gyle) view.Table {
-	t := newTable("p-done", "Done", "When", "What", "#At", "#How much", "Notes")
+	t := w.newTable("p-done", "Done", "When", "What", "#At", "#How much", "Notes")
 	for _, d := range g.Done {
-		to := d.What.Text
-		if d.Package.Written() {
-			to = phrase(", ", to, w.packageName(g, d.Package.N))
-		}
-		t.row(w.spell.tableMoment(d.When), phrase(" ", d.Did.String(), to), value(w.spell, d.At), value(w.spell, d.Volume),
-			phrase("; ", with("with", d.With.Name), ventedFor(d.Until.Word), d.Note.Text))
+		what := w.phrase(" ", d.Did, w.phrase(", ", d.What, w.packageNamed(g, d.Package)))
+		t.row(d.When, what, d.At, d.Volume, w.phrase("; ", w.with("with", d.With), ventedFor(d.Until.Word), d.Note))
 	}
 	return t.done()
+}
+
+// vesselHistory is what has been in a vessel: each filling with what it was
+// filled with, for how long, the pressure it came to, and when it was last
+// cleaned for it; the latest gyle first.
+func (w pageWriter) vesselHistory(subject *book.Subject, uses []book.Use) view.Table {
+	t := w.newTable("p-history", "History",
+		"Gyle", "#Held", "#Times", "~Filled", "~Empty", "#At the warmest", "#Margin", "~Cleaned")
+	seen := map[*book.Gyle]bool{}
+	for _, u := range uses {
+		g := u.Gyle
+		if seen[g] || len(seen) == mostUses {
+			continue
+		}
+		seen[g] = true
+		for _, c := range g.Sheet.Containers() {
+			if w.book.Subject("vessel", c.Package.Vessel.Name) != subject {
+				continue
+			}
+			times := ""
+			if c.Count() > 1 {
+				times = itoa(c.Count())
+			}
+			warmest, margin := w.of(g, c.Key, "pressure-warmest"), w.of(g, c.Key, "pressure-margin", "bag-slack")
+			cleaned := w.cleaned(g, subject, c.Index)
+			t.row(w.numbered(g), c.Package.Fill, times, g.Sheet.Filled(c), g.Sheet.Emptied(c), warmest, margin, cleaned)
+		}
+		if w.book.Subject("vessel", g.Fermenter.Vessel.Name) == subject && g.Fermenter.Vessel.Name != "" {
+			begun, cleaned := w.spell.tableDay(g.Begun), w.cleaned(g, subject, -1)
+			t.row(w.numbered(g), g.Fermenter.Volume, "", begun, g.Racked.On, "", "", cleaned)
+		}
+	}
+	t.Note = "Cleaned is the latest cleaning that the gyle’s entry tells of and that names this vessel or container. " +
+		"Pressures are above the atmosphere; the margin is what is left to the maker’s rating or, in a soft bag, " +
+		"before it goes tight."
+	return t.done()
+}
+
+// cleaned is the latest cleaning of a container, or of a vessel by its name.
+func (w pageWriter) cleaned(g *book.Gyle, vessel *book.Subject, container int) string {
+	var latest *journal.Deed
+	for i, d := range g.Done {
+		names := d.Package.Written() && d.Package.N == container || !d.Package.Written() && namesVessel(d.What.Text, vessel.Name)
+		if d.Did.Word == journal.Cleaned && names && (latest == nil || d.When.Time.After(latest.When.Time)) {
+			latest = &g.Done[i]
+		}
+	}
+	if latest == nil {
+		return ""
+	}
+	return w.phrase(" ", w.spell.tableDay(latest.When.Time), w.with("with", latest.With))
+}
+
+// namesVessel tells whether a text is about a vessel of this name: whether a
+// word of the name, in the singular or the plural, stands in it. Words of less
+// than three letters and numbers do not count: those are sizes.
+func namesVessel(text, name string) bool {
+	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r != '-' && (r < 'a' || r > 'z') })
+	for _, w := range strings.Fields(strings.ToLower(name)) {
+		if len(w) < 3 || w == "soft" || w == "steel" || w == "pressure" || strings.ContainsAny(w, "0123456789") {
+			continue
+		}
+		if slices.Contains(said, w) || slices.Contains(said, w+"s") {
+			return true
+		}
+	}
+	return false
 }

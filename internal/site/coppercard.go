@@ -57,8 +57,8 @@ func (w pageWriter) cardFacts(g *book.Gyle) []Fact {
 			facts = append(facts, Fact{Name: name, Value: m})
 		}
 	}
-	add("Aim, in the fermenter", value(w.spell, g.Aim.Volume))
-	add("Aim, original gravity", value(w.spell, g.Aim.OG))
+	add("Aim, in the fermenter", w.spell.value(g.Aim.Volume))
+	add("Aim, original gravity", w.spell.value(g.Aim.OG))
 	for _, id := range []string{"og-expected", "liquor-needed", "liquor-to-grist", "strike-temperature", "bitterness", "colour", "pitching-rate"} {
 		if f, ok := g.Sheet.First(id); ok {
 			add(f.Label, w.spell.figure(f))
@@ -71,23 +71,24 @@ func (w pageWriter) mashSteps(g *book.Gyle) []string {
 	var steps []string
 	m := g.Mash
 	if strike, ok := g.Sheet.First("strike-temperature"); ok || m.Strike.Written() {
-		heat := value(w.spell, m.Strike).String()
+		heat := w.text(m.Strike)
 		if ok {
-			heat = phrase(", ", heat, with("worked out", w.spell.figure(strike).String()))
+			heat = w.phrase(", ", heat, w.with("worked out", w.spell.figure(strike)))
 		}
-		steps = append(steps, "Strike with "+phrase(" at ", cmp.Or(value(w.spell, m.Liquor).String(), "the liquor"), heat))
+		steps = append(steps, "Strike with "+w.phrase(" at ", cmp.Or(w.text(m.Liquor), "the liquor"), heat))
 	}
 	for _, r := range m.Rests {
-		steps = append(steps, phrase(", ", "Rest at "+value(w.spell, r.At).String()+with(" for", value(w.spell, r.For).String()), with("by", r.By.String()), with("liquor", value(w.spell, r.Liquor).String()), with("at", value(w.spell, r.LiquorAt).String())))
+		rest := "Rest at " + w.text(r.At) + w.with(" for", r.For)
+		steps = append(steps, w.phrase(", ", rest, w.with("by", r.By), w.with("liquor", r.Liquor), w.with("at", r.LiquorAt)))
 	}
 	if g.Sparge.Where.Written() {
-		steps = append(steps, phrase(" ", "Sparge", with("with", value(w.spell, g.Sparge.Liquor).String()), with("at", value(w.spell, g.Sparge.At).String())))
+		steps = append(steps, w.phrase(" ", "Sparge", w.with("with", g.Sparge.Liquor), w.with("at", g.Sparge.At)))
 	}
 	switch {
 	case g.Copper.Boiled.None:
 		steps = append(steps, "Do not boil: raw ale")
 	case g.Copper.Boiled.Written():
-		steps = append(steps, "Boil for "+value(w.spell, g.Copper.Boiled).String())
+		steps = append(steps, "Boil for "+w.text(g.Copper.Boiled))
 	}
 	return steps
 }

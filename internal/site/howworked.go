@@ -78,7 +78,7 @@ func (w pageWriter) allWorkings(v *WorkingsPage, _ *Site) {
 		}
 		v.Rules = append(v.Rules, RuleRow{ID: r.ID, When: r.When, Watches: watches, Worst: r.Worst.String(), Source: r.Source})
 	}
-	v.Doubts, v.Limits = doubtsTable(), limitsTable()
+	v.Doubts, v.Limits = w.doubtsTable(), w.limitsTable()
 	v.Causes = causeRows()
 	v.Words = vocabulary()
 	v.Colour = "EBC is 25 times the absorbance of 1 cm of beer at 430 nm (EBC Analytica 9.6). The ribbon is daylight (CIE D65) through 5 cm of that beer by Beer–Lambert, " +
@@ -97,8 +97,8 @@ func limitUnits(w pageWriter) string {
 
 // doubtsTable is what a reading is doubted by where neither the brewer nor an
 // instrument's card says, from the figures' own declaration.
-func doubtsTable() view.Table {
-	t := newTable("p-doubts", "The doubt of a reading that says nothing of it", "Reading", "~Within", "~Why")
+func (w pageWriter) doubtsTable() view.Table {
+	t := w.newTable("p-doubts", "The doubt of a reading that says nothing of it", "Reading", "~Within", "~Why")
 	for _, d := range figures.Doubts() {
 		t.row(d.Reading, d.HalfWidth, strings.TrimSuffix(d.Reason, " (common practice, no source)"))
 	}
@@ -107,8 +107,8 @@ func doubtsTable() view.Table {
 }
 
 // limitsTable is what figures are held against, from the limits' own declarations.
-func limitsTable() view.Table {
-	t := newTable("p-limits", "What figures are held against", "Name", "~Limit", "~What it is", "~Source", "~Holds for")
+func (w pageWriter) limitsTable() view.Table {
+	t := w.newTable("p-limits", "What figures are held against", "Name", "~Limit", "~What it is", "~Source", "~Holds for")
 	for _, group := range book.Limits() {
 		for _, l := range group.Limits {
 			t.row(l.Name, l.String(), l.Says, l.Origin(), group.Title)

@@ -71,7 +71,7 @@ func (w pageWriter) labels(v *LabelsPage, g *book.Gyle) {
 func (w pageWriter) label(g *book.Gyle, c *figures.Container) Label {
 	volume, bestBy, filled, kind := "", "", journal.Moment{}, journal.VesselKind("")
 	if c != nil {
-		volume = cmp.Or(value(w.spell, c.Package.Fill).String(), c.Name())
+		volume = cmp.Or(w.text(c.Package.Fill), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
 		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
 			bestBy = w.spell.day(f.Date)
@@ -129,7 +129,7 @@ func (w pageWriter) labelLines(g *book.Gyle) []string {
 // labelStrength is the alcohol to one decimal, as it is when drunk.
 func (w pageWriter) labelStrength(g *book.Gyle) string {
 	if g.Label.ABV.Written() {
-		return ofVolume(value(w.spell, g.Label.ABV)).String()
+		return ofVolume(w.spell.value(g.Label.ABV)).String()
 	}
 	for _, id := range []string{"abv-conditioned", "abv"} {
 		if f, ok := g.Sheet.First(id); ok {

@@ -59,9 +59,9 @@ func (w pageWriter) describe(f *view.Frame, thing described) {
 // describeGyle tells of a gyle as of a recipe that was brewed.
 func (w pageWriter) describeGyle(f *view.Frame, g *book.Gyle) {
 	f.Image = w.publicPicture(g)
-	thing := described{Type: "Recipe", Name: beer(g), Headline: f.Title, Category: g.Style.Name, Yield: value(w.spell, g.Fermenter.Volume).String()}
+	thing := described{Type: "Recipe", Name: beer(g), Headline: f.Title, Category: g.Style.Name, Yield: w.text(g.Fermenter.Volume)}
 	if thing.Yield == "" {
-		thing.Yield = value(w.spell, g.Aim.Volume).String()
+		thing.Yield = w.text(g.Aim.Volume)
 	}
 	if !g.Begun.IsZero() && !g.Begun.After(w.book.Now) {
 		thing.Published, thing.Modified = w.spell.isoDay(g.Begun), w.spell.isoDay(w.lastEvent(g))

@@ -174,9 +174,10 @@ func TestRulesAreLinked(t *testing.T) {
 
 // TestTablesKnowTheirWidth: two narrow ones go beside each other.
 func TestTablesKnowTheirWidth(t *testing.T) {
-	narrow := newTable("", "", "What", "#Weight")
+	s := new(Site)
+	narrow := s.newTable("", "", "What", "#Weight")
 	narrow.row("pale malt", "3.75 kg")
-	wide := newTable("", "", "When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "Notes")
+	wide := s.newTable("", "", "When", "#Gravity", "#Brix", "#Beer at", "#Sample at", "Notes")
 	wide.row("13 Sep 2025, 14:00", "1.041", "10.2", "19 °C", "20 °C", "late for work; with refractometer")
 	if narrow.done().Wide() || !wide.done().Wide() {
 		t.Error("they do not")

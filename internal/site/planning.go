@@ -74,7 +74,7 @@ func (w pageWriter) planTable(plan book.Plan) view.Table {
 		}
 		columns = append(columns, "~"+head)
 	}
-	table := newTable("p-plan", "", append(columns, "If it slips")...)
+	table := w.newTable("p-plan", "", append(columns, "If it slips")...)
 	for _, row := range plan.Rows() {
 		cells := []any{row.Says}
 		slips := ""

@@ -80,7 +80,7 @@ func (w pageWriter) aims(g *book.Gyle) []aimed {
 	var all []aimed
 	for _, f := range g.Aim.Facts() {
 		t := aimed{id: f.Key, label: sentenceHead(f.Label), aim: math.NaN()}
-		if v := f.Value.(journal.Quantified); v.Written() {
+		if v := f.Value.(journal.Quantified); v.Given() {
 			_, t.aim, _, _ = v.Canonical()
 			t.aimText = w.spell.amount(v.Canonical())
 		}

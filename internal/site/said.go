@@ -90,7 +90,7 @@ func (s *sayer) pints() {
 // aims are what it is to be, before there is beer.
 func (s *sayer) aims() {
 	aim := s.g.Aim
-	for _, m := range []view.Measure{ofVolume(value(s.w.spell, aim.ABV)), value(s.w.spell, aim.Bitterness)} {
+	for _, m := range []view.Measure{ofVolume(s.w.spell.value(aim.ABV)), s.w.spell.value(aim.Bitterness)} {
 		if m.Value == "" {
 			continue
 		}

@@ -1,6 +1,7 @@
 package site
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -59,10 +60,51 @@ func dayCount(days float64) string {
 	return quantity.Fixed(days, 0) + " days"
 }
 
-// value is what an entry says, in the settings' units, as exactly as it was
-// written.
-func value[Q quantity.Quantity](s speller, v journal.Value[Q]) view.Measure {
-	if !v.Written() || v.None {
+// text is what an entry or a card says, as a page writes it: a quantity in the
+// settings' units, as exactly as it was written, a moment by the journal's clock, words
+// as they stand. It is "" for what was not written.
+func (s speller) text(says any) string {
+	switch v := says.(type) {
+	case string:
+		return v
+	case journal.Quantified:
+		return s.value(v).String()
+	case journal.Ranged:
+		if v.Written() {
+			return s.between(v.Ends())
+		}
+		return ""
+	case journal.Moment:
+		return s.tableMoment(v)
+	case journal.Whole:
+		if v.Written() {
+			return itoa(v.N)
+		}
+		return ""
+	case journal.Flag:
+		return map[bool]string{v.Yes(): "yes", v.No(): "no"}[true]
+	}
+	return says.(fmt.Stringer).String()
+}
+
+// text is what an entry or a card says, as this page writes it: see speller.text.
+func (w pageWriter) text(says any) string { return w.spell.text(says) }
+
+// phrase joins what there is of its parts with a separator.
+func (w pageWriter) phrase(by string, parts ...any) string {
+	texts := make([]string, len(parts))
+	for i, p := range parts {
+		texts[i] = w.text(p)
+	}
+	return phrase(by, texts...)
+}
+
+// with is a word before what an entry says, "" where it says nothing.
+func (w pageWriter) with(word string, says any) string { return with(word, w.text(says)) }
+
+// value is a quantity of an entry, as text has it.
+func (s speller) value(v journal.Quantified) view.Measure {
+	if !v.Given() {
 		return view.Measure{}
 	}
 	return s.amount(v.Canonical())

@@ -27,7 +27,7 @@ func measured[Q quantity.Quantity](t *testing.T, s speller, text string) string 
 	if err != nil {
 		t.Fatal(err)
 	}
-	return value(s, journal.Value[Q]{Amount: a, Where: journal.Where{Place: notice.Place{Line: 1}}}).String()
+	return s.value(journal.Value[Q]{Amount: a, Where: journal.Where{Place: notice.Place{Line: 1}}}).String()
 }
 
 func TestUnits(t *testing.T) {

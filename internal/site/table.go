@@ -11,10 +11,13 @@ import (
 // any row are left out at the end, since a half-filled entry is the normal case.
 // A column that begins with # is of numbers, one with ~ says its head on a narrow
 // screen too.
-type ruled struct{ view.Table }
+type ruled struct {
+	view.Table
+	spell speller
+}
 
-func newTable(id, title string, columns ...string) *ruled {
-	t := &ruled{view.Table{ID: id, Title: title}}
+func (s *Site) newTable(id, title string, columns ...string) *ruled {
+	t := &ruled{view.Table{ID: id, Title: title}, s.spell}
 	for _, c := range columns {
 		name, number := strings.CutPrefix(c, "#")
 		name, said := strings.CutPrefix(name, "~")
@@ -23,17 +26,14 @@ func newTable(id, title string, columns ...string) *ruled {
 	return t
 }
 
-// row adds a row. A cell may be a view.Measure, a view.Link or a string.
+// row adds a row. A cell may be a view.Link, or whatever a speller can put as text.
 func (t *ruled) row(cells ...any) {
 	row := make([]view.Cell, len(cells))
 	for i, c := range cells {
-		switch c := c.(type) {
-		case view.Measure:
-			row[i] = view.Cell{Text: c.String()}
-		case view.Link:
-			row[i] = view.Cell(c)
-		case string:
-			row[i] = view.Cell{Text: c}
+		if link, is := c.(view.Link); is {
+			row[i] = view.Cell(link)
+		} else {
+			row[i] = view.Cell{Text: t.spell.text(c)}
 		}
 	}
 	t.Rows = append(t.Rows, row)

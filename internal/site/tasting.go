@@ -38,18 +38,8 @@ func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) Tasting {
 		}
 		out.Score = quantity.Plain(float64(t.Score.Value)) + " of " + quantity.Plain(of)
 	}
-	from := ""
-	if t.Package.Written() {
-		from = "from " + w.packageName(g, t.Package.N)
-	}
-	sparkler := ""
-	if t.Sparkler.Written() {
-		sparkler = "sparkler off"
-		if t.Sparkler.Yes() {
-			sparkler = "sparkler on"
-		}
-	}
-	out.How = phrase(", ", from, drawnThrough(t.Through.Word), with("at", value(w.spell, t.At).String()), sparkler)
+	from := with("from", w.packageNamed(g, t.Package))
+	out.How = w.phrase(", ", from, drawnThrough(t.Through.Word), w.with("at", t.At), sparkler(t.Sparkler))
 	out.Found = texts(t.Found)
 	return out
 }

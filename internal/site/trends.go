@@ -42,7 +42,7 @@ func (w pageWriter) trends(v *TrendsPage, _ *Site) {
 
 // trend is one series; off says that it is what results are off their aims by.
 func (w pageWriter) trend(v *TrendsPage, s book.Series, prefix string, off bool) {
-	table := newTable("", "", "Gyle", "#Result", "#Aim", "#Off by")
+	table := w.newTable("", "", "Gyle", "#Result", "#Aim", "#Off by")
 	shown := 0
 	for i := len(s.Points) - 1; i >= 0; i-- {
 		p := s.Points[i]
