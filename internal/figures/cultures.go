@@ -124,22 +124,23 @@ type mustOf struct {
 }
 
 // musts are the beer's must as it was at its last gravity, with all that had joined it
-// by then; without the wort that was stronger; with only the sugar that was; and as it was
-// pitched.
-type musts struct{ joined, lighter, sugared, pitched mustOf }
+// by then; without the wort that was stronger; with only its sugar; with only the sugar that
+// was stronger; and as it was pitched.
+type musts struct{ joined, lighter, sweetened, sugared, pitched mustOf }
 
 func (b *bench) musts() musts {
 	return b.memoMusts.once(func() musts {
 		all, pitched := b.joinedBefore(), b.mustWith(nil)
 		if len(all) == 0 {
-			return musts{pitched, pitched, pitched, pitched}
+			return musts{pitched, pitched, pitched, pitched, pitched}
 		}
 		stronger := func(a addition) bool {
 			return float64(a.raises.Value) > a.liquid.Value.Litres()*pitched.og.Value.Points()
 		}
 		lighter := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return a.worty() && stronger(a) })
+		sweetened := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar })
 		sugared := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar || !stronger(a) })
-		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sugared), pitched}
+		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sweetened), b.mustWith(sugared), pitched}
 	})
 }
 

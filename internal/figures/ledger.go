@@ -119,8 +119,7 @@ func (b *bench) putIns(c Container, filled journal.Moment) []posting {
 
 // gasPut is what an addition gives, per litre of what it went into, and at most.
 func (b *bench) gasPut(a addition) (gas, most Estimate[q.Carbonation]) {
-	beer := b.beerToReckon(a)
-	return b.perLitre(a.gas(), beer), b.perLitre(a.gasAtMost(), beer)
+	return b.perLitre(a.gas(), b.beerToReckon(a)), b.perLitre(a.gasAtMost(), first(b.beerOf(a), b.leastBatch()))
 }
 
 func scaledGas(c q.Carbonation, share q.Number) (q.Carbonation, error) {
@@ -181,6 +180,13 @@ func (b *bench) usualBatch() Estimate[q.Volume] {
 		"not written: taken as 5 to 35 L (common practice, no source)")
 }
 
+// leastBatch is the same with a doubt of its own, for a bound: what else the size of the
+// batch bears on may take nothing off it.
+func (b *bench) leastBatch() Estimate[q.Volume] {
+	return customary(b, q.Volume(usualLitres), usualLitresOff, "L", "how little beer what was added went into",
+		"not written: taken as 5 to 35 L (common practice, no source)")
+}
+
 // What a home brewer makes at a time, in L (common practice, no source).
 const (
 	usualLitres    = 20.0
@@ -212,7 +218,7 @@ func (b *bench) ventings(c Container, filled journal.Moment) []posting {
 			continue // of the fermenter
 		}
 		heat := b.heatVentedAt(c, d, i)
-		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: post(heat), sure: true, quiet: d.Until.Is(journal.UntilQuiet) || !c.Rigid()}
+		p := posting{what: venting, at: d.When.Middle(), where: d.Where, says: "vented", a: postBoth(heat), sure: true, quiet: d.Until.Is(journal.UntilQuiet) || !c.Rigid()}
 		if !d.Until.Written() && c.Rigid() {
 			p.sure = false
 			escapes := customary(b, q.Number(0.5), 0.5, "", "what a venting lets out of "+c.Name(), "a moment's venting loses the headspace, a long one all the excess")
@@ -223,14 +229,19 @@ func (b *bench) ventings(c Container, filled journal.Moment) []posting {
 	return all
 }
 
+// heatOfPlace is how far beer may be from the heat of where it stands, in °C (common
+// practice, no source). Colder, a venting lets out less.
+const heatOfPlace = 2.0
+
 // heatVentedAt is the heat of a container's beer when it was vented: as noted, else that
 // of the place where it stood.
-func (b *bench) heatVentedAt(c Container, d *journal.Deed, i int) Estimate[q.Temperature] {
+func (b *bench) heatVentedAt(c Container, d *journal.Deed, i int) likelyAndWorst[q.Temperature] {
 	if d.At.Written() {
-		return read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat)
+		return surely(read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat))
 	}
-	return sum(b, b.heatOn(c, d.When.Middle()), customary(b, q.Temperature(0), 2, "°C", "how warm "+c.Name()+" was when it was vented",
+	heat := sum(b, b.heatOn(c, d.When.Middle()), customary(b, q.Temperature(0), heatOfPlace, "°C", "how warm "+c.Name()+" was when it was vented",
 		"not noted: taken as the place's heat, give or take two degrees (common practice, no source)"))
+	return likelyAndWorst[q.Temperature]{heat, sum(b, heat, exactly(q.Temperature(-heatOfPlace)))}
 }
 
 // feedings are gas put on from a cylinder: since when, until when, at which heat.

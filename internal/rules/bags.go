@@ -20,16 +20,11 @@ func bagRules() []Rule {
 		},
 		{
 			ID: "bag-overprimed", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: "breweries' guides to bags",
-			When: "more than 1.5 vol in a soft bag",
+			When: say("more than %s in a soft bag", bagVolumes),
 			look: bagOverprimed,
 		},
 	}
 }
-
-// bagBursts is the pressure that a bag may not come to, in bar: a maker of bag and tap
-// fitments names none, and half a bar is where UK pressure rules begin (SI 2000/128, from
-// memory; common practice).
-const bagBursts = 0.5
 
 // bursts tells whether a bag may come to more pressure than it takes, and how surely: a
 // bound counts that passes twice as much, since what nobody names is taken at its worst.
@@ -40,7 +35,7 @@ func bursts(p figures.Figure) assay.Certainty {
 	case assay.Over(p, bagBursts) >= assay.Probably:
 		return assay.Over(p, bagBursts)
 	}
-	return assay.Over(p, 2*bagBursts)
+	return assay.Over(p, bagWorst)
 }
 
 func bagWillSwell(c *inspection) []Found {

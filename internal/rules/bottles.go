@@ -19,7 +19,8 @@ func bottleRules() []Rule {
 		},
 		{
 			ID: "bottle-limit", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
-			When: "a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure and with more than 2.5 vol (mend), or with more than 3 vol or at the worst 3.5 (danger)",
+			When: say("a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure "+
+				"and with more than %s (mend), or with more than %s or at the worst %s (danger)", bottleMend, bottleDanger, bottleWorst),
 			look: bottleLimit,
 		},
 	}
@@ -82,11 +83,6 @@ func bottleLimit(c *inspection) []Found {
 func hurtsBottle(f figures.Figure) bool {
 	return assay.Over(f, bottleDanger) >= assay.Probably || assay.Over(f, bottleWorst) >= assay.Perhaps
 }
-
-// bottleWorst is what an upper bound may not pass in a bottle without a maker's figure, in
-// volumes: half-way from the ceiling to the 4 vol that makers speak of for new ones (common
-// practice, no source).
-const bottleWorst = 3.5
 
 // likeBottle tells whether a container without a maker's figure is held to what
 // bottles take: one, or as small as one, or of no kind that anybody knows. Where

@@ -14,12 +14,12 @@ func caskRules() []Rule {
 	return []Rule{
 		{
 			ID: "barrel-over", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "a forum guide to pressure barrels: caps open at 10 to 15 psi",
-			When: "a pressure barrel over its rating, else over 0.7 bar",
+			When: say("a pressure barrel over its rating, else over %s", barrelBar),
 			look: barrelOver,
 		},
 		{
 			ID: "cask-warm", Watches: []figures.Stage{figures.Maturing}, Worst: notice.Mend, Source: "a brewing-supplies house on storage and fining; a forum report of a blown keystone",
-			When: "a sealed cask over 19 °C, or a week sealed and never vented",
+			When: say("a sealed cask over %s, or a week sealed and never vented", caskWarm),
 			look: caskWarmRule,
 		},
 		{

@@ -39,7 +39,7 @@ func overfilled(c *inspection) []Found {
 		if !ok || holds <= 0 {
 			continue
 		}
-		fill.PlusMinus = max(overfilledOff*holds, min(fill.PlusMinus, overfilledOff*holds))
+		fill.PlusMinus = overfilledBy.Number / 100 * holds
 		if assay.Over(fill, holds) < assay.Surely {
 			continue
 		}
@@ -52,10 +52,6 @@ func overfilled(c *inspection) []Found {
 	}
 	return found
 }
-
-// overfilledOff is how far a fill by eye and a brim may be apart, as a share (common
-// practice, no source).
-const overfilledOff = 0.03
 
 func gaugeDisagrees(c *inspection) []Found {
 	var found []Found

@@ -57,13 +57,6 @@ func (c *inspection) containerOf(of string) (figures.Container, bool) {
 	return figures.Container{}, false
 }
 
-// How long ago a container was filled whose beer is drunk or has shown what it does,
-// where it was tasted since it came to rest (common practice, no source).
-const (
-	longFilled = 366 * 24 * time.Hour
-	cameToRest = 60 * 24 * time.Hour
-)
-
 // outlived eases a warning about beer that is over a year old and was tasted long after
 // it came to rest: it has shown what it does, or is drunk.
 func (c *inspection) outlived(r *raised) {
@@ -72,7 +65,7 @@ func (c *inspection) outlived(r *raised) {
 		return
 	}
 	filled := c.Filled(k)
-	if !filled.Written() || c.Now.Sub(filled.Time) < longFilled || !c.tastedSince(k, filled.Time.Add(cameToRest)) {
+	if !filled.Written() || c.Now.Sub(filled.Time) < longFilled.Duration() || !c.tastedSince(k, filled.Time.Add(cameToRest.Duration())) {
 		return
 	}
 	r.Severity = notice.Look

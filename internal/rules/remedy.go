@@ -87,10 +87,6 @@ func (c *inspection) onGas(k figures.Container) bool {
 	return !to.Written() || !c.Come(to)
 }
 
-// mostHandled is the gas, in volumes, beyond which a warm bottle is not to be carried
-// (makers speak of about 4 vol for new beer bottles).
-const mostHandled = 4.0
-
 // reliefOfBottles: a bottle cannot be vented to a measure, only kept cold and opened
 // with care.
 func (c *inspection) reliefOfBottles(k figures.Container) string {
@@ -98,7 +94,7 @@ func (c *inspection) reliefOfBottles(k figures.Container) string {
 	if k.Count() == 1 {
 		all, one = "it", "it"
 	}
-	if f, ok := c.Find("gas-in-all", k.Key); ok && f.Value > mostHandled {
+	if f, ok := c.Find("gas-in-all", k.Key); ok && assay.IsOver(f, mostHandled) {
 		return fmt.Sprintf("Keep away from %s while warm, and keep others away. Cool the place, cover %s with a heavy blanket, and wait a day; then, goggles and gloves on, open %s cold and outdoors.", all, all, one) + c.stillComing(k)
 	}
 	there := "."

@@ -112,7 +112,7 @@ func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Fo
 		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), c.Measure(reached), c.against())
 	}
 	aim := c.Gyle.Aim.Condition
-	if ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= rightAllTheSame {
+	if ok && aim.Written() && assay.Distance(reached, aim.Value.Volumes()).Value <= rightAllTheSame.Number {
 		f.Severity, f.Do = notice.Look, "It comes out right all the same: leave it as it is. Next time weigh the sugar for what was really racked."
 		return f
 	}
@@ -126,10 +126,6 @@ func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Fo
 	f.Do = c.relief(k)
 	return f
 }
-
-// rightAllTheSame is how near its aim, in vol, a condition counts as met: what published
-// values of residual gas differ by.
-const rightAllTheSame = 0.1
 
 // against is the condition aimed at, as the end of a sentence.
 func (c *inspection) against() string {
@@ -272,11 +268,11 @@ func ceiling(k figures.Container) *assay.Limit {
 
 // hurts is the pressure that an upper bound may not pass in a container without a
 // maker's figure. A cask's or keg's ceiling is for what is likely: what a summer's day
-// and all doubts together come to is held against half as much again, since the trade
+// and all doubts together come to is held against overCeiling, since the trade
 // fills both daily and they hold (common practice, no source).
 func hurts(k figures.Container) float64 {
 	if k.Is(journal.Keg, journal.Cask) {
-		return 1.5 * ceiling(k).Number
+		return overCeiling.Number / 100 * ceiling(k).Number
 	}
 	return ceiling(k).Number
 }

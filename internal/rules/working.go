@@ -31,8 +31,8 @@ func workingRules() []Rule {
 		},
 		{
 			ID: "over-attenuated", Watches: []figures.Stage{figures.Working, figures.Maturing, figures.Pouring}, Worst: notice.Danger, Source: common,
-			When: say("attenuation over %s above the yeast's card, or a gravity under %s without sugar; "+
-				"danger once sealed in something that keeps its shape", overCard, dryGravity),
+			When: say("a gravity more than %s under the least that the yeast's card leaves, or under %s without sugar; "+
+				"danger once sealed in something that keeps its shape", overCardBy, dryGravity),
 			look: overAttenuated,
 		},
 		{
@@ -258,11 +258,7 @@ func overAttenuated(c *inspection) []Found {
 	if !ok || !hasFG || lowest.Gravity == 0 || lowest.GoesOn {
 		return nil // one that goes on for months is expected to, and counted so
 	}
-	margin := overCard.Number * lowest.Gravity.Points() / 100
-	if lowest.Gravity.Points() <= 0 {
-		margin = overCardPoints
-	}
-	floor := float64(lowest.Gravity) - max(margin, overCardPoints)*float64(q.Point)
+	floor := float64(lowest.Gravity) - overCardBy.Number*float64(q.Point)
 	past := lowest.Known && assay.Under(fg, floor) >= assay.Probably
 	dry := !lowest.Simple && assay.Under(fg, dryGravity) >= assay.Probably && float64(lowest.Gravity) > dryGravity.Number
 	if !past && !dry {
@@ -282,10 +278,6 @@ func overAttenuated(c *inspection) []Found {
 	}
 	return []Found{found}
 }
-
-// overCardPoints is how far below its yeast's least a gravity may stand by readings
-// alone, in points (common practice, no source).
-const overCardPoints = 1.5
 
 func (c *inspection) sealedRigid() bool {
 	for _, k := range c.Live() {

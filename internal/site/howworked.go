@@ -3,8 +3,8 @@ package site
 import (
 	"strings"
 
-	"gylebook/internal/causes"
 	"gylebook/internal/book"
+	"gylebook/internal/causes"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/rules"
