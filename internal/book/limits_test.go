@@ -31,18 +31,22 @@ type bothSides struct {
 	Notch float64  `yaml:"notch"` // where the limit's own shows nothing
 }
 
-// sheet is one side worked out. A day that differs is written among its values.
+// sheet is one side worked out. A day or an entry that differs is written among its
+// values.
 func (b bothSides) sheet(t *testing.T, side []string) *figures.Sheet {
 	t.Helper()
-	day := b.Day
+	in, day := b.In, b.Day
 	sets := slices.DeleteFunc(slices.Concat(b.Sets, side), func(set string) bool {
-		on, is := strings.CutPrefix(set, "day=")
-		if is {
-			day = on
+		key, value, _ := strings.Cut(set, "=")
+		switch key {
+		case "in":
+			in = value
+		case "day":
+			day = value
 		}
-		return is
+		return key == "in" || key == "day"
 	})
-	return healthy.Sheet(t, b.In, day, sets...)
+	return healthy.Sheet(t, in, day, sets...)
 }
 
 // TestEachLimitIsHeld steps every limit one notch to either side, and demands that what
