@@ -103,7 +103,7 @@ func (c *Case) Deeds(kinds ...journal.Act) []journal.Deed {
 	return done
 }
 
-// about tells whether a deed was done to a container, or to all.
+// Concerns tells whether a deed was done to a container, or to all.
 func Concerns(d journal.Deed, k figures.Container) bool {
 	return !d.Package.Written() || d.Package.N == k.Index
 }

@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -52,7 +53,7 @@ func noRise() Estimate[q.Number]   { return exactly(q.Number(0)) }
 // additions are all of them but priming, in the order of the entry.
 func (b *bench) additions() []addition {
 	return b.memoAdditions.once(func() []addition {
-		return slices.Concat(b.sugarsAdded(), b.fruitAdded(), b.toppings(), b.dryHops())
+		return slices.Concat(b.sugarsAdded(), b.fruitAdded(), b.toppings(), b.dryHops(), b.notRead())
 	})
 }
 
@@ -158,12 +159,39 @@ func (b *bench) fruitAdded() []addition {
 			out := b.placed(a, addition{what: a.Liquor.Text, gas: noGas, raises: noRise(), water: true})
 			out.liquid = b.volumeOr(read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume), out)
 			all = append(all, out)
-		case a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written():
+		case a.Fruit.Name != "" || a.Juice.Name != "" || a.Sugar.Written() || sweet(a):
 			all = append(all, b.sweetened(i, a))
 		}
 	}
 	return all
 }
+
+// notRead are the lines about what went into the beer that could not be read, or name
+// nothing that could be: what they put in, nobody knows.
+func (b *bench) notRead() []addition {
+	var all []addition
+	unknown := func(where journal.Where, out addition) {
+		out.what, out.liquid, out.raises = "what "+where.Key+" says", noLiquid(), missing[q.Number](where.Key)
+		out.gas = func() Estimate[q.Mass] { return missing[q.Mass](where.Key) }
+		all = append(all, out)
+	}
+	for i := range b.Gyle.Added {
+		a := &b.Gyle.Added[i]
+		if a.Where.Written() && a.NamesNothing() && (!a.When.Written() || b.past(a.When)) && b.afterYeast(a) {
+			unknown(a.Where, b.placed(a, addition{}))
+		}
+	}
+	for _, w := range b.Gyle.NotRead {
+		if wholeLine.MatchString(w.Key) {
+			unknown(w, addition{where: w, into: allOf})
+		}
+	}
+	return all
+}
+
+// wholeLine is the key of a line, or of the list of them, that may have put something into
+// the beer that ferments.
+var wholeLine = regexp.MustCompile(`^(added|yeast)(\[\d+\])?$`)
 
 // afterYeast tells whether an addition went into the beer, not into the wort.
 func (b *bench) afterYeast(a *journal.Addition) bool {
@@ -250,11 +278,21 @@ func first3(names ...string) string {
 	return ""
 }
 
+// sweet tells whether anything else that was added is sugar by its name: honey, syrup.
+func sweet(a *journal.Addition) bool {
+	words := strings.ToLower(a.Other.Text + " " + a.Spice.Text)
+	return containsAny(words, "sugar", "sucrose", "dextrose", "glucose", "honey", "syrup", "treacle", "molasses", "cordial", "candi", "jam") &&
+		!containsAny(words, "milk sugar", "lactose")
+}
+
 // sweetness is the sugar in fruit or juice: as written, else by its card, else what
-// fruit has.
+// fruit has, or honey, syrup and sugar.
 func (b *bench) sweetness(i int, a *journal.Addition) Estimate[q.Percent] {
 	if sugar := b.fruitSugar(a); sugar.Written() {
 		return read(b, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
+	}
+	if sweet(a) {
+		return customary(b, q.Percent(84), 16, "%", "the sugar in "+a.Other.Text, "not written: honey, syrup and sugar have 68 to 100 % (common practice, no source)")
 	}
 	return customary(b, q.Percent(11), 6, "%", "the sugar in "+first3(a.Fruit.Name, a.Juice.Name, "what was added"),
 		"not written: fruits and juices have 5 to 17 % (common practice, no source)")

@@ -153,7 +153,7 @@ func (s *Sheet) Emptied(c Container) journal.Moment {
 
 // priming is the container's own priming, else the gyle's; own tells which.
 func (s *Sheet) priming(c Container) (p *journal.Priming, own bool) {
-	if c.Package.Priming.Written() {
+	if c.Package.Priming.Written() || s.Gyle.Unreadable(c.Key+".priming").Key == c.Key+".priming" {
 		return &c.Package.Priming, true
 	}
 	return &s.Gyle.Priming, false

@@ -247,7 +247,7 @@ func (b *bench) heatVentedAt(c Container, d *journal.Deed, i int) likelyAndWorst
 // feedings are gas put on from a cylinder: since when, until when, at which heat.
 func (b *bench) feedings(c Container, filled journal.Moment) []posting {
 	g := &c.Package.Gas
-	if !g.Set.Written() {
+	if !g.Set.Written() && !b.Gyle.Unreadable(c.Key+".gas.set").Written() {
 		return nil
 	}
 	from := first1(g.From, filled)
@@ -258,11 +258,9 @@ func (b *bench) feedings(c Container, filled journal.Moment) []posting {
 	} else if g.With.Is(journal.MixedGas) {
 		worst = exactly(q.Number(0.75))
 	}
-	until := b.Now
+	until := g.To.Middle()
 	if !g.To.Written() || g.To.Time.After(b.Now) || planned {
 		until = from.Middle().Add(forGood)
-	} else {
-		until = g.To.Middle()
 	}
 	p := posting{
 		what: feeding, at: from.Middle(), where: g.Set.Where, says: "gas on", days: max(until.Sub(from.Middle()).Hours()/24, 0),

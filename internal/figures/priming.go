@@ -67,7 +67,7 @@ func (b *bench) primingOf(c Container) primed {
 		return b.gylePriming()
 	}
 	return b.ofContainer[c.Index].priming.once(func() primed {
-		key := p.Where.Key
+		key := firstName(p.Where.Key, c.Key+".priming")
 		if p.Each.Written() {
 			return b.prime(p, key, b.fillToReckon(c))
 		}
@@ -118,6 +118,10 @@ func (b *bench) extractIn(a addition) Estimate[q.Mass] {
 // gives exactly nothing; a sugar whose weight is left out is what the aim asks for.
 func (b *bench) prime(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	switch {
+	case !p.Written() && b.unreadKey(k):
+		out := unprimed(volume)
+		out.sugar, out.co2 = missing[q.Mass](k), missing[q.Carbonation](k)
+		return out
 	case !p.Written():
 		return unprimed(volume)
 	case p.Wort.Written() || b.unreadKey(k+".wort"):

@@ -49,7 +49,7 @@ type Gyle struct {
 	NotRead   []Where     // the keys that were written and could not be read, in order
 	Log       *Log        // what readings_from names, nil until Document.ReadLogOf has read it
 	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm" also:"transferred"`
-	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out"`
+	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out" also:"primed|primings|priming_sugar"`
 	Packages  []Package   `key:"packages" says:"the containers it went into" also:"containers|vessels|bottled|kegged"`
 	Condition Conditioned `key:"conditioned" says:"where it stood to condition"`
 	Cellared  Cellared    `key:"cellared" says:"where it is kept cool"`
@@ -229,6 +229,11 @@ type Addition struct {
 	Into     Choice[Place]          `key:"into" one:"mash|copper|fermenter|package" says:"where it went"`
 	Package  Whole                  `key:"package" says:"into which of the packages, counted from 0" eg:"0"`
 	When     Moment                 `key:"when" says:"when" also:"on|date|time"`
+}
+
+// NamesNothing tells whether nobody can say what went in.
+func (a *Addition) NamesNothing() bool {
+	return a.Called() == "" && !a.Gravity.Written() && !a.Sugar.Written()
 }
 
 // Called is what went in, as the entry names it; "" where it does not.

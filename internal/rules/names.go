@@ -86,7 +86,8 @@ func sugarUnknown(c *inspection) []Found {
 	return found
 }
 
-// gasUnknown is of sugar that is in, and whose gas nothing can be said of.
+// gasUnknown is of sugar or gas that is in, or may be by a line that could not be read,
+// and of which nothing can be said.
 func gasUnknown(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
@@ -94,17 +95,20 @@ func gasUnknown(c *inspection) []Found {
 		if !priming.Written() {
 			priming = c.Gyle.Priming.Where
 		}
-		if _, ok := c.Find("condition", k.Key); ok || !priming.Written() || k.Forced() {
+		if _, ok := c.Find("condition", k.Key); ok {
 			continue
 		}
 		lacks, do, where := c.lacksFor("condition", k.Key)
+		if !c.unreadable(where.Key).Written() && (!priming.Written() || k.Forced()) {
+			continue
+		}
 		if !where.Written() {
 			where = priming
 		}
 		found = append(found, Found{
 			Severity: notice.Mend, Where: where, Of: k.Key,
 			Says: fmt.Sprintf("How much gas %s will hold cannot be reckoned: %s.", k.Called(), lacks),
-			Why:  "Sugar is in it, and nobody can say whether it takes the pressure.",
+			Why:  "Sugar or gas is in it, and nobody can say whether it takes the pressure.",
 			Do:   do + " Until then keep it cold, and look at it daily.",
 		})
 	}

@@ -150,7 +150,7 @@ func TestKeysTellValuesApart(t *testing.T) {
 	same := func() outer {
 		return outer{In: &inner{x: 2}, ByID: map[string]inner{"b": {x: 1}, "a": {}, "c": {}}, When: noon}
 	}
-	if KeyOf(same()) != KeyOf(same()) {
+	if one, other := same(), same(); KeyOf(one) != KeyOf(other) {
 		t.Error("one value has two keys")
 	}
 }
