@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"gylebook/internal/figures/histories"
@@ -75,10 +74,6 @@ func entriesForLaw() int {
 	}
 	return *entriesToTry
 }
-
-// hair is what a sum of floating-point numbers, and shares kept as float32, may be out
-// by.
-func hair(v float64) float64 { return 1e-6 * max(math.Abs(v), 1) }
 
 // slight is by how much a bound may seem to fall: a tenth of the last digit printed, and
 // a tenth of what the doubt adds to the value. Doubts are added in quadrature and, but for
@@ -168,11 +163,6 @@ func shown(f Figure) string {
 }
 
 func everything(Figure) bool { return true }
-
-// aboutContainer tells whether a figure is of a container, or of any.
-func (c *change) aboutContainer(f Figure) bool {
-	return c.about < 0 && strings.HasPrefix(f.Of, "packages[") || c.about >= 0 && f.Of == packageKey(c.about)
-}
 
 // added is a line more.
 func added(l histories.Line) *change {
