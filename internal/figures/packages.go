@@ -2,6 +2,7 @@ package figures
 
 import (
 	"cmp"
+	"fmt"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -85,6 +86,13 @@ func (b *bench) rigid(c Container, r *reckoned) {
 	} else {
 		b.lacks(kindHeadspace, c.Key, cmp.Or(headspace.lack, room.lack))
 	}
+	if b.overfull(c) {
+		full := withheld[q.Pressure](fmt.Sprintf("%s holds less than %s", c.Called(), typed(c.Package.Fill))).lack
+		for _, k := range []*Kind{kindPressureCellar, kindPressureWarmest, kindMargin} {
+			b.lacks(k, c.Key, full)
+		}
+		return
+	}
 	b.pressure(kindPressureCellar, c, r, gaugeCellar, b.cellarHeat(c))
 	warmest := b.pressure(kindPressureWarmest, c, r, gaugeWarmest, b.warmest(c).likely)
 	if c.Vessel != nil && c.Vessel.Rated.Written() {
@@ -94,6 +102,15 @@ func (b *bench) rigid(c Container, r *reckoned) {
 		f.lowerBounded(rated.Value.Bar() - r.upper(gaugeWarmest))
 		b.takes(c, r, rated)
 	}
+}
+
+// OverBrim is how far a fill by eye may be noted above the brim, as a share (common
+// practice, no source). Beyond it nobody knows how much room there is.
+const OverBrim = 0.03
+
+func (b *bench) overfull(c Container) bool {
+	fill, holds := b.fill(c), b.capacity(c)
+	return fill.known && holds.known && float64(fill.Value) > (1+OverBrim)*float64(holds.Value)
 }
 
 // pressure adds the pressure at one heat.

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"gylebook/internal/assay"
 	"gylebook/internal/figures"
@@ -64,13 +65,13 @@ func gaugeDisagrees(c *inspection) []Found {
 		}
 		f := Found{
 			Severity: notice.Look, Where: g.Where, Of: g.Of,
-			Says: fmt.Sprintf("The gauge on %s showed %s; by what the entry says it should have been at least %s.", k.Called(), c.Measure(g.Read), c.PressureAtLeast(g.Least)),
+			Says: fmt.Sprintf("The gauge on %s showed %s; by what the entry says it should have been at least %s.", k.Called(), c.Measure(g.Read), c.PressureAtLeast(hundredths(g.Least))),
 			Why:  "It leaks, it was let out without a note, or less went in than is written.",
 			Do:   "Listen at the seals with soapy water, and note when it was vented (done).",
 		}
 		if high {
 			f.Severity = notice.Mend
-			f.Says = fmt.Sprintf("The gauge on %s showed %s; by what the entry says it should have been no more than %s.", k.Called(), c.Measure(g.Read), c.PressureAtMost(g.Most))
+			f.Says = fmt.Sprintf("The gauge on %s showed %s; by what the entry says it should have been no more than %s.", k.Called(), c.Measure(g.Read), c.PressureAtMost(hundredths(g.Most)))
 			f.Why = "More has gone in or fermented than the entry tells of, and the gauge is believed."
 			f.Do = c.relief(k) + " Then look for what is not written: sugar, gas, a reading that was too low."
 		}
@@ -78,6 +79,9 @@ func gaugeDisagrees(c *inspection) []Found {
 	}
 	return found
 }
+
+// hundredths is a pressure as a gauge shows it.
+func hundredths(bar float64) float64 { return math.Round(bar*100) / 100 }
 
 func aimImpossible(c *inspection) []Found {
 	aim := c.Gyle.Aim

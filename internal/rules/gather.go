@@ -61,7 +61,7 @@ func (c *inspection) containerOf(of string) (figures.Container, bool) {
 // it came to rest: it has shown what it does, or is drunk.
 func (c *inspection) outlived(r *raised) {
 	k, ok := c.containerOf(r.Of)
-	if !ok || r.rule.group == alone || r.Severity <= notice.Look {
+	if !ok || r.rule.group == alone || r.Severity < notice.Look {
 		return
 	}
 	filled := c.Filled(k)

@@ -1,6 +1,9 @@
 package rules
 
-import "gylebook/internal/assay"
+import (
+	"gylebook/internal/assay"
+	"gylebook/internal/figures"
+)
 
 // What rules hold a figure against beside what they share with other rooms (package
 // assay has those). A vessel's, yeast's or style's card outranks the ones it speaks of.
@@ -93,7 +96,7 @@ var (
 	bottleWorst     = limits.Add("bottle-worst", 3.5, "vol", "gas at the worst over which a bottle without a maker's figure is a danger: half-way to what makers speak of", common)
 	mostHandled     = limits.Add("handled-most", 4, "vol", "gas over which a warm bottle is not carried anywhere", glassmakers)
 	smallVessel     = limits.Add("small-vessel", 2.5, "L", "what anything may hold that is held to the limits of bottles: the largest that beer is put into", common)
-	overfilledBy    = limits.Add("overfilled-by", 3, "%", "how far a fill by eye and a brim may be apart", common)
+	overfilledBy    = limits.Add("overfilled-by", 100*figures.OverBrim, "%", "how far a fill by eye and a brim may be apart", common)
 	rightAllTheSame = limits.Add("aim-met", 0.1, "vol", "how near its aim a condition counts as met: what published values of residual gas differ by", common)
 	headspaceLow    = limits.Add("headspace-low", 3, "%", "room above the beer under which it has none to warm up", common)
 	longFilled      = limits.Add("long-filled", 366, "days", "how long after it was filled a container has shown what it does, where its beer was tasted since it came to rest", common)
