@@ -91,7 +91,7 @@ func alcohol(b *bench) {
 	if lacking := b.unreckoned(); strength != nil && len(lacking) > 0 {
 		strength.Note = "the fruit's sugar is taken as 5 to 17 %: " + strings.Join(lacking, " and ") + " is not written"
 	}
-	duty := from2(b, brewing.DutyStrength, og, fg)
+	duty := from3(b, thinned(brewing.DutyStrength), og, fg, b.shareRead())
 	qualify(add(b, kindDuty, "", duty, pair("A", sym("A", duty, "%"))...))
 	b.conditioned(qualify)
 }
