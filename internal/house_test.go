@@ -3,11 +3,14 @@
 package house_test
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -128,4 +131,71 @@ func TestNoForbiddenRooms(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestTheGuidesWay holds the way of one gravity that DEVELOPERS.md tells to the code:
+// each function that it names is there.
+func TestTheGuidesWay(t *testing.T) {
+	raw, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, way, _ := strings.Cut(string(raw), "## One gravity's way\n")
+	way, _, _ = strings.Cut(way, "\n## ")
+	named := 0
+	for line := range strings.Lines(way) {
+		cells := strings.Split(line, "|")
+		if len(cells) < 4 {
+			continue
+		}
+		for _, quoted := range regexp.MustCompile("`([^`]+)`").FindAllStringSubmatch(cells[2], -1) {
+			named++
+			if pkg := strings.TrimSpace(cells[1]); !functions(t, pkg)[quoted[1]] {
+				t.Errorf("package %s has no function %s", pkg, quoted[1])
+			}
+		}
+	}
+	if named < 30 {
+		t.Errorf("the guide names %d functions on the way of a gravity", named)
+	}
+}
+
+// functions are those of a package, methods with the type that they are of.
+func functions(t *testing.T, pkg string) map[string]bool {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(pkg, "*.go"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]bool{}
+	for _, file := range files {
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range parsed.Decls {
+			if f, ok := d.(*ast.FuncDecl); ok {
+				all[receiver(f)+f.Name.Name] = true
+			}
+		}
+	}
+	return all
+}
+
+// receiver is the type that a method is of, with a dot; "" for a function.
+func receiver(f *ast.FuncDecl) string {
+	if f.Recv == nil {
+		return ""
+	}
+	of := f.Recv.List[0].Type
+	if star, ok := of.(*ast.StarExpr); ok {
+		of = star.X
+	}
+	switch generic := of.(type) {
+	case *ast.IndexExpr:
+		of = generic.X
+	case *ast.IndexListExpr:
+		of = generic.X
+	}
+	return of.(*ast.Ident).Name + "."
 }
