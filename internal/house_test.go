@@ -133,6 +133,24 @@ func TestNoForbiddenRooms(t *testing.T) {
 	}
 }
 
+// TestFiguresAreAskedForByConstant: no code asks a sheet for a figure by a bare literal,
+// in which a slip would find nothing and say nothing.
+func TestFiguresAreAskedForByConstant(t *testing.T) {
+	asks := regexp.MustCompile(`\.(Find|First)\("|\.ID [!=]= "(og|fg|abv|condition|losses|bitterness|colour|pints)`)
+	for file := range importsOf(t, "..") {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		raw, err := os.ReadFile(filepath.Join("..", file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if bare := asks.Find(raw); bare != nil {
+			t.Errorf("%s: %s… is a bare literal; figures has the ids as constants", file, bare)
+		}
+	}
+}
+
 // TestTheGuidesWay holds the way of one gravity that DEVELOPERS.md tells to the code:
 // each function that it names is there.
 func TestTheGuidesWay(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"gylebook/internal/book"
+	"gylebook/internal/figures"
 	"gylebook/internal/quantity"
 	"gylebook/internal/site"
 )
@@ -25,7 +26,7 @@ const (
 // where nothing is known to scale by.
 func scaling(g *book.Gyle, after int) (by float64, says string) {
 	past := g.Sheet.Past.Yield
-	expected, ok := g.Sheet.First("og-expected")
+	expected, ok := g.Sheet.First(figures.IDOGExpected)
 	aim := g.Aim.OG
 	switch {
 	case len(g.Grist) == 0:

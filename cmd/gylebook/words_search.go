@@ -132,11 +132,11 @@ func (s *sections) known(cards []*journal.Card) {
 }
 
 // figure tells of the figure that is called so.
-func (s *sections) figure(id string) {
+func (s *sections) figure(id figures.ID) {
 	for _, k := range figures.Kinds() {
 		if k.ID == id {
 			s.begin()
-			s.out.hanging("", "    ", "figure:"+k.ID+", "+strings.ToLower(k.Label[:1])+k.Label[1:])
+			s.out.hanging("", "    ", "figure:"+string(k.ID)+", "+strings.ToLower(k.Label[:1])+k.Label[1:])
 			s.out.indented("    ", k.Says)
 		}
 	}
@@ -147,7 +147,7 @@ func (s *sections) figures() {
 	s.begin()
 	fmt.Fprintln(s.out, s.out.ink(bold, "In a story, [](figure:abv) stands for the figure of that id:"))
 	for _, k := range figures.Kinds() {
-		line := k.ID + ": " + k.Label
+		line := string(k.ID) + ": " + k.Label
 		if k.Unit != "" {
 			line += ", " + k.Unit
 		}

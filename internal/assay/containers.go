@@ -18,7 +18,7 @@ func (c *Case) SlowedBy(m journal.Moment) bool {
 	}
 	last := readings[len(readings)-1].Gravity.Value.Points()
 	then := last
-	if og, ok := c.Find("og", ""); ok {
+	if og, ok := c.Find(figures.IDOG, ""); ok {
 		then = q.Gravity(og.Value).Points()
 	}
 	for _, r := range readings {
@@ -58,7 +58,7 @@ func (c *Case) Airings(racked bool, containers []figures.Container, called func(
 // PartFilled tells whether a container that keeps its shape was left with more
 // room than it should have, and with air in it.
 func (c *Case) PartFilled(k figures.Container) bool {
-	f, ok := c.Find("headspace", k.Key)
+	f, ok := c.Find(figures.IDHeadspace, k.Key)
 	capacity := c.CapacityOf(k)
 	if !ok || capacity <= 0 || k.Package.Purged.Yes() || k.Package.Gas.Set.Written() {
 		return false
@@ -89,7 +89,7 @@ func (c *Case) PartyAhead() bool {
 // the fermenter, by this brewer's own gyles once three are known, and what no
 // container gives up.
 func (c *Case) PintsToPour() (figures.Figure, bool) {
-	if f, ok := c.Find("pints-left", ""); ok {
+	if f, ok := c.Find(figures.IDPintsLeft, ""); ok {
 		return f, true
 	}
 	litres := c.Gyle.Fermenter.Volume
@@ -108,7 +108,7 @@ func (c *Case) PintsToPour() (figures.Figure, bool) {
 
 // UnitsInAPint is by what the beer came to, else by the aim.
 func (c *Case) UnitsInAPint() (float64, bool) {
-	if f, ok := c.Find("units-per-pint", ""); ok && !f.Provisional {
+	if f, ok := c.Find(figures.IDUnitsPerPint, ""); ok && !f.Provisional {
 		return f.Value, true
 	}
 	abv := c.Gyle.Aim.ABV

@@ -129,7 +129,7 @@ func (c *Case) LastFall() (figures.GravityReading, figures.Figure, bool) {
 			last, found = r, true
 		}
 	}
-	og, ok := c.Find("og", "")
+	og, ok := c.Find(figures.IDOG, "")
 	if !found || !ok {
 		return last, figures.Figure{}, false
 	}

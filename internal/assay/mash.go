@@ -24,7 +24,7 @@ func (c *Case) OffMash(heat float64) float64 {
 
 // BoilOffShare is how many % of the copper boil off in an hour.
 func (c *Case) BoilOffShare() (figures.Figure, bool) {
-	f, ok := c.Find("boil-off", "")
+	f, ok := c.Find(figures.IDBoilOff, "")
 	before := c.Gyle.Copper.Before.Volume
 	if !ok || !before.Written() || before.Value <= 0 {
 		return f, false

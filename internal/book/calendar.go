@@ -7,6 +7,7 @@ import (
 	"strings"
 	"time"
 
+	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 )
 
@@ -50,7 +51,7 @@ type Event struct {
 	// Says names it without the beer: "Pitched with house ale".
 	Says string
 	// Figure is the id of the figure that a reckoned date is, else "".
-	Figure string
+	Figure figures.ID
 	Where  journal.Where // the line it is from, or was reckoned from
 	key    string        // what makes the UID its own
 }

@@ -72,7 +72,7 @@ func TestReckonedDatesAreOfWhatIsLeft(t *testing.T) {
 		if e.What != Reckoned {
 			continue
 		}
-		reckoned = append(reckoned, e.Gyle.Slug+" "+e.Figure)
+		reckoned = append(reckoned, e.Gyle.Slug+" "+string(e.Figure))
 		f, ok := e.Gyle.Sheet.Find(e.Figure, "packages[0]")
 		if !ok || !e.At.Equal(f.Date) || e.PlusMinus != f.PlusMinus || !strings.HasSuffix(e.Says, ": soft bag 10 L, no. 1") {
 			t.Errorf("%+v is not the sheet's %v ± %v", e, f.Date, f.PlusMinus)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"gylebook/internal/figures"
 	"gylebook/internal/proposals"
 )
 
@@ -23,7 +24,7 @@ type Change struct {
 	Part    Part
 	Label   string
 	Subject *Subject
-	Figure  string
+	Figure  figures.ID
 	Was, Is Cell
 	// By is Is less Was in the unit, NaN where one side has no number; PlusMinus
 	// is its doubt, by the two sides' own, NaN where neither has one. The bias of
@@ -160,7 +161,7 @@ func (g *Gyle) Outcomes() (outcomes []proposals.Outcome, others []string) {
 }
 
 // moving are the parts of a recipe that move a figure.
-func moving(figure string) []Part {
+func moving(figure figures.ID) []Part {
 	switch figure {
 	case "og", "volume", "racked":
 		return []Part{OfGrist, OfCopper}

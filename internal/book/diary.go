@@ -151,7 +151,7 @@ func (d *diary) reckoned() {
 		}
 		e := Event{
 			Gyle: d.g, What: Reckoned, At: f.Date.In(d.b.zone()), AllDay: true, Planned: f.Date.After(d.b.Now),
-			Says: f.Label + with(":", name), Figure: f.ID, key: f.ID + " " + f.Of,
+			Says: f.Label + with(":", name), Figure: f.ID, key: string(f.ID) + " " + f.Of,
 		}
 		if f.HasPlusMinus() {
 			e.PlusMinus = f.PlusMinus

@@ -52,7 +52,7 @@ type signJSON struct {
 }
 
 type proposalJSON struct {
-	Figure string      `json:"figure"`
+	Figure figures.ID  `json:"figure"`
 	Of     string      `json:"of,omitempty"`
 	Gap    string      `json:"gap"`
 	Cause  string      `json:"cause"`
@@ -84,8 +84,8 @@ type placeJSON struct {
 }
 
 type unproposedJSON struct {
-	Figure string `json:"figure"`
-	Why    string `json:"why"`
+	Figure figures.ID `json:"figure"`
+	Why    string     `json:"why"`
 }
 
 // Publish is the document of a gyle with the notices of it. What quotes a brewer or

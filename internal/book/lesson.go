@@ -55,7 +55,7 @@ func sweetened(g *journal.Gyle) bool {
 // teaches is a figure as a lesson, where no later reading can change it: a
 // gravity that may still fall teaches no attenuation. A past with unfinished
 // beers in it would expect too little of the yeast, and so too little gas.
-func teaches(s *figures.Sheet, id, of string) lessonFigure {
+func teaches(s *figures.Sheet, id figures.ID, of string) lessonFigure {
 	f, ok := s.Find(id, of)
 	if !ok || f.Provisional || math.IsNaN(f.Value) {
 		return lessonFigure{}

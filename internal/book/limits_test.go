@@ -134,7 +134,7 @@ func judged(s *figures.Sheet, of string) string {
 	case "next", "size":
 		changes, passed := proposals.Appraise(s)
 		for _, p := range changes {
-			if p.Figure != id {
+			if string(p.Figure) != id {
 				continue
 			}
 			fmt.Fprintln(&b, digits.ReplaceAllString(p.Change+p.Cause+p.Short, "#"))
@@ -143,7 +143,7 @@ func judged(s *figures.Sheet, of string) string {
 			}
 		}
 		for _, u := range passed {
-			if u.Figure == id {
+			if string(u.Figure) == id {
 				fmt.Fprintln(&b, digits.ReplaceAllString(u.Why, "#"))
 			}
 		}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
 )
@@ -40,7 +41,7 @@ func aimLines(a journal.Aim) []line {
 }
 
 // valued is a line of a value as typed.
-func valued[Q quantity.Quantity](part Part, key, label, figure string, v journal.Value[Q]) line {
+func valued[Q quantity.Quantity](part Part, key, label string, figure figures.ID, v journal.Value[Q]) line {
 	return line{part: part, key: key, label: label, figure: figure, cell: typedCell(v)}
 }
 

@@ -24,9 +24,9 @@ const (
 // Row is one thing of several gyles, side by side.
 type Row struct {
 	Part    Part
-	Label   string   // "pale malt", "goldings at 60 min", "Final gravity"
-	Subject *Subject // what the label names, nil for what has no page
-	Figure  string   // the id of the figure that it is or aims at, or ""
+	Label   string     // "pale malt", "goldings at 60 min", "Final gravity"
+	Subject *Subject   // what the label names, nil for what has no page
+	Figure  figures.ID // the id of the figure that it is or aims at, or ""
 	// Used says that the row is of something used: a gyle without it did
 	// without, where elsewhere it only was not written down.
 	Used  bool
@@ -58,7 +58,7 @@ type line struct {
 	key     string // what makes two gyles' lines one row
 	label   string
 	subject *Subject
-	figure  string
+	figure  figures.ID
 	used    bool
 	cell    Cell
 }
@@ -115,7 +115,9 @@ func merged(a, b Cell) Cell {
 }
 
 // results are the figures that tell what a revision did.
-var results = []string{"og", "fg", "apparent-attenuation", "abv", "bitterness", "colour", "condition"}
+var results = []figures.ID{
+	figures.IDOG, figures.IDFG, figures.IDApparentAttenuation, figures.IDABV, figures.IDBitterness, figures.IDColour, figures.IDCondition,
+}
 
 func resultLines(g *Gyle) []line {
 	var all []line
@@ -124,7 +126,7 @@ func resultLines(g *Gyle) []line {
 		if !ok {
 			continue
 		}
-		all = append(all, line{part: OfResult, key: id, label: f.Label, figure: id, cell: figureCell(f)})
+		all = append(all, line{part: OfResult, key: string(id), label: f.Label, figure: id, cell: figureCell(f)})
 	}
 	if g.Tasted.Scored > 0 {
 		all = append(all, line{part: OfResult, key: "score", label: "Score", cell: scoreCell(g.Tasted)})
@@ -133,7 +135,7 @@ func resultLines(g *Gyle) []line {
 }
 
 // whole is a figure of the gyle as a whole, else of its first container.
-func whole(s *figures.Sheet, id string) (figures.Figure, bool) {
+func whole(s *figures.Sheet, id figures.ID) (figures.Figure, bool) {
 	if f, ok := s.Find(id, ""); ok {
 		return f, true
 	}

@@ -167,7 +167,7 @@ func (r *reporter) working() {
 		})
 	}
 	if len(s.Sightings()) > 0 {
-		if f, ok := s.Find("gravity-now", ""); ok {
+		if f, ok := s.Find(figures.IDGravityNow, ""); ok {
 			r.figure("gravity", f, measure(f))
 		}
 	}
@@ -176,7 +176,7 @@ func (r *reporter) working() {
 		r.party()
 		return
 	}
-	if f, ok := s.First("forecast-finish"); ok {
+	if f, ok := s.First(figures.IDForecastFinish); ok {
 		r.reckoned("finish", f, "done", "was to be done")
 	}
 	if due, _, ok := nextDue(s); ok {
@@ -220,7 +220,7 @@ func (r *reporter) pouring() {
 }
 
 // pints says how many there are, or are left.
-func (r *reporter) pints(id string) {
+func (r *reporter) pints(id figures.ID) {
 	f, ok := r.Find(id, "")
 	if !ok {
 		return
@@ -230,7 +230,7 @@ func (r *reporter) pints(id string) {
 	if id == "pints-left" {
 		text += " left"
 	}
-	r.figure("pints", f, text)
+	r.figure(string(figures.IDPints), f, text)
 }
 
 // drinkBy says until when the first container to go off is good.
@@ -244,7 +244,7 @@ func earlier(a, b time.Time) bool { return a.Before(b) }
 
 // extreme is the date figure of the containers that are not empty which comes
 // before all others.
-func (r *reporter) extreme(id string, before func(a, b time.Time) bool) (best figures.Figure, ok bool) {
+func (r *reporter) extreme(id figures.ID, before func(a, b time.Time) bool) (best figures.Figure, ok bool) {
 	for _, f := range r.Figures {
 		if f.ID != id {
 			continue

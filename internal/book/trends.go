@@ -21,7 +21,7 @@ type Trends struct {
 
 // Series is one figure across the gyles.
 type Series struct {
-	ID      string // of the figure
+	ID      figures.ID
 	Of      string // a step of loss, a yeast
 	Label   string
 	Unit    string
@@ -54,7 +54,7 @@ func (b *Book) trendsOf(gyles []*Gyle) Trends {
 }
 
 // across is one figure of all gyles.
-func across(gyles []*Gyle, id, of string) Series {
+func across(gyles []*Gyle, id figures.ID, of string) Series {
 	s := Series{ID: id, Of: of}
 	for _, g := range gyles {
 		if f, ok := g.Sheet.Find(id, of); ok {
@@ -95,7 +95,7 @@ func lossSeries(gyles []*Gyle) []Series {
 	at := map[string]int{}
 	for _, g := range gyles {
 		for _, f := range g.Sheet.Figures {
-			if f.ID != "losses" {
+			if f.ID != figures.IDLosses {
 				continue
 			}
 			if _, known := at[f.Of]; !known {
@@ -137,7 +137,7 @@ func (b *Book) attenuationSeries(gyles []*Gyle) []Series {
 	var names []string
 	for _, g := range gyles {
 		name, one := onlyYeast(g.Gyle, b.Journal.Larder)
-		f, ok := g.Sheet.Find("apparent-attenuation", "")
+		f, ok := g.Sheet.Find(figures.IDApparentAttenuation, "")
 		if !one || !ok {
 			continue
 		}
@@ -161,7 +161,7 @@ func (b *Book) attenuationSeries(gyles []*Gyle) []Series {
 
 // aimed is a figure that an entry can aim at.
 type aimed struct {
-	id  string
+	id  figures.ID
 	aim func(journal.Aim) (float64, bool)
 }
 

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"gylebook/internal/figures"
 	"math"
 	"testing"
 )
@@ -29,7 +30,7 @@ func TestTrends(t *testing.T) {
 			t.Errorf("losses %d: %s with %d points", i, s.Of, len(s.Points))
 		}
 	}
-	ids := map[string]bool{}
+	ids := map[figures.ID]bool{}
 	for _, s := range tr.Aims {
 		ids[s.ID] = true
 		for _, p := range s.Points {

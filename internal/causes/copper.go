@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"gylebook/internal/assay"
+	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
@@ -99,7 +100,7 @@ func thickWort(x *exam) reading {
 			return without(hints(For, fmt.Sprintf("%s went into the copper, and sinks", g.Syrup.Name), g.Where))
 		}
 	}
-	f, ok := x.Find("og", "")
+	f, ok := x.Find(figures.IDOG, "")
 	return x.measured(f, ok && len(x.Gyle.DrawnFrom) == 0, "the wort was at %s")
 }
 

@@ -18,7 +18,7 @@ func needing(key string) Sign { return Sign{Voice: Unknown, Needs: key} }
 
 // lacking is a sign for want of a figure: it names what the sheet says would
 // suffice for it, else a key that is usual.
-func (x *exam) lacking(id, usual string) Sign {
+func (x *exam) lacking(id figures.ID, usual string) Sign {
 	for _, m := range x.Missing {
 		if m.Figure == id && len(m.Needs) > 0 {
 			return needing(strings.Join(m.Needs, " and "))
@@ -36,7 +36,7 @@ func number(value, plusMinus float64, unit string, from ...journal.Where) figure
 }
 
 // figure is a figure of the sheet; %s in what is said of it stands for it.
-func figure(id, of, says string) func(*exam) reading {
+func figure(id figures.ID, of, says string) func(*exam) reading {
 	return func(x *exam) reading {
 		f, ok := x.Find(id, of)
 		return x.measured(f, ok, says)
@@ -84,20 +84,20 @@ func (r reading) within(pro, con float64) reading {
 
 // ogOff and fgOff are how many points a gravity lies above its aim.
 func ogOff(x *exam) reading {
-	return x.pointsFrom("og", "original gravity", "fermenter.gravity", x.Gyle.Aim.OG)
+	return x.pointsFrom(figures.IDOG, "original gravity", "fermenter.gravity", x.Gyle.Aim.OG)
 }
 
 func fgOff(x *exam) reading {
-	return x.pointsFrom("fg", "final gravity", "readings[].gravity", x.Gyle.Aim.FG)
+	return x.pointsFrom(figures.IDFG, "final gravity", "readings[].gravity", x.Gyle.Aim.FG)
 }
 
-func (x *exam) pointsFrom(id, what, usual string, aim journal.Value[q.Gravity]) reading {
+func (x *exam) pointsFrom(id figures.ID, what, usual string, aim journal.Value[q.Gravity]) reading {
 	f, ok := x.Find(id, "")
 	switch {
 	case !ok:
 		return without(x.lacking(id, usual))
 	case !aim.Written():
-		return without(needing("aim." + id))
+		return without(needing("aim." + string(id)))
 	}
 	says := fmt.Sprintf("the %s is %s, with %s aimed at", what, assay.Bare(f), aimedGravity(aim.Value))
 	return reading{Figure: assay.InPoints(f), says: says}.less(aim.Value.Points())
@@ -110,18 +110,18 @@ func aimedGravity(g q.Gravity) string {
 
 // strength is the alcohol, with what conditioning adds.
 func (x *exam) strength() (figures.Figure, bool) {
-	if f, ok := x.First("abv-conditioned"); ok {
+	if f, ok := x.First(figures.IDABVConditioned); ok {
 		return f, true
 	}
-	return x.Find("abv", "")
+	return x.Find(figures.IDABV, "")
 }
 
 // conditionOff is how many volumes the condition of what the word was found in lies
 // above its aim or style.
 func conditionOff(x *exam) reading {
-	f, ok := x.Find("condition", "")
+	f, ok := x.Find(figures.IDCondition, "")
 	for _, k := range x.from() {
-		if own, has := x.Find("condition", k.Key); has {
+		if own, has := x.Find(figures.IDCondition, k.Key); has {
 			f, ok = own, true
 			break
 		}
@@ -152,7 +152,7 @@ func fellSealed(weight Weight) Test {
 // found in, by a reading of it after it was filled.
 func fellIn(x *exam) reading {
 	most := without(unknown)
-	fg, known := x.Find("fg", "")
+	fg, known := x.Find(figures.IDFG, "")
 	for _, k := range x.from() {
 		for _, r := range x.Gyle.Readings {
 			g, read := figures.AsRead(r.Gravity)

@@ -59,7 +59,7 @@ func (x *exam) attenuates() (low, high float64, ok bool) {
 
 // attenuation is the apparent one, beside the card.
 func (x *exam) attenuation() (r reading, low, high float64) {
-	f, known := x.Find("apparent-attenuation", "")
+	f, known := x.Find(figures.IDApparentAttenuation, "")
 	low, high, carded := x.attenuates()
 	if !known || !carded {
 		return without(unknown), low, high

@@ -109,7 +109,7 @@ func (x *exam) gassed() bool {
 }
 
 func sealedSoon(x *exam) reading {
-	f, ok := x.Find("co2-to-come", "")
+	f, ok := x.Find(figures.IDCO2ToCome, "")
 	level := x.Stability().Level
 	if !ok || len(level) < 2 {
 		return without(unknown)

@@ -68,7 +68,7 @@ func hopCauses() []Cause {
 
 // bitternessOff is how many IBU the bitterness lies above its aim or style.
 func bitternessOff(x *exam) reading {
-	f, ok := x.Find("bitterness", "")
+	f, ok := x.Find(figures.IDBitterness, "")
 	want, aimed := x.BitternessTarget()
 	switch {
 	case !ok:
@@ -86,7 +86,7 @@ func bitternessOff(x *exam) reading {
 // ratio is bitterness to gravity: how far it is over its aim, or under it where the
 // side is below nought; without an aim the ratio itself, held against one that is even.
 func (x *exam) ratio(side float64, unaimed *assay.Limit) reading {
-	f, ok := x.Find("bitterness-ratio", "")
+	f, ok := x.Find(figures.IDBitternessRatio, "")
 	if !ok {
 		return without(needing("hops[].alpha"))
 	}

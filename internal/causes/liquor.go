@@ -28,7 +28,7 @@ func liquorCauses() []Cause {
 				{For: "over %s as much sulphate as chloride", Against: "less than %q as much", Weight: Measurement, Needs: ions,
 					of: sulphateToChloride, pro: sulphateTimes, con: sulphateEven},
 				{For: "sulphate over %s", Against: "under %s", Weight: Circumstance, Needs: ions,
-					of: figure("ion", "sulphate", "the liquor has %s of sulphate"), pro: sulphateMuch, con: sulphateFew},
+					of: figure(figures.IDIon, "sulphate", "the liquor has %s of sulphate"), pro: sulphateMuch, con: sulphateFew},
 			},
 		},
 		{
@@ -90,7 +90,7 @@ func (x *exam) notRinsed(kind journal.CleanerKind) (left Sign, used bool) {
 }
 
 func sulphateToChloride(x *exam) reading {
-	f, ok := x.First("sulphate-chloride")
+	f, ok := x.First(figures.IDSulphateChloride)
 	if !ok {
 		return without(unknown)
 	}

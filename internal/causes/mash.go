@@ -115,7 +115,7 @@ func abvOff(x *exam) reading {
 }
 
 func colourOff(x *exam) reading {
-	f, ok := x.Find("colour", "")
+	f, ok := x.Find(figures.IDColour, "")
 	want, aimed := x.ColourTarget()
 	switch {
 	case !ok:

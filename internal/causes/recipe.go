@@ -154,13 +154,13 @@ func aimMet(x *exam) Sign {
 	if r := fgOff(x); r.says != "" {
 		note("final gravity", r.Figure, 0, fgUnder.Number)
 	}
-	if f, ok := x.Find("abv", ""); ok && aim.ABV.Written() {
+	if f, ok := x.Find(figures.IDABV, ""); ok && aim.ABV.Written() {
 		note("strength", f, float64(aim.ABV.Value), abvOver.Number)
 	}
-	if f, ok := x.Find("bitterness", ""); ok && aim.Bitterness.Written() {
+	if f, ok := x.Find(figures.IDBitterness, ""); ok && aim.Bitterness.Written() {
 		note("bitterness", f, aim.Bitterness.Value.IBU(), ibuOff.Number)
 	}
-	if f, ok := x.Find("colour", ""); ok && aim.Colour.Written() {
+	if f, ok := x.Find(figures.IDColour, ""); ok && aim.Colour.Written() {
 		note("colour", f, aim.Colour.Value.EBC(), colourOver(aim.Colour.Value.EBC()))
 	}
 	switch {

@@ -62,7 +62,7 @@ func pitchedLittle(weight Weight) Test {
 	return Test{
 		For: "under %s", Against: "%.1d or more", Weight: weight, Needs: "yeast[].weight or yeast[].cells",
 		of: func(x *exam) reading {
-			f, ok := x.Find("pitching-rate", "")
+			f, ok := x.Find(figures.IDPitchingRate, "")
 			if !ok {
 				return without(x.lacking("pitching-rate", "yeast[].weight or yeast[].cells"))
 			}
@@ -75,7 +75,7 @@ func pitchedLittle(weight Weight) Test {
 // startedLate looks at the readings around the time when the gravity should have
 // begun to fall.
 func startedLate(x *exam) Sign {
-	og, ok := x.Find("og", "")
+	og, ok := x.Find(figures.IDOG, "")
 	if !ok || x.PitchedAt().IsZero() {
 		return unknown
 	}
@@ -165,7 +165,7 @@ func workedHot(x *exam) reading {
 }
 
 func fermentedWild(x *exam) reading {
-	f, ok := x.Find("apparent-attenuation", "")
+	f, ok := x.Find(figures.IDApparentAttenuation, "")
 	_, high, carded := x.attenuates()
 	switch {
 	case !ok || !carded:

@@ -49,8 +49,8 @@ func pathsIn(n *yaml.Node, at string) []string {
 // deleted, and why that is right.
 type loss struct {
 	key    string
-	only   bool   // not for the keys below it
-	id     string // of the figure, "" for any
+	only   bool // not for the keys below it
+	id     ID   // of the figure, "" for any
 	reason string
 }
 
@@ -205,7 +205,7 @@ var places = []string{"conditioned", "cellared", "served"}
 
 // neverNeeded are exactly nothing where it is sure that none is wanted: no sugar for a
 // beer that may have all of its fall ahead, no liquor for a wort far weaker than its aim.
-var neverNeeded = map[string]bool{kindPrimingSugar.ID: true, kindLiquorBack.ID: true, kindBoilOn.ID: true}
+var neverNeeded = map[ID]bool{kindPrimingSugar.ID: true, kindLiquorBack.ID: true, kindBoilOn.ID: true}
 
 func tellsOfDeedOrPlace(key string) bool {
 	deed := slices.ContainsFunc(deeds, func(deed string) bool {

@@ -12,28 +12,28 @@ const balling = "C. J. N. Balling's proportions, with q = 0.22 + 0.001 P, which 
 
 var (
 	kindApparent = &Kind{
-		ID: "apparent-attenuation", Label: "Apparent attenuation", Unit: "%", Decimals: 0,
+		ID: IDApparentAttenuation, Label: "Apparent attenuation", Unit: "%", Decimals: 0,
 		Says:    "The share of the extract that seems gone, in Plato terms; in points it is within 1 % of that.",
 		Formula: "{A} = 100 × (P₀ − P) ÷ P₀, P₀ from {OG}, P from {FG}",
 		Symbols: []string{"A: apparent attenuation, %", "OG: original gravity", "FG: gravity now"},
 		Valid:   "original gravity above 1.004", Source: "ASBC Beer-6", Checked: "both ways of reckoning at two gravities",
 	}
 	kindReal = &Kind{
-		ID: "real-attenuation", Label: "Real attenuation", Unit: "%", Decimals: 0,
+		ID: IDRealAttenuation, Label: "Real attenuation", Unit: "%", Decimals: 0,
 		Says:    "The share of the extract that is really gone: alcohol makes the beer look drier than it is.",
 		Formula: "{A} = 100 × (P₀ − {E}) ÷ P₀, P₀ from {OG}",
 		Symbols: []string{"A: real attenuation, %", "E: real extract, °P", "OG: original gravity"},
 		Valid:   "original gravity above 1.004", Source: balling, Checked: "532 brews in five sets (Cutaia et al., J. Inst. Brew. 115 (2009) 318), real extract within 0.25 °P",
 	}
 	kindRealExtract = &Kind{
-		ID: "real-extract", Label: "Real extract", Unit: "°P", Decimals: 1,
+		ID: IDRealExtract, Label: "Real extract", Unit: "°P", Decimals: 1,
 		Says:    "What is still dissolved once the alcohol is reckoned out.",
 		Formula: "{E} = (q P₀ + P) ÷ (1 + q), q = 0.22 + 0.001 P₀, P₀ from {OG}, P from {FG}",
 		Symbols: []string{"E: real extract, °P", "OG: original gravity", "FG: final gravity"},
 		Valid:   "1.000 to 1.130", Source: balling, Checked: kindReal.Checked,
 	}
 	kindABV = &Kind{
-		ID: "abv", Label: "Alcohol", Unit: "% vol", Decimals: 1,
+		ID: IDABV, Label: "Alcohol", Unit: "% vol", Decimals: 1,
 		Says:    "Alcohol by volume, before any priming sugar. Sugar, fruit and juice that joined the working beer are reckoned into OG: extract by weight is conserved. The method scatters by 0.14 % about measured beers, and the ± owns up to that.",
 		Formula: "{A} = (P₀ − P) ÷ [(2.0665 − 0.010665 P₀)(1 + q)] × {FG} × 998.2 ÷ 789.24, q = 0.22 + 0.001 P₀, P₀ from {OG}, P from {FG}",
 		Symbols: []string{"A: alcohol, % vol", "OG: original gravity", "FG: final gravity"},
@@ -42,21 +42,21 @@ var (
 		Checked: "22 measured beers and the worts they came from (USDA Bulletin 493, 1917): mean error within 0.25 % vol, each within 0.6",
 	}
 	kindConditioned = &Kind{
-		ID: "abv-conditioned", Label: "Alcohol when conditioned", Unit: "% vol", Decimals: 1,
+		ID: IDABVConditioned, Label: "Alcohol when conditioned", Unit: "% vol", Decimals: 1,
 		Says:    "With what the priming sugar, the gravity still to fall and all that joined the beer since its last gravity add or thin: what is drunk, and what a label states.",
 		Formula: "{B} = {A} + from {m} g sugar in {V} L + from the points still to fall",
 		Symbols: []string{"B: alcohol, % vol", "A: alcohol before priming", "m: priming sugar, g", "V: beer it went into, L"},
 		Valid:   "1.000 to 1.130", Source: "stoichiometry, less the yeast's share", Checked: "3 g/L of sucrose adds about 0.2 % vol",
 	}
 	kindDuty = &Kind{
-		ID: "abv-duty", Label: "Alcohol by the duty factors", Unit: "% vol", Decimals: 1, Cut: true,
+		ID: IDABVDuty, Label: "Alcohol by the duty factors", Unit: "% vol", Decimals: 1, Cut: true,
 		Says:    "By the factor table of HM Revenue and Customs, as a cross-check. It is printed cut, not rounded, to one decimal, as duty is reckoned; its ± is about that of the strength.",
 		Formula: "{A} = ({OG} − {FG}) × 1000 × factor",
 		Symbols: []string{"A: alcohol, % vol", "OG: original gravity", "FG: final gravity"},
 		Valid:   "a drop of 0 to 100.7 points", Source: "HM Revenue and Customs, Excise Notice 226, para 30.2 and 30.3", Checked: "the printed table, exactly",
 	}
 	kindUnits = &Kind{
-		ID: "units-per-pint", Label: "Units in a pint", Unit: "UK units", Decimals: 1,
+		ID: IDUnitsPerPint, Label: "Units in a pint", Unit: "UK units", Decimals: 1,
 		Says:    "UK units of alcohol, of 10 mL each, in a pint of 568.26 mL.",
 		Formula: "{u} = {A} × 568.26 ÷ 1000",
 		Symbols: []string{"u: UK units", "A: alcohol when conditioned, % vol"},

@@ -127,7 +127,7 @@ func asRead[Q q.Quantity](v journal.Value[Q], d doubt) (Figure, bool) {
 		half = float64(v.Within)
 	}
 	unit := v.Value.Kind().Canonical().Symbol
-	return Figure{Kind: &Kind{ID: v.Key, Unit: unit, Decimals: 1}, Value: float64(v.Value), PlusMinus: 2 * standard(half)}.At(v.Where), true
+	return Figure{Kind: &Kind{ID: ID(v.Key), Unit: unit, Decimals: 1}, Value: float64(v.Value), PlusMinus: 2 * standard(half)}.At(v.Where), true
 }
 
 // doubtOfKind is the stated default for the readings that findings look at one

@@ -13,7 +13,7 @@ import (
 // but the physics.
 
 // value is a figure that a balance needs; ok is false where the gyle has none.
-func valueOf(s *Sheet, id, of string) (v float64, ok bool) {
+func valueOf(s *Sheet, id ID, of string) (v float64, ok bool) {
 	f, ok := s.Find(id, of)
 	return f.Value, ok
 }
@@ -186,7 +186,7 @@ func TestPressureBalance(t *testing.T) {
 			}
 			room := capacity.Value - fill.Value
 			grams := all * 1.977 * fill.Value.Litres()
-			for id, heat := range map[string]Estimate[q.Temperature]{"pressure-cellar": i.cellarHeat(c), "pressure-warmest": i.warmest(c).likely} {
+			for id, heat := range map[ID]Estimate[q.Temperature]{"pressure-cellar": i.cellarHeat(c), "pressure-warmest": i.warmest(c).likely} {
 				co2, air := grams, 0.0
 				if c.Rigid() {
 					sealed := i.sealedHeat().Value
@@ -204,7 +204,7 @@ func TestPressureBalance(t *testing.T) {
 				if !ok {
 					continue
 				}
-				closes(t, s, id+" of "+c.Key, got, want, steamOff)
+				closes(t, s, string(id)+" of "+c.Key, got, want, steamOff)
 				balanced++
 			}
 		}

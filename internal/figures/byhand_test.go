@@ -32,7 +32,7 @@ func workedTable(t *testing.T, text string) []worked {
 		if err1 != nil || err2 != nil {
 			t.Fatalf("a row without its numbers: %s", line)
 		}
-		rows = append(rows, worked{part{strings.TrimSpace(cells[1]), strings.TrimSpace(cells[2])}, value, tolerance})
+		rows = append(rows, worked{part{ID(strings.TrimSpace(cells[1])), strings.TrimSpace(cells[2])}, value, tolerance})
 	}
 	return rows
 }

@@ -11,8 +11,8 @@ func TestKindsCalled(t *testing.T) {
 		}
 	}
 	for _, k := range Kinds() {
-		if called[k.ID] != "" {
-			t.Errorf("%s is a figure, and leads to %s", k.ID, called[k.ID])
+		if called[string(k.ID)] != "" {
+			t.Errorf("%s is a figure, and leads to %s", k.ID, called[string(k.ID)])
 		}
 	}
 	if got := KindCalled("IBU"); got != "bitterness" {

@@ -8,7 +8,7 @@ import (
 
 var (
 	kindResidual = &Kind{
-		ID: "residual-co2", Label: "Gas left from fermentation", Unit: "vol", Decimals: 2,
+		ID: IDResidualCO2, Label: "Gas left from fermentation", Unit: "vol", Decimals: 2,
 		Says:    "What the beer still holds of its own carbon dioxide: what it can dissolve at the warmest it has been since it slowed, or under the pressure that a valve held or a gauge showed. An open or much stirred bucket holds less.",
 		Formula: "{C} = 0.936 × solubility in water at {T}, under the air's pressure and what a valve held, less the vapour of water",
 		Symbols: []string{"C: carbon dioxide, vol", "T: warmest since it slowed, °C"},
@@ -17,7 +17,7 @@ var (
 		Checked: "published residual gas by M. Hibbard (1995), within 0.1 vol from 10 °C up and 0.13 below",
 	}
 	kindPrimingCO2 = &Kind{
-		ID: "priming-co2", Label: "Gas from priming", Unit: "vol", Decimals: 2,
+		ID: IDPrimingCO2, Label: "Gas from priming", Unit: "vol", Decimals: 2,
 		Says:    "What the priming gives, less the share that goes into yeast: sugar or wort, stirred in at racking or put into the container.",
 		Formula: "{C} = {m} × {y} ÷ ({V} × 1.977)",
 		Symbols: []string{"C: carbon dioxide, vol", "m: sugar, or extract of wort and fruit, g", "y: grams of CO2 from a gram of it", "V: beer that it is in, L"},
@@ -26,28 +26,28 @@ var (
 		Checked: "sugar for one volume by atomic masses",
 	}
 	kindToCome = &Kind{
-		ID: "co2-to-come", Label: "Gas still to come", Unit: "vol", Decimals: 2,
+		ID: IDCO2ToCome, Label: "Gas still to come", Unit: "vol", Decimals: 2,
 		Says:    "What the gravity still to fall will give: about half a volume for a point of apparent gravity. Not the same point as one raised by sugar. Its bound is the smaller of what the yeast could still do and of what gravities that stood so long level leave open.",
 		Formula: "{C} = max(0, ({PG} − {FG}) × 1000) × 0.504",
 		Symbols: []string{"C: carbon dioxide, vol", "PG: gravity when sealed", "FG: gravity to expect in the end"},
 		Valid:   "0 to 40 points", Source: "Balling's proportions, worked", Checked: "a fermentation wiki's half volume a point",
 	}
 	kindInAll = &Kind{
-		ID: "gas-in-all", Label: "Gas in all", Unit: "vol", Decimals: 2,
+		ID: IDGasInAll, Label: "Gas in all", Unit: "vol", Decimals: 2,
 		Says:    "All the carbon dioxide that a container comes to, as volumes of its beer: what was left, what was put in and is still to come, what a cylinder fed, less what was let out or drawn. Part of it stands above the beer or fills a bag; what is in the beer is the condition.",
 		Formula: "{N} = {R} + {P} + {F}, and what came in or went out since",
 		Symbols: []string{"N: carbon dioxide, vol", "R: left from fermentation", "P: from priming", "F: still to come"},
 		Valid:   "0 to 12 vol", Source: "mass balance of carbon dioxide", Checked: "whole stories worked by pencil and paper",
 	}
 	kindCondition = &Kind{
-		ID: "condition", Label: "Condition", Unit: "vol", Decimals: 2,
+		ID: IDCondition, Label: "Condition", Unit: "vol", Decimals: 2,
 		Says:    "The carbon dioxide that will be dissolved in the beer, at the heat of its cellar, once all that was put in has fermented and come to rest. What stands above the beer, or swells a bag, is not in the glass.",
 		Formula: "{C} = 0.936 × solubility at {T} × the pressure of carbon dioxide that {N} comes to",
 		Symbols: []string{"C: carbon dioxide dissolved, vol", "N: carbon dioxide in all, vol", "T: cellar, °C"},
 		Valid:   "0 to 5 vol", Source: kindResidual.Source + "; mass balance of carbon dioxide", Checked: "mass balance in a sealed container; whole stories worked by pencil and paper",
 	}
 	kindPrimingSugar = &Kind{
-		ID: "priming-sugar", Label: "Priming sugar for the aim", Unit: "g", Decimals: 0,
+		ID: IDPrimingSugar, Label: "Priming sugar for the aim", Unit: "g", Decimals: 0,
 		Says:    "What to weigh, in all, for the condition aimed at in the volume really racked. One row for each sugar.",
 		Formula: "{m} = max(0, {A} × {h} − {R} − {F}) × {V} × 1.977 ÷ {y}",
 		Symbols: []string{"m: sugar, g", "A: condition aimed at, vol", "h: all the gas over what is dissolved, for the room above the beer", "R: left from fermentation, vol", "F: still to come, vol", "V: beer to prime, L", "y: grams of CO2 from a gram of the sugar"},

@@ -10,14 +10,14 @@ import (
 
 var (
 	kindBoilOff = &Kind{
-		ID: "boil-off", Label: "Boil-off", Unit: "L/h", Decimals: 1,
+		ID: IDBoilOff, Label: "Boil-off", Unit: "L/h", Decimals: 1,
 		Says:    "What the copper loses as steam in an hour.",
 		Formula: "{b} = ({V₁} − {V₂}) ÷ {t}",
 		Symbols: []string{"V₁: before the boil, L at 20 °C", "V₂: after it, L at 20 °C", "t: boiled, h"},
 		Valid:   "any boil", Source: "definition", Checked: "definition",
 	}
 	kindBitterness = &Kind{
-		ID: "bitterness", Label: "Bitterness", Unit: "IBU", Decimals: 0,
+		ID: IDBitterness, Label: "Bitterness", Unit: "IBU", Decimals: 0,
 		Says:    "Iso-alpha acids by one formula for every gyle, so that gyles compare. A laboratory's figure may be a fifth off.",
 		Formula: "{B} = Σ weight × alpha × utilisation(time, {G}) ÷ {V}",
 		Symbols: []string{"B: bitterness, IBU", "G: mean gravity of the boil", "V: wort after the boil, L, with liquor added later"},
@@ -26,14 +26,14 @@ var (
 		Checked: "58 printed cells of Tinseth's table, to 0.0005",
 	}
 	kindBitternessRatio = &Kind{
-		ID: "bitterness-ratio", Label: "Bitterness to gravity", Unit: "IBU per point", Decimals: 2,
+		ID: IDBitternessRatio, Label: "Bitterness to gravity", Unit: "IBU per point", Decimals: 2,
 		Says:    "Bitterness over points of original gravity: how the balance lies.",
 		Formula: "{r} = {B} ÷ (({OG} − 1) × 1000)",
 		Symbols: []string{"B: bitterness, IBU", "OG: original gravity"},
 		Valid:   "any beer above water", Source: "definition", Checked: "definition",
 	}
 	kindColour = &Kind{
-		ID: "colour", Label: "Colour", Unit: "EBC", Decimals: 0,
+		ID: IDColour, Label: "Colour", Unit: "EBC", Decimals: 0,
 		Says:    "From the malts' colours. Real beers lie within about 15 % of it.",
 		Formula: "{C} = 1.97 × 1.4922 × {MCU}^0.6859",
 		Symbols: []string{"C: colour, EBC", "MCU: Σ weight × colour ÷ volume, in lb °L per US gallon"},

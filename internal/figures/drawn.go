@@ -21,7 +21,7 @@ func (s *Sheet) begunAsBeer() bool {
 
 // blended is what the beers come to that a gyle was drawn from, two at a time. A
 // split is one beer and stays what it was.
-func blended[Q ~float64](b *bench, id string, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
+func blended[Q ~float64](b *bench, id ID, mix func(v1 q.Volume, a Q, v2 q.Volume, b Q) (Q, error)) Estimate[Q] {
 	var mixed Estimate[Q]
 	var volume Estimate[q.Volume]
 	for i := range b.Gyle.DrawnFrom {
@@ -39,7 +39,7 @@ func blended[Q ~float64](b *bench, id string, mix func(v1 q.Volume, a Q, v2 q.Vo
 
 // drawnGravity is a gravity of the beers this one was drawn from, blended so that
 // their extract is conserved.
-func (b *bench) drawnGravity(id string) Estimate[q.Gravity] {
+func (b *bench) drawnGravity(id ID) Estimate[q.Gravity] {
 	return blended(b, id, brewing.BlendedGravity)
 }
 
@@ -80,7 +80,7 @@ func (b *bench) blend(f *Figure) {
 // fromGyle is another gyle's figure here, with all that makes its doubt: so the
 // bias of one instrument stays one input, in both gravities of one beer and in
 // both beers of a blend.
-func fromGyle[Q ~float64](b *bench, d *journal.Drawn, id string) Estimate[Q] {
+func fromGyle[Q ~float64](b *bench, d *journal.Drawn, id ID) Estimate[Q] {
 	what := fmt.Sprintf("gyle %d", d.Gyle.N)
 	if b.Other == nil {
 		return withheld[Q](what + " is not at hand")
@@ -124,13 +124,13 @@ const (
 )
 
 // nameOf is a kind's label as it stands within a sentence.
-func nameOf(id string) string {
+func nameOf(id ID) string {
 	for _, k := range Kinds() {
 		if k.ID == id {
 			return strings.ToLower(k.Label)
 		}
 	}
-	return id
+	return string(id)
 }
 
 var errNothingDrawn = errors.New("nothing was drawn")

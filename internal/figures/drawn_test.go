@@ -61,7 +61,7 @@ const aSplit = "---\ngyle: 9\nbeer: Split\ndrawn_from: {gyle: 1, volume: 5 L, on
 // its two gravities share the bias of one hydrometer as they did before.
 func TestSplitIsItsSource(t *testing.T) {
 	split, sources := together(t, aBeer(1, "glass", 1.045, 1.011), aSplit)
-	for _, id := range []string{"og", "fg", "abv", "apparent-attenuation", "real-extract", "bitterness", "bitterness-ratio", "colour"} {
+	for _, id := range []ID{"og", "fg", "abv", "apparent-attenuation", "real-extract", "bitterness", "bitterness-ratio", "colour"} {
 		got, ok := split.Find(id, "")
 		want, there := sources[0].Find(id, "")
 		if !ok || !there {
@@ -116,7 +116,7 @@ func TestBlendOfDifferent(t *testing.T) {
 	weak, strong := aBeer(1, "glass", 1.036, 1.009), aBeer(2, "glass", 1.072, 1.018)
 	ab, sources := together(t, weak, strong, fmt.Sprintf(blend, 1, 6.0, 2, 4.0))
 	ba, _ := together(t, weak, strong, fmt.Sprintf(blend, 2, 4.0, 1, 6.0))
-	for _, id := range []string{"bitterness", "colour", "og", "fg", "abv"} {
+	for _, id := range []ID{"bitterness", "colour", "og", "fg", "abv"} {
 		x, _ := ab.Find(id, "")
 		y, _ := ba.Find(id, "")
 		a, _ := sources[0].Find(id, "")
@@ -134,7 +134,7 @@ func TestBlendOfDifferent(t *testing.T) {
 // TestDrawnFromNobody says why, and asks for nothing that would not help.
 func TestDrawnFromNobody(t *testing.T) {
 	s, _ := together(t, strings.Replace(aSplit, "gyle: 1,", "gyle: 7,", 1))
-	for _, id := range []string{"og", "bitterness", "colour"} {
+	for _, id := range []ID{"og", "bitterness", "colour"} {
 		if !slices.ContainsFunc(s.Missing, func(m Missing) bool {
 			return m.Figure == id && m.Because == "gyle 7 is not in the journal" && len(m.Needs) == 0
 		}) {

@@ -9,28 +9,28 @@ const annexXIV = "Regulation (EU) 1169/2011, Annex XIV; ash 0.1 % by weight (G. 
 
 var (
 	kindABW = &Kind{
-		ID: "abw", Label: "Alcohol by weight", Unit: "%", Decimals: 1,
+		ID: IDAbw, Label: "Alcohol by weight", Unit: "%", Decimals: 1,
 		Says:    "Alcohol in a hundred parts of the beer by weight, before any priming sugar.",
 		Formula: "{W} = {A} × 789.24 ÷ ({FG} × 998.2)",
 		Symbols: []string{"W: alcohol, % by weight", "A: alcohol, % vol", "FG: final gravity"},
 		Valid:   kindABV.Valid, Source: kindABV.Source, Checked: "Balling's own 31 factors",
 	}
 	kindEnergy = &Kind{
-		ID: "energy", Label: "Energy", Unit: "per 100 mL", Decimals: 0,
+		ID: IDEnergy, Label: "Energy", Unit: "per 100 mL", Decimals: 0,
 		Says:    "What 100 mL gives, as food labels reckon it, before any priming sugar. Real beers lie within about 5 % of it.",
 		Formula: "{E} = 0.9982 × {FG} × ({a} × {W} + {c} × ({RE} − 0.1))",
 		Symbols: []string{"E: energy, kJ or kcal", "FG: final gravity", "a: of a gram of alcohol, 29 kJ or 7 kcal", "c: of a gram of extract, 17 kJ or 4 kcal", "W: alcohol, % by weight", "RE: real extract, °P"},
 		Valid:   kindABV.Valid, Source: annexXIV, Checked: "H. Rudolph's worked half litre, within 1 kcal, and two gyles worked by hand",
 	}
 	kindEnergyConditioned = &Kind{
-		ID: "energy-conditioned", Label: "Energy when conditioned", Unit: "per 100 mL", Decimals: 0,
+		ID: IDEnergyConditioned, Label: "Energy when conditioned", Unit: "per 100 mL", Decimals: 0,
 		Says:    "With the alcohol that priming and the gravity still to fall add: what a label states. Sugar that has fermented counts as its alcohol alone.",
 		Formula: "{C} = {E} + {a} × 0.20695 × ({P} + {F}) − {c} × 0.42712 × {F}",
 		Symbols: []string{"C: energy as drunk, kJ or kcal", "E: energy before priming", "a, c: of a gram of alcohol and of extract", "P: gas from priming, vol", "F: gas still to come, vol"},
 		Valid:   kindABV.Valid, Source: annexXIV + "; stoichiometry and Balling's proportions", Checked: "the alcohol of 3 g/L of sucrose by its molar mass",
 	}
 	kindCarbohydrate = &Kind{
-		ID: "carbohydrate", Label: "Carbohydrate", Unit: "g per 100 mL", Decimals: 1,
+		ID: IDCarbohydrate, Label: "Carbohydrate", Unit: "g per 100 mL", Decimals: 1,
 		Says:    "Real extract less ash and protein. Priming sugar ferments away and leaves none. Without a laboratory it is good to a tenth.",
 		Formula: "{K} = 0.9982 × {FG} × ({RE} − 0.1) × (1 − 0.07)",
 		Symbols: []string{"K: carbohydrate, g in 100 mL", "FG: final gravity", "RE: real extract, °P"},

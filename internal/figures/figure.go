@@ -15,7 +15,7 @@ import (
 // Kind is one figure as declared: what it is and where it comes from. The
 // Workings page, the JSON and the terminal table all read it.
 type Kind struct {
-	ID    string // as in JSON and in figure: links
+	ID    ID     // as in JSON and in figure: links
 	Label string // as on pages
 	Unit  string // of values in JSON and on pages; "" for a ratio, "date" for a date
 	Says  string // one sentence for the Workings page
@@ -74,7 +74,7 @@ type Contribution struct {
 
 // Missing is a figure that cannot be given yet.
 type Missing struct {
-	Figure  string
+	Figure  ID
 	Of      string
 	Needs   []string // the keys that would suffice
 	Because string   // why it is withheld though the readings are there

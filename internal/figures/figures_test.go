@@ -74,13 +74,16 @@ func file(t testing.TB, parts ...string) []byte {
 }
 
 // part names a figure: its id and what it is of.
-type part struct{ id, of string }
+type part struct {
+	id ID
+	of string
+}
 
 func (p part) String() string {
 	if p.of == "" {
-		return p.id
+		return string(p.id)
 	}
-	return p.id + " of " + p.of
+	return string(p.id) + " of " + p.of
 }
 
 func partOf(f Figure) part { return part{f.ID, f.Of} }
@@ -105,7 +108,7 @@ readings:
 ---
 `
 	s := works(t, []byte(entry))
-	for _, id := range []string{"fg", "gravity-now"} {
+	for _, id := range []ID{"fg", "gravity-now"} {
 		if f, ok := s.Find(id, ""); !ok || f.Value > 1.021 {
 			t.Errorf("%s is %.4f, want the 1.020 before the slip", id, f.Value)
 		}

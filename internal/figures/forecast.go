@@ -11,7 +11,7 @@ import (
 
 var (
 	kindForecastFG = &Kind{
-		ID: "forecast-fg", Label: "Final gravity forecast", Unit: "SG", Decimals: 4,
+		ID: IDForecastFG, Label: "Final gravity forecast", Unit: "SG", Decimals: 4,
 		Says:    "Where the curve through the readings ends, with what the yeast is known for counting as one more reading. Forecasts from few readings run low, and the ± owns up to that.",
 		Formula: "gravity = {Pe} + ({Pi} − {Pe}) ÷ (1 + e^({B} ({t} − {M}))), in points and hours, least squares",
 		Symbols: []string{"Pe: lower end", "Pi: upper end", "B: rate, 1/h", "M: middle, h after pitching", "t: hours since pitching"},
@@ -20,7 +20,7 @@ var (
 		Checked: "a brewery's published record of 1941, forecast from its first five, six and seven readings, and simulated fermentations",
 	}
 	kindForecastFinish = &Kind{
-		ID: "forecast-finish", Label: "Finished about", Unit: dateUnit,
+		ID: IDForecastFinish, Label: "Finished about", Unit: dateUnit,
 		Says:    "When the forecast curve comes within half a point of its end. A quiet airlock is no evidence; two readings that agree, 48 hours apart, are.",
 		Formula: "{D} = pitched + {M} + ln(({Pi} − {Pe}) ÷ 0.5 − 1) ÷ {B}",
 		Symbols: []string{"D: finished about", "M: middle, h", "Pi, Pe: upper and lower end, points", "B: rate, 1/h"},

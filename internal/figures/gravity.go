@@ -11,7 +11,7 @@ import (
 
 var (
 	kindOG = &Kind{
-		ID: "og", Label: "Original gravity", Unit: "SG", Decimals: 4,
+		ID: IDOG, Label: "Original gravity", Unit: "SG", Decimals: 4,
 		Says:    "The wort's gravity before the yeast: as read in the fermenter, else the last reading at or before pitching, else the copper's after the boil.",
 		Formula: "{OG} = reading, corrected to 20 °C",
 		Symbols: []string{"OG: original gravity, SG 20/20 °C"},
@@ -20,21 +20,21 @@ var (
 		Checked: "a published table of hydrometer corrections for a 15 °C instrument, to 0.0002",
 	}
 	kindFG = &Kind{
-		ID: "fg", Label: "Final gravity", Unit: "SG", Decimals: 4,
+		ID: IDFG, Label: "Final gravity", Unit: "SG", Decimals: 4,
 		Says:    "The last reading before the beer was racked, primed or sealed; by hydrometer, a refractometer only where there is none, a logger only where the beer has fallen on since. Provisional until it has stood still for 48 hours.",
 		Formula: "{FG} = reading, corrected to 20 °C",
 		Symbols: []string{"FG: final gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
 	}
 	kindNow = &Kind{
-		ID: "gravity-now", Label: "Gravity now", Unit: "SG", Decimals: 4,
+		ID: IDGravityNow, Label: "Gravity now", Unit: "SG", Decimals: 4,
 		Says:    "The last reading of all; a logger's last hour, set right by the readings by hand, where that is later.",
 		Formula: "{PG} = reading, corrected to 20 °C",
 		Symbols: []string{"PG: present gravity, SG 20/20 °C"},
 		Valid:   kindOG.Valid, Source: kindOG.Source, Checked: kindOG.Checked,
 	}
 	kindExpectedFG = &Kind{
-		ID: "fg-expected", Label: "Final gravity to expect", Unit: "SG", Decimals: 4,
+		ID: IDFGExpected, Label: "Final gravity to expect", Unit: "SG", Decimals: 4,
 		Says:    "Where it should stop: the gravity once it has stood still, else the lower of the forecast and of the yeast's attenuation by its card or by this brewer's past with it, since gas reckoned too low is the unsafe side. Never the aim.",
 		Formula: "{FG} where (P₀ − P) ÷ P₀ = {A}, P₀ from {OG}",
 		Symbols: []string{"A: apparent attenuation, by Plato", "OG: original gravity"},

@@ -10,7 +10,7 @@ const infusionBalance = "heat balance, as in J. Palmer, How to Brew, ch. 16; 0.4
 
 var (
 	kindInfusionLiquor = &Kind{
-		ID: "infusion-liquor", Label: "Liquor for the rest", Unit: "L", Decimals: 1,
+		ID: IDInfusionLiquor, Label: "Liquor for the rest", Unit: "L", Decimals: 1,
 		Says:    "The hot liquor that lifts the mash from the rest before to this one. A mash that cooled while it stood needs more.",
 		Formula: "{L} = (0.41 × {m} + {W}) × ({T} − {T₀}) ÷ ({H} − {T})",
 		Symbols: []string{"L: hot liquor, L", "m: what is mashed, kg", "W: liquor already in the mash, L, and what the tun takes, as litres of it", "T: this rest, °C", "T₀: the rest before, °C", "H: the hot liquor's heat, °C"},
@@ -18,7 +18,7 @@ var (
 		Checked: "a handbook's equation for a second liquor, and two worked examples of a brewing room book",
 	}
 	kindInfusionHeat = &Kind{
-		ID: "infusion-heat", Label: "Heat that the infusion reaches", Unit: "°C", Decimals: 1,
+		ID: IDInfusionHeat, Label: "Heat that the infusion reaches", Unit: "°C", Decimals: 1,
 		Says:    "Where the mash settles with the liquor that the entry lets in.",
 		Formula: "{T} = ((0.41 × {m} + {W}) × {T₀} + {L} × {H}) ÷ (0.41 × {m} + {W} + {L}), less what is lost",
 		Symbols: []string{"T: reached, °C", "m: what is mashed, kg", "W: liquor already in the mash, L, and what the tun takes, as litres of it", "T₀: the rest before, °C", "L: hot liquor, L", "H: its heat, °C"},

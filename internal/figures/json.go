@@ -66,7 +66,7 @@ func DocumentOf(s *Sheet, notices []notice.Notice) Document {
 }
 
 type figureJSON struct {
-	ID          string     `json:"id"`
+	ID          ID         `json:"id"`
 	Of          string     `json:"of"`
 	Label       string     `json:"label"`
 	Value       any        `json:"value"` // a number, or a date as text
@@ -88,7 +88,7 @@ type fromJSON struct {
 }
 
 type missingJSON struct {
-	Figure  string   `json:"figure"`
+	Figure  ID       `json:"figure"`
 	Of      string   `json:"of,omitempty"`
 	Needs   []string `json:"needs"`
 	Because string   `json:"because,omitempty"`

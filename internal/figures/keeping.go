@@ -44,14 +44,14 @@ func KeepingOf(c Container) Keeping {
 
 var (
 	kindReady = &Kind{
-		ID: "ready-on", Label: "Ready on", Unit: dateUnit,
+		ID: IDReadyOn, Label: "Ready on", Unit: dateUnit,
 		Says:    "When the container should be bright and in condition, reckoned from the day it was filled.",
 		Formula: "{D} = filled {F} + {d} days",
 		Symbols: []string{"D: ready on", "F: filled on", "d: days for this kind of container"},
 		Valid:   "beer that had finished", Source: "common practice, no source", Checked: "a calendar backward from a party",
 	}
 	kindDrinkBy = &Kind{
-		ID: "drink-by", Label: "At its best until", Unit: dateUnit,
+		ID: IDDrinkBy, Label: "At its best until", Unit: dateUnit,
 		Says:    "How long the container keeps: unopened and cool, or once broached. Your own tastings outrank it.",
 		Formula: "{D} = {F} + {d} days",
 		Symbols: []string{"D: at its best until", "F: filled, or broached, on", "d: days for this kind of container"},

@@ -7,7 +7,7 @@ import (
 
 var (
 	kindLiquorNeeded = &Kind{
-		ID: "liquor-needed", Label: "Liquor needed", Unit: "L", Decimals: 1,
+		ID: IDLiquorNeeded, Label: "Liquor needed", Unit: "L", Decimals: 1,
 		Says:    "Strike, infusion and sparge liquor together for the volume aimed at in the fermenter, all of it cold: what the goods keep, what boils off and what stays behind in the copper come on top. Boil-off and losses are this brewer's own where three earlier gyles tell.",
 		Formula: "{L} = {V} + {m} × {a} + {b} × {t} + {l}",
 		Symbols: []string{"L: liquor, L at 20 °C", "V: volume aimed at in the fermenter, L", "m: what is mashed, kg", "a: what the goods keep, L/kg", "b: boil-off, L/h", "t: boil, h", "l: left behind in the copper, L"},
@@ -15,14 +15,14 @@ var (
 		Checked: "a gyle worked by hand",
 	}
 	kindSparge = &Kind{
-		ID: "sparge-liquor", Label: "Sparge liquor", Unit: "L", Decimals: 1,
+		ID: IDSpargeLiquor, Label: "Sparge liquor", Unit: "L", Decimals: 1,
 		Says:    "What of the liquor needed is left for the sparge once the mash has had its own.",
 		Formula: "{S} = max(0, {L} − {M} − {I})",
 		Symbols: []string{"S: sparge liquor, L at 20 °C", "L: liquor needed, L", "M: strike liquor, L", "I: infusions, L"},
 		Valid:   kindLiquorNeeded.Valid, Source: kindLiquorNeeded.Source, Checked: kindLiquorNeeded.Checked,
 	}
 	kindLiquorBack = &Kind{
-		ID: "liquor-back", Label: "Liquor to let back for the aim", Unit: "L", Decimals: 1,
+		ID: IDLiquorBack, Label: "Liquor to let back for the aim", Unit: "L", Decimals: 1,
 		Says:    "While the yeast is not in: the cold liquor that thins the wort to the gravity aimed at, nothing where it is not too strong. Reckoned in the fermenter, else in the copper after the boil, else before it.",
 		Formula: "{l} = max(0, {V} × {G} × (P ÷ Pₐ − 1)), P from {G}, Pₐ from {Gₐ}",
 		Symbols: []string{"l: liquor to add, L", "V: wort, L", "G: its gravity", "Gₐ: gravity aimed at"},
@@ -30,7 +30,7 @@ var (
 		Checked: "wort and liquor blended have the gravity aimed at",
 	}
 	kindBoilOn = &Kind{
-		ID: "boil-on", Label: "To boil away for the aim", Unit: "L", Decimals: 1,
+		ID: IDBoilOn, Label: "To boil away for the aim", Unit: "L", Decimals: 1,
 		Says:    "While the yeast is not in: the water that must still boil away so that the wort comes up to the gravity aimed at, nothing where it is not too weak.",
 		Formula: "{l} = max(0, {V} × {G} × (1 − P ÷ Pₐ)), P from {G}, Pₐ from {Gₐ}",
 		Symbols: []string{"l: to boil away, L", "V: wort, L", "G: its gravity", "Gₐ: gravity aimed at"},

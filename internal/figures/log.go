@@ -20,7 +20,7 @@ import (
 
 var (
 	kindLoggerOffset = &Kind{
-		ID: "logger-offset", Label: "Logger's offset", Unit: "points", Decimals: 1,
+		ID: IDLoggerOffset, Label: "Logger's offset", Unit: "points", Decimals: 1,
 		Says:    "What is added to the logger's gravities, so that they agree with what was read by hand within the hour. All of its rows share the doubt of this: many rows are not many readings.",
 		Formula: "{a} = Σ w (hand − logger) ÷ Σ w over {n}, w = 1 ÷ u², those far off counting for less",
 		Symbols: []string{"a: offset at the middle of those readings, points of gravity", "n: readings by hand within an hour of the logger's"},
@@ -29,7 +29,7 @@ var (
 		Checked: "the worked thermometer of JCGM 100:2008, H.3, and simulated logs with a known offset and drift",
 	}
 	kindLoggerDrift = &Kind{
-		ID: "logger-drift", Label: "Logger's drift", Unit: "points a day", Decimals: 2,
+		ID: IDLoggerDrift, Label: "Logger's drift", Unit: "points a day", Decimals: 2,
 		Says:    "By how much the offset grows in a day: yeast and hops that settle on a float weigh it down, bubbles lift it.",
 		Formula: "{b} = Σ w ({t} − mean) (hand − logger) ÷ Σ w ({t} − mean)²",
 		Symbols: []string{"b: drift, points a day", "t: days"},

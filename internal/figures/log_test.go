@@ -87,7 +87,7 @@ func (f ferment) sheet(t testing.TB, random *rand.Rand) *Sheet {
 
 func seeded(n uint64) *rand.Rand { return rand.New(rand.NewPCG(20260501, n)) }
 
-func found(t testing.TB, s *Sheet, id string) Figure {
+func found(t testing.TB, s *Sheet, id ID) Figure {
 	t.Helper()
 	f, ok := s.Find(id, "")
 	if !ok {
@@ -124,8 +124,8 @@ func TestLoggerIsSetRight(t *testing.T) {
 func TestLoggerCoverage(t *testing.T) {
 	const runs = 300
 	random := seeded(2)
-	held, given := map[string]int{}, map[string]int{}
-	count := func(id string, f Figure, ok bool, truth float64) {
+	held, given := map[ID]int{}, map[ID]int{}
+	count := func(id ID, f Figure, ok bool, truth float64) {
 		if ok {
 			given[id]++
 			if math.Abs(f.Value-truth) <= f.PlusMinus {
@@ -160,7 +160,7 @@ func TestLoggerCoverage(t *testing.T) {
 		forecast, ok := s.Find("forecast-fg", "")
 		count("forecast-fg", forecast, ok, 1+f.end/1000)
 	}
-	for _, id := range []string{"logger-offset", "logger-drift", "gravity-now", "forecast-fg"} {
+	for _, id := range []ID{"logger-offset", "logger-drift", "gravity-now", "forecast-fg"} {
 		share := float64(held[id]) / float64(given[id])
 		t.Logf("%-14s %3d given, %.1f %% held the truth", id, given[id], 100*share)
 		if share < 0.91 || given[id] < runs/8 {
@@ -174,7 +174,7 @@ func TestManyRowsAreNotManyReadings(t *testing.T) {
 	few, many := usual(), usual()
 	few.every, many.every = 10*time.Minute, time.Minute
 	a, b := few.sheet(t, seeded(3)), many.sheet(t, seeded(3))
-	for _, id := range []string{"logger-offset", "gravity-now", "forecast-fg"} {
+	for _, id := range []ID{"logger-offset", "gravity-now", "forecast-fg"} {
 		was, is := found(t, a, id).PlusMinus, found(t, b, id).PlusMinus
 		if is < 0.9*was {
 			t.Errorf("%s: ± %.5f with %d rows, ± %.5f with %d", id, was, a.Gyle.Log.Rows(), is, b.Gyle.Log.Rows())
@@ -370,7 +370,7 @@ func TestLoggerMonteCarlo(t *testing.T) {
 	for trial := range trials {
 		cover(nominal, trialOf(g, c, 1, trial), counts)
 	}
-	for _, id := range []string{"logger-offset", "logger-drift", "gravity-now"} {
+	for _, id := range []ID{"logger-offset", "logger-drift", "gravity-now"} {
 		got := float64(counts[partOf(found(t, nominal, id))].within) / trials
 		if below(got, coversAtLeast, trials) || above(got, coversAtMost, trials) {
 			t.Errorf("%s: the ± covers %.1f %% of the trials", id, 100*got)

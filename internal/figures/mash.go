@@ -12,7 +12,7 @@ import (
 
 var (
 	kindOGExpected = &Kind{
-		ID: "og-expected", Label: "Original gravity to expect", Unit: "SG", Decimals: 4,
+		ID: IDOGExpected, Label: "Original gravity to expect", Unit: "SG", Decimals: 4,
 		Says:    "What the grist should give in the volume aimed at, at this brewer's own brewhouse yield.",
 		Formula: "{OG} = 1 + ({M} × {η} + {S}) ÷ (1000 × {V})",
 		Symbols: []string{"OG: gravity to expect", "M: litre-degrees in what is mashed", "η: brewhouse yield", "S: litre-degrees of sugars added later", "V: volume aimed at, else in the fermenter"},
@@ -21,28 +21,28 @@ var (
 		Checked: "sucrose at 40 and 100 g/L by its density",
 	}
 	kindMashYield = &Kind{
-		ID: "mash-yield", Label: "Mash yield", Unit: "%", Decimals: 0,
+		ID: IDMashYield, Label: "Mash yield", Unit: "%", Decimals: 0,
 		Says:    "Extract in the copper before the boil, of all that was in the mash.",
 		Formula: "{η} = ({OG} − 1) × 1000 × {V} ÷ {M}",
 		Symbols: []string{"OG: gravity before the boil", "V: wort before the boil, L at 20 °C", "M: litre-degrees in what was mashed"},
 		Valid:   "any mash", Source: "litre-degrees by definition", Checked: "mass balance of extract",
 	}
 	kindBrewhouseYield = &Kind{
-		ID: "brewhouse-yield", Label: "Brewhouse yield", Unit: "%", Decimals: 0,
+		ID: IDBrewhouseYield, Label: "Brewhouse yield", Unit: "%", Decimals: 0,
 		Says:    "Extract in the fermenter, less sugars added after the mash, of all that was in the mash. The figure to plan the next gyle by.",
 		Formula: "{η} = (({OG} − 1) × 1000 × {V} − {S}) ÷ {M}",
 		Symbols: []string{"OG: original gravity", "V: wort in the fermenter, L", "S: litre-degrees of sugars added later, before it was read", "M: litre-degrees in what was mashed"},
 		Valid:   "any mash", Source: "litre-degrees by definition", Checked: "mass balance of extract",
 	}
 	kindLiquorToGrist = &Kind{
-		ID: "liquor-to-grist", Label: "Liquor to grist", Unit: "L/kg", Decimals: 1,
+		ID: IDLiquorToGrist, Label: "Liquor to grist", Unit: "L/kg", Decimals: 1,
 		Says:    "How thick the mash is.",
 		Formula: "{r} = {L} ÷ {m}",
 		Symbols: []string{"L: strike liquor, L", "m: what is mashed, kg"},
 		Valid:   "any mash", Source: "definition", Checked: "definition",
 	}
 	kindStrike = &Kind{
-		ID: "strike-temperature", Label: "Strike temperature", Unit: "°C", Decimals: 1,
+		ID: IDStrikeTemperature, Label: "Strike temperature", Unit: "°C", Decimals: 1,
 		Says:    "How hot the liquor must be so that the mash settles at its first rest. A tun takes heat where mash.vessel names one whose card says how much; any other is taken as warmed. Slaking heat, worth 1 to 3 °C with very dry malt, is left out.",
 		Formula: "{Ts} = {T} + (0.41 × {m} × ({T} − {Tg}) + {U}) ÷ {L}",
 		Symbols: []string{"Ts: strike temperature, °C", "T: first rest, °C", "Tg: the grist's heat, °C", "m: what is mashed, kg", "U: the tun's share, the litres of liquor that it is like × (T − its heat), 0 for one that was warmed", "L: strike liquor, L"},

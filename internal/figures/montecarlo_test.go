@@ -152,7 +152,7 @@ var simulated = []struct {
 }
 
 // unsimulated are the kinds that have no Monte Carlo of their own, and why.
-var unsimulated = map[string]string{
+var unsimulated = map[ID]string{
 	"forecast-fg":     "its ± is the fit's own, held to simulated fermentations in the tests of forecasts",
 	"forecast-finish": "a date: its ± is held to simulated fermentations in the tests of forecasts",
 	"ready-on":        "a date: its ± is a span of days by the calendar, and no reading moves it",
@@ -167,7 +167,7 @@ func TestCoverage(t *testing.T) {
 	if testing.Short() {
 		runs = 1
 	}
-	held := map[string]bool{}
+	held := map[ID]bool{}
 	for _, c := range simulated {
 		t.Run(c.gyle+" "+c.now.Format(time.DateOnly), func(t *testing.T) {
 			j := opened(t, c.dir)

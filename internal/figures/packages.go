@@ -11,14 +11,14 @@ import (
 
 var (
 	kindHeadspace = &Kind{
-		ID: "headspace", Label: "Headspace", Unit: "L", Decimals: 2,
+		ID: IDHeadspace, Label: "Headspace", Unit: "L", Decimals: 2,
 		Says:    "The room above the beer in a container that keeps its shape.",
 		Formula: "{H} = {K} − {V}",
 		Symbols: []string{"H: headspace, L", "K: capacity to the brim, L", "V: beer in it, L"},
 		Valid:   "fill below the brim", Source: "definition", Checked: "definition",
 	}
 	kindPressureWarmest = &Kind{
-		ID: "pressure-warmest", Label: "Pressure at the warmest", Unit: "bar", Decimals: 1,
+		ID: IDPressureWarmest, Label: "Pressure at the warmest", Unit: "bar", Decimals: 1,
 		Says:    "Above the atmosphere, once conditioned, at the warmest place the container has stood or will stand: carbon dioxide shared between beer and headspace at equilibrium, and the air that was sealed in. A soft bag swells to its capacity at no pressure first, and then tightens.",
 		Formula: "{p} = p(CO₂: {C} vol in {V} L of beer and {H} L of headspace at {T}) + air − 1.013",
 		Symbols: []string{"p: pressure, bar gauge", "C: condition, vol", "V: beer, L", "H: headspace, L (for a bag: the room it can swell into)", "T: warmest, °C"},
@@ -27,34 +27,34 @@ var (
 		Checked: "a table of equilibrium pressures by three routes; of these the one that does not fall below chart or water above 20 °C",
 	}
 	kindPressureCellar = &Kind{
-		ID: "pressure-cellar", Label: "Pressure in the cellar", Unit: "bar", Decimals: 1,
+		ID: IDPressureCellar, Label: "Pressure in the cellar", Unit: "bar", Decimals: 1,
 		Says:    "The same at the heat it is kept and served at.",
 		Formula: kindPressureWarmest.Formula, Symbols: kindPressureWarmest.Symbols, Valid: kindPressureWarmest.Valid,
 		Source: kindPressureWarmest.Source, Checked: kindPressureWarmest.Checked,
 	}
 	kindMargin = &Kind{
-		ID: "pressure-margin", Label: "Margin to the maker's rating", Unit: "bar", Decimals: 1,
+		ID: IDPressureMargin, Label: "Margin to the maker's rating", Unit: "bar", Decimals: 1,
 		Says:    "How far the pressure at the warmest stays below what the maker allows. Without a maker's figure there is none.",
 		Formula: "{m} = {r} − {p}",
 		Symbols: []string{"m: margin, bar", "r: the maker's rating, bar gauge", "p: pressure at the warmest, bar gauge"},
 		Valid:   "any container that keeps its shape", Source: "definition", Checked: "definition",
 	}
 	kindTakes = &Kind{
-		ID: "condition-limit", Label: "Condition it takes", Unit: "vol", Decimals: 1,
+		ID: IDConditionLimit, Label: "Condition it takes", Unit: "vol", Decimals: 1,
 		Says:    "The condition that would bring a container to its maker's rating at the warmest place it has stood or will stand. Without a maker's figure there is none.",
 		Formula: "{C} where p({C} vol in {V} L of beer and {H} L of headspace at {T}) = {r}",
 		Symbols: []string{"C: the most condition, vol", "V: beer, L", "H: headspace, L", "T: warmest, °C", "r: the maker's rating, bar gauge"},
 		Valid:   kindPressureWarmest.Valid, Source: kindResidual.Source, Checked: "fed back, the pressure is the rating",
 	}
 	kindFreeGas = &Kind{
-		ID: "gas-free", Label: "Gas set free in the bag", Unit: "L", Decimals: 1,
+		ID: IDGasFree, Label: "Gas set free in the bag", Unit: "L", Decimals: 1,
 		Says:    "What a soft bag's beer cannot hold at the warmest, as litres of gas at the pressure of the atmosphere: how far the bag swells.",
 		Formula: "{G} = ({C} − {S}) × {V}, at {T}",
 		Symbols: []string{"G: free gas, L", "C: condition, vol", "S: what the beer can hold, vol", "V: beer, L", "T: warmest, °C"},
 		Valid:   "0 to 40 °C, 0 to 6 vol", Source: kindResidual.Source, Checked: "mass balance of carbon dioxide",
 	}
 	kindSlack = &Kind{
-		ID: "bag-slack", Label: "Slack before the bag goes tight", Unit: "L", Decimals: 1,
+		ID: IDBagSlack, Label: "Slack before the bag goes tight", Unit: "L", Decimals: 1,
 		Says:    "The room a soft bag still has at the warmest, beer and free gas taken off. Below nothing it goes tight.",
 		Formula: "{s} = {K} − {V} − {G}",
 		Symbols: []string{"s: slack, L", "K: capacity, L", "V: beer, L", "G: free gas, L"},

@@ -11,7 +11,7 @@ import (
 
 var (
 	kindPitchingRate = &Kind{
-		ID: "pitching-rate", Label: "Pitching rate", Unit: "million/mL/°P", Decimals: 2,
+		ID: IDPitchingRate, Label: "Pitching rate", Unit: "million/mL/°P", Decimals: 2,
 		Says:    "Live cells that went in with the first yeast, for each millilitre of wort and degree Plato. Cells as written; else by weight or volume at the count on the yeast's card, else at what packets and slurries usually hold. What was packed or harvested is taken to die off with age. What grew in a starter is known only where it was counted.",
 		Formula: "{R} = {N} ÷ ({V} × 1000 × P), P from {OG}",
 		Symbols: []string{"R: million cells per mL and °P", "N: live cells, millions", "V: wort, L", "OG: original gravity"},

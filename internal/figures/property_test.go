@@ -94,7 +94,7 @@ func works(t interface{ Fatalf(string, ...any) }, raw []byte, sets ...string) *S
 }
 
 // must is the value of a figure that has to be there.
-func must(t *rapid.T, s *Sheet, id, of string) Figure {
+func must(t *rapid.T, s *Sheet, id ID, of string) Figure {
 	f, ok := s.Find(id, of)
 	if !ok {
 		t.Fatalf("no %s; missing are %+v", part{id, of}, s.Missing)
@@ -110,7 +110,7 @@ func TestMoreSugarIsNeverLessCondition(t *testing.T) {
 		less := works(t, b.text(1))
 		b.sugar += more
 		richer := works(t, b.text(1))
-		for _, id := range []string{"condition", "abv-conditioned", "pressure-warmest", "pressure-cellar", "gas-free"} {
+		for _, id := range []ID{"condition", "abv-conditioned", "pressure-warmest", "pressure-cellar", "gas-free"} {
 			for _, f := range less.Figures {
 				if f.ID == id && must(t, richer, id, f.Of).Value < f.Value-rounding {
 					t.Errorf("%.4g g more: %s falls from %.13g to %.13g", more, partOf(f), f.Value, must(t, richer, id, f.Of).Value)
@@ -156,7 +156,7 @@ func TestAdviceMeetsTheAim(t *testing.T) {
 }
 
 // extensive are the figures that grow with the gyle; every other stays.
-var extensive = []string{"priming-sugar", "boil-off", "losses", "pints", "headspace", "gas-free", "bag-slack", "liquor-needed"}
+var extensive = []ID{"priming-sugar", "boil-off", "losses", "pints", "headspace", "gas-free", "bag-slack", "liquor-needed"}
 
 func TestScalingLeavesWhatIsIntensive(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -225,7 +225,7 @@ func beyondItsRange(s *Sheet, f Figure) bool {
 }
 
 // amounts are the figures that cannot be less than nothing.
-var amounts = []string{
+var amounts = []ID{
 	"priming-sugar", "pints", "pints-left", "headspace", "gas-free", "condition", "residual-co2", "priming-co2", "co2-to-come",
 	"bitterness", "colour", "liquor-to-grist",
 }

@@ -105,8 +105,10 @@ func TestExtremesStayReadable(t *testing.T) {
 func TestOutsideItsRange(t *testing.T) {
 	raw := file(t, byHand, "soft-bag-and-bottles.md")
 	for _, c := range []struct {
-		set, id, of string
-		because     string // "" for extrapolated
+		set     string
+		id      ID
+		of      string
+		because string // "" for extrapolated
 	}{
 		{"fermenter.gravity=1.140", "abv", "", "Balling's formula: the original gravity must be from 1.000 to 1.130"},
 		{"fermenter.gravity=1.140", "energy", "kJ", "Balling's formula: the original gravity must be from 1.000 to 1.130"},
@@ -149,7 +151,7 @@ func TestOutsideItsRange(t *testing.T) {
 // TestEveryKindSaysItsRange, what its symbols are, where it is from and what it was
 // checked against.
 func TestEveryKindSaysItsRange(t *testing.T) {
-	seen := map[string]bool{}
+	seen := map[ID]bool{}
 	for _, k := range Kinds() {
 		if seen[k.ID] {
 			t.Errorf("two kinds are called %s", k.ID)

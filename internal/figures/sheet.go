@@ -145,7 +145,7 @@ func (s *Sheet) Forecast() *Forecast { return s.forecast }
 func (s *Sheet) LeftOverTime() []Left { return s.left }
 
 // Find is the figure of an id and of the part it is about.
-func (s *Sheet) Find(id, of string) (Figure, bool) {
+func (s *Sheet) Find(id ID, of string) (Figure, bool) {
 	for _, f := range s.Figures {
 		if f.ID == id && f.Of == of {
 			return f, true
@@ -155,7 +155,7 @@ func (s *Sheet) Find(id, of string) (Figure, bool) {
 }
 
 // First is the first figure of an id, whatever part it is about.
-func (s *Sheet) First(id string) (Figure, bool) {
+func (s *Sheet) First(id ID) (Figure, bool) {
 	for _, f := range s.Figures {
 		if f.ID == id {
 			return f, true

@@ -8,21 +8,21 @@ import (
 
 var (
 	kindLosses = &Kind{
-		ID: "losses", Label: "Lost", Unit: "L", Decimals: 1,
+		ID: IDLosses, Label: "Lost", Unit: "L", Decimals: 1,
 		Says:    "Volume lost at each step: in the copper's trub and hoses, in racking, between the racked volume and the containers, and what was dumped. Beer that another gyle drew off is not lost.",
 		Formula: "{l} = {A} − {B}",
 		Symbols: []string{"l: lost, L", "A: before the step, with what was put in and less what was drawn off or dumped meanwhile, L at 20 °C", "B: after it, L"},
 		Valid:   "any step with both volumes", Source: "definition", Checked: "the volumes of a gyle close",
 	}
 	kindPints = &Kind{
-		ID: "pints", Label: "Pints racked", Unit: "UK pints", Decimals: 0,
+		ID: IDPints, Label: "Pints racked", Unit: "UK pints", Decimals: 0,
 		Says:    "Beer in all containers, in UK pints of 568.26 mL.",
 		Formula: "{n} = {V} ÷ 0.56826",
 		Symbols: []string{"n: UK pints", "V: beer in all containers, L"},
 		Valid:   "any volume", Source: "Units of Measurement Regulations 1995", Checked: "exact",
 	}
 	kindPintsLeft = &Kind{
-		ID: "pints-left", Label: "Pints left", Unit: "UK pints", Decimals: 0,
+		ID: IDPintsLeft, Label: "Pints left", Unit: "UK pints", Decimals: 0,
 		Says:    "What can still be drawn: the pints racked, less sediment, and what was poured, dumped or drawn off into another gyle.",
 		Formula: "{n} = max(0, ({V} − {s} − {p}) ÷ 0.56826)",
 		Symbols: []string{"n: UK pints", "V: beer in containers not yet empty, L", "s: sediment, L", "p: poured, dumped and drawn off, L"},

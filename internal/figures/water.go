@@ -10,7 +10,7 @@ import (
 
 var (
 	kindIon = &Kind{
-		ID: "ion", Label: "In the liquor", Unit: "mg/L", Decimals: 0,
+		ID: IDIon, Label: "In the liquor", Unit: "mg/L", Decimals: 0,
 		Says:    "One ion of all the liquor together: the water's own, and what every salt and acid brings or takes, spread over all of it wherever it went in. The malt brings as much again, and boiling thickens it all; neither is reckoned.",
 		Formula: "{C} = max(0, {W} + {S}), S = Σ salt × its share, less what acid takes, in {V}",
 		Symbols: []string{"C: the ion, mg/L", "W: of the water's card, mg/L", "S: from salts and acids, mg/L", "V: all the liquor, L"},
@@ -19,14 +19,14 @@ var (
 		Checked: "the ions of ten salts by molar mass, to 0.1 %; the balance of ions before and after each salt and acid",
 	}
 	kindRatio = &Kind{
-		ID: "sulphate-chloride", Label: "Sulphate to chloride", Unit: "", Decimals: 1,
+		ID: IDSulphateChloride, Label: "Sulphate to chloride", Unit: "", Decimals: 1,
 		Says:    "Of all the liquor, by weight: the trade takes a high ratio for a drier beer and a low one for a fuller.",
 		Formula: "{r} = {SO₄} ÷ {Cl}",
 		Symbols: []string{"SO₄: sulphate, mg/L", "Cl: chloride, mg/L"},
 		Valid:   "chloride of 0.1 mg/L or more", Source: "common practice, no source", Checked: "a gyle worked by hand",
 	}
 	kindAlkalinity = &Kind{
-		ID: "residual-alkalinity", Label: "Residual alkalinity of the mash", Unit: "mg/L as CaCO₃", Decimals: 0,
+		ID: IDResidualAlkalinity, Label: "Residual alkalinity of the mash", Unit: "mg/L as CaCO₃", Decimals: 0,
 		Says:    "What alkalinity calcium and magnesium leave in the mash liquor: the lower, the lower the mash's pH. Salts and acid that went into the mash count in the mash liquor alone, those for all the liquor in all of it, those for sparge and copper not at all. Below nothing there is more acid or calcium than alkalinity.",
 		Formula: "{RA} = {A} − {Ca} ÷ 1.4015 − {Mg} ÷ 1.6999",
 		Symbols: []string{"RA: residual alkalinity, mg/L as CaCO₃", "A: alkalinity of the mash liquor, mg/L as CaCO₃", "Ca: calcium in it, mg/L", "Mg: magnesium in it, mg/L"},

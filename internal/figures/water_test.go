@@ -78,7 +78,7 @@ func TestAcidsKeepTheBalance(t *testing.T) {
 
 // TestWaterLacks: what is not known of the liquor is asked for, or said.
 func TestWaterLacks(t *testing.T) {
-	lacks := func(s *Sheet, id, of string) Missing {
+	lacks := func(s *Sheet, id ID, of string) Missing {
 		for _, m := range s.Missing {
 			if m.Figure == id && m.Of == of {
 				return m
@@ -87,7 +87,9 @@ func TestWaterLacks(t *testing.T) {
 		return Missing{}
 	}
 	for _, c := range []struct {
-		liquor, id, of, need, because string
+		liquor            string
+		id                ID
+		of, need, because string
 	}{
 		{"liquor: {volume: 30 L, salts: [{salt: gypsum, weight: 3 g}]}", "ion", "calcium", "liquor.water", ""},
 		{"liquor: {water: nobodys, volume: 30 L}", "ion", "calcium", "", "no card says what is in nobodys"},

@@ -48,7 +48,7 @@ func (c *planner) levelDone(stable bool) (on time.Time, done bool) {
 	case st.Stable || len(st.Level) > 1:
 		return first.When, true
 	}
-	expected, ok := c.Find("fg-expected", "")
+	expected, ok := c.Find(figures.IDFGExpected, "")
 	return first.When, ok && 1000*(float64(first.Gravity.Value)-expected.Value) <= assay.NearExpected.Number
 }
 

@@ -187,7 +187,7 @@ func withGap(s Step, usual, least int) Step {
 }
 
 func (c *planner) strong() bool {
-	for _, id := range []string{"og", "og-expected"} {
+	for _, id := range []figures.ID{figures.IDOG, figures.IDOGExpected} {
 		if f, ok := c.Find(id, ""); ok {
 			return f.Value >= strongFrom.Number
 		}
@@ -243,7 +243,7 @@ func (c *planner) forward(t *Timetable, w way, today time.Time) {
 		if at.IsZero() || s.Earliest.Before(today) {
 			s.Earliest = today
 		}
-		if done, ok := c.Find("forecast-finish", ""); ok && s.ID == "level" && dayIn(done.Date, today.Location()).After(s.Earliest) {
+		if done, ok := c.Find(figures.IDForecastFinish, ""); ok && s.ID == "level" && dayIn(done.Date, today.Location()).After(s.Earliest) {
 			s.Earliest = dayIn(done.Date, today.Location())
 		}
 		if on, set := c.stepPlanned(s.ID, w); set && !dayIn(on, today.Location()).Before(s.Earliest) {

@@ -19,7 +19,7 @@ const mashSource = "a brewing school's laboratory series (82 % apparent at 65 °
 // yeast.
 func (p *proposer) attenuation() {
 	g, ok := gapOf(p, "fg", "The final gravity", p.Gyle.Aim.FG)
-	got, known := p.Find("apparent-attenuation", "")
+	got, known := p.Find(figures.IDApparentAttenuation, "")
 	if !ok || p.passedOver(g) {
 		return
 	}
@@ -116,7 +116,7 @@ func (p *proposer) attenuationWanted(g gap, got figures.Figure) float64 {
 	if aimed, ok := p.attenuationAimed(); ok {
 		return aimed
 	}
-	if og, ok := p.Find("og", ""); ok && og.Value > 1 {
+	if og, ok := p.Find(figures.IDOG, ""); ok && og.Value > 1 {
 		return 100 * (1 - q.Gravity(g.aim).Plato()/q.Gravity(og.Value).Plato())
 	}
 	return got.Value
@@ -156,7 +156,7 @@ func (p *proposer) mashCause(g gap, rest lever) string {
 		const says = ". Sugar dries a beer too, and it is %.0f %% of the extract; one change at a time, the mash first"
 		cause += fmt.Sprintf(says, sugar)
 	}
-	if rate, ok := p.Find("pitching-rate", ""); ok && !g.low() && assay.IsUnder(rate, assay.PitchLow) {
+	if rate, ok := p.Find(figures.IDPitchingRate, ""); ok && !g.low() && assay.IsUnder(rate, assay.PitchLow) {
 		cause += ". Little yeast would show the same, and there may have been little: " + p.Measure(rate)
 	}
 	return cause + "." + p.usualWithYeast()
@@ -165,7 +165,7 @@ func (p *proposer) mashCause(g gap, rest lever) string {
 // usualWithYeast says what this brewer's earlier gyles did with the yeast, where
 // three or more are known and this one was not like them.
 func (p *proposer) usualWithYeast() string {
-	got, ok := p.Find("apparent-attenuation", "")
+	got, ok := p.Find(figures.IDApparentAttenuation, "")
 	for _, pitch := range p.Gyle.Yeast {
 		usual := p.Past.Attenuation[pitch.Yeast.Name]
 		if !ok || !usual.Enough() || math.Abs(got.Value-usual.Median) <= math.Hypot(got.PlusMinus, usual.HalfWidth) {
@@ -180,7 +180,7 @@ func (p *proposer) usualWithYeast() string {
 // weaklyPitched tells whether the pitching rate was surely low: one that may have
 // been leaves the mash as the first thing to change.
 func (p *proposer) weaklyPitched() bool {
-	rate, ok := p.Find("pitching-rate", "")
+	rate, ok := p.Find(figures.IDPitchingRate, "")
 	_, weighed := p.pitchLever()
 	return ok && weighed && assay.Under(rate, assay.PitchLow) == assay.Surely
 }
@@ -197,9 +197,9 @@ func (p *proposer) pitchLever() (lever, bool) {
 // morePitch brings the yeast up to the ale rule; with enough of it the beer should
 // end where the yeast is known to.
 func (p *proposer) morePitch(g gap) {
-	rate, _ := p.Find("pitching-rate", "")
+	rate, _ := p.Find(figures.IDPitchingRate, "")
 	yeast, _ := p.pitchLever()
-	got, _ := p.Find("apparent-attenuation", "")
+	got, _ := p.Find(figures.IDApparentAttenuation, "")
 	ends, off := p.ExpectedByYeast()
 	if ends == 0 || float64(ends) >= g.got.Value || rate.Value <= 0 {
 		p.otherMash(g, got)

@@ -46,7 +46,7 @@ func (p *proposer) conditions() []figures.Figure {
 	var whole, each []figures.Figure
 	for _, f := range p.Figures {
 		switch {
-		case f.ID != "condition" || math.IsNaN(f.Value) || f.Provisional:
+		case f.ID != figures.IDCondition || math.IsNaN(f.Value) || f.Provisional:
 		case f.Of == "":
 			whole = append(whole, f)
 		default:
@@ -64,7 +64,7 @@ func (p *proposer) conditions() []figures.Figure {
 // sugar went in.
 func (p *proposer) asPrimed(f figures.Figure) figures.Figure {
 	if k, ok := p.containerOf(f.Of); ok && k.Is(journal.SoftBag) {
-		if all, known := p.Find("gas-in-all", f.Of); known {
+		if all, known := p.Find(figures.IDGasInAll, f.Of); known {
 			return all
 		}
 	}
@@ -198,7 +198,7 @@ func (p *proposer) otherSugar(g gap, sugar lever) {
 	if !ok {
 		return
 	}
-	residual, _ := p.Find("residual-co2", "")
+	residual, _ := p.Find(figures.IDResidualCO2, "")
 	was, text := m.fromTo()
 	p.safely(g, expected, Proposal{
 		Cause:  fmt.Sprintf("%s of sugar in the beer racked, on top of the %s that it still held, comes to that.", was, p.Measure(residual)),

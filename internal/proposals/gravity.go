@@ -79,7 +79,7 @@ func (p *proposer) litresOff(f figures.Figure) string {
 // wortBy is how to end with so many litres more (or, below nought, less): boil for
 // longer or shorter where that is soon done, else more or less sparge liquor.
 func (p *proposer) wortBy(litresMore float64) (moves []move, words string) {
-	boilOff, known := p.Find("boil-off", "")
+	boilOff, known := p.Find(figures.IDBoilOff, "")
 	boiled, set := leverAt(p.Case, "the boil", func(g *journal.Gyle) *journal.Value[q.Duration] { return &g.Copper.Boiled })
 	minutes := -litresMore / boilOff.Value * 60
 	if known && set && boilOff.Value > 0 && minutes > 0 && minutes <= longestExtra.Number {
@@ -110,7 +110,7 @@ func (p *proposer) gravityToExpect(moves ...move) (figures.Figure, bool) {
 		return figures.Figure{}, false
 	}
 	past.Yield = yield
-	return p.worked(past, moves...).Find("og-expected", "")
+	return p.worked(past, moves...).Find(figures.IDOGExpected, "")
 }
 
 // yieldToPlanBy is this brewer's own median once three gyles are known; before
@@ -119,7 +119,7 @@ func (p *proposer) yieldToPlanBy() (figures.Learned, bool) {
 	if p.next.Yield.Enough() {
 		return p.next.Yield, true
 	}
-	f, ok := p.Find("brewhouse-yield", "")
+	f, ok := p.Find(figures.IDBrewhouseYield, "")
 	if !ok {
 		return figures.Learned{}, p.nothingMashed()
 	}
@@ -188,10 +188,10 @@ func (p *proposer) yieldWords() string {
 func (p *proposer) gristCause(g gap) string {
 	word := g.side("less", "more")
 	var causes []string
-	if planned, ok := p.Find("og-expected", ""); ok && (planned.Value-g.aim)/g.by() > 0.5 {
+	if planned, ok := p.Find(figures.IDOGExpected, ""); ok && (planned.Value-g.aim)/g.by() > 0.5 {
 		causes = append(causes, fmt.Sprintf("the grist was weighed for %s from the first", inSentence(p.Case, planned)))
 	}
-	if yield, ok := p.Find("brewhouse-yield", ""); ok {
+	if yield, ok := p.Find(figures.IDBrewhouseYield, ""); ok {
 		usual := p.Past.Yield
 		if usual.Enough() && math.Abs(yield.Value-usual.Median) > math.Hypot(yield.PlusMinus, 2*usual.HalfWidth) {
 			const less = "the goods gave %s than they usually do: %s, and %.0f %% is the median of %d gyles"

@@ -1,6 +1,9 @@
 package proposals
 
-import "gylebook/internal/assay"
+import (
+	"gylebook/internal/assay"
+	"gylebook/internal/figures"
+)
 
 // The rules of thumb that changes for the next gyle are sized by, and how far a figure
 // must be off before anything is changed. Where the figures themselves give the size
@@ -73,7 +76,7 @@ var (
 
 // worthChanging is how far off its aim a figure must be before a recipe is changed for
 // it, in the figure's unit; nought for one that is changed for anything.
-func worthChanging(id string) float64 {
+func worthChanging(id figures.ID) float64 {
 	switch id {
 	case "og", "fg":
 		return worthGravity.Number / 1000

@@ -71,7 +71,7 @@ func (p Proposal) judged(got figures.Figure) (says string, cameTrue bool) {
 }
 
 // gotOf is a figure of the gyle that followed, or what was read in its place.
-func gotOf(s *figures.Sheet, id, of string) (figures.Figure, bool) {
+func gotOf(s *figures.Sheet, id figures.ID, of string) (figures.Figure, bool) {
 	switch id {
 	case mashHeat.ID:
 		if len(s.Gyle.Mash.Rests) == 0 {

@@ -20,7 +20,7 @@ func (p *proposer) mashHeat() {
 	if !ok || !known || len(p.Gyle.Mash.Rests) == 0 {
 		return
 	}
-	sum, ok := p.Find("strike-temperature", "")
+	sum, ok := p.Find(figures.IDStrikeTemperature, "")
 	rest, read := p.RestHeat(0)
 	used, typed := figures.AsRead(p.Gyle.Mash.Strike)
 	if !ok || !read || !typed {
@@ -79,7 +79,7 @@ func firstRest(g *journal.Gyle) *journal.Value[q.Temperature] {
 // balance, and how many degrees of strike a degree of rest takes.
 func (p *proposer) settles(rest lever, strike float64) (heat, perDegree float64, ok bool) {
 	at := func(x float64) (float64, bool) {
-		f, ok := p.worked(p.Past, move{rest, x}).Find("strike-temperature", "")
+		f, ok := p.worked(p.Past, move{rest, x}).Find(figures.IDStrikeTemperature, "")
 		return f.Value, ok
 	}
 	low, ok1 := at(rest.was)

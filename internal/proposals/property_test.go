@@ -18,7 +18,7 @@ import (
 // the entry gives with the change typed into it; and the interval covers the aim or
 // says why not.
 func TestProposalsFedBack(t *testing.T) {
-	seen := map[string]int{}
+	seen := map[figures.ID]int{}
 	rapid.Check(t, func(r *rapid.T) {
 		entry := rapid.SampledFrom([]string{"bottled", "bagged", "casked", "kegged", "pouring"}).Draw(r, "entry")
 		sets := drawnSets(r)
@@ -35,7 +35,7 @@ func TestProposalsFedBack(t *testing.T) {
 		}
 		allUntold(r, s)
 	})
-	for _, figure := range []string{"og", "fg", "bitterness", "colour", "condition", "volume"} {
+	for _, figure := range []figures.ID{"og", "fg", "bitterness", "colour", "condition", "volume"} {
 		if seen[figure] == 0 {
 			t.Errorf("no random entry gave a proposal for %s: nothing was tested", figure)
 		}

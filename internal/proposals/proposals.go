@@ -16,11 +16,11 @@ import (
 // the cause believed, the change, the figure to expect of it, and how the brewer
 // will know. A change without a figure to expect could not be judged.
 type Proposal struct {
-	Figure string // the id of the figure that missed its aim, or of what was read: see Reading
-	Of     string // the part it is about, such as packages[1]
-	Gap    string // by how much, as a sentence
-	Cause  string // what is believed to be behind it; where there are two, both
-	Change string // what to do, as a sentence
+	Figure figures.ID // the id of the figure that missed its aim, or of what was read: see Reading
+	Of     string     // the part it is about, such as packages[1]
+	Gap    string     // by how much, as a sentence
+	Cause  string     // what is believed to be behind it; where there are two, both
+	Change string     // what to do, as a sentence
 	// Key and Value are the change as KEY=VALUE, such as mash.rests[0].at=66.5 °C;
 	// both "" where it is made at no single key, as where a line is left out.
 	Key, Value string
@@ -46,7 +46,10 @@ type Proposal struct {
 type Set struct{ Key, Value string }
 
 // Unproposed is a figure off its aim that gives no proposal, and why.
-type Unproposed struct{ Figure, Why string }
+type Unproposed struct {
+	Figure figures.ID
+	Why    string
+}
 
 // Propose is what to change in the next gyle: at most one proposal for a figure
 // that missed its aim by more than the readings' own doubt, in the order of a
@@ -95,11 +98,12 @@ type proposer struct {
 
 // gap is how far a figure lies from what was aimed at.
 type gap struct {
-	id, name string // name as in "The original gravity is …"
-	got      figures.Figure
-	aim      float64
-	where    journal.Where // of the aim
-	of       *assay.Case   // whose units it is told in
+	id    figures.ID
+	name  string // name as in "The original gravity is …"
+	got   figures.Figure
+	aim   float64
+	where journal.Where // of the aim
+	of    *assay.Case   // whose units it is told in
 }
 
 // What a proposal is about that is read and not worked out.
@@ -194,7 +198,7 @@ func inSentence(c *assay.Case, f figures.Figure) string {
 
 // gapOf is the gap of a figure that is on the sheet and aimed at. What a later
 // reading may change is none yet.
-func gapOf[Q q.Quantity](p *proposer, id, name string, aim journal.Value[Q]) (g gap, ok bool) {
+func gapOf[Q q.Quantity](p *proposer, id figures.ID, name string, aim journal.Value[Q]) (g gap, ok bool) {
 	f, ok := p.Find(id, "")
 	if !ok || !aim.Written() || aim.None || f.Provisional || math.IsNaN(f.Value) || implausible(aim) {
 		return gap{}, false
@@ -213,7 +217,7 @@ func (p *proposer) pass(g gap, why string) {
 }
 
 // proposed tells whether a change was proposed for a figure.
-func (p *proposer) proposed(id string) bool {
+func (p *proposer) proposed(id figures.ID) bool {
 	return slices.ContainsFunc(p.proposals, func(pr Proposal) bool { return pr.Figure == id })
 }
 

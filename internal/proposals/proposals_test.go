@@ -151,7 +151,7 @@ func TestProposalsWorkedByHand(t *testing.T) {
 	for _, c := range workedProposals {
 		t.Run(c.name, func(t *testing.T) {
 			proposals, unproposed := Appraise(healthy.Sheet(t, c.in, "", c.sets...))
-			p, ok := findProposal(proposals, c.figure)
+			p, ok := findProposal(proposals, figures.ID(c.figure))
 			if !ok {
 				t.Fatalf("nothing is proposed for %s; there are %v and %v", c.figure, proposals, unproposed)
 			}
@@ -224,11 +224,11 @@ func TestWhatGivesNoProposal(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			proposals, unproposed := Appraise(healthy.Sheet(t, c.in, "", c.sets...))
-			if p, ok := findProposal(proposals, c.figure); ok {
+			if p, ok := findProposal(proposals, figures.ID(c.figure)); ok {
 				t.Fatalf("proposed all the same: %+v", p)
 			}
 			for _, u := range unproposed {
-				if u.Figure == c.figure && strings.Contains(u.Why, c.why) {
+				if u.Figure == figures.ID(c.figure) && strings.Contains(u.Why, c.why) {
 					return
 				}
 			}
@@ -284,7 +284,7 @@ func TestTheBrewersOwnUnits(t *testing.T) {
 		{"mash.rests[0].at=151 F", "fg", "°F"},
 	} {
 		sets := []string{c.set, "fermenter.gravity=1.037", "readings[1].gravity=1.005", "readings[2].gravity=1.005"}
-		p, ok := findProposal(Propose(healthy.Sheet(t, "bottled", "", sets...)), c.figure)
+		p, ok := findProposal(Propose(healthy.Sheet(t, "bottled", "", sets...)), figures.ID(c.figure))
 		if !ok || !strings.Contains(p.Value, c.want) {
 			t.Errorf("%s: %s=%s, want it in %s", c.set, p.Key, p.Value, c.want)
 		}
@@ -319,7 +319,7 @@ func TestWritten(t *testing.T) {
 }
 
 // findProposal is the proposal for a figure.
-func findProposal(all []Proposal, figure string) (Proposal, bool) {
+func findProposal(all []Proposal, figure figures.ID) (Proposal, bool) {
 	for _, p := range all {
 		if p.Figure == figure {
 			return p, true

@@ -14,7 +14,7 @@ import (
 // sugarOf is the share, in %, of the extract that plain sugars bring: those that
 // are no syrup and no malt.
 func (p *proposer) sugarOf() float64 {
-	og, known := p.Find("og", "")
+	og, known := p.Find(figures.IDOG, "")
 	volume, read := figures.AsRead(p.Gyle.Fermenter.Volume)
 	if !known || !read || og.Value <= 1 {
 		return 0

@@ -41,10 +41,10 @@ func (p *proposer) volume() {
 // volumeCause compares what boiled off and stayed behind with what usually does.
 func (p *proposer) volumeCause(g gap) string {
 	cause := fmt.Sprintf("Too %s liquor for what the goods soaked up", g.side("little", "much"))
-	if boilOff, ok := p.Find("boil-off", ""); ok {
+	if boilOff, ok := p.Find(figures.IDBoilOff, ""); ok {
 		cause += fmt.Sprintf(", the copper boiled off (%s)", p.Measure(boilOff))
 	}
-	if lost, ok := p.Find("losses", "copper to fermenter"); ok {
+	if lost, ok := p.Find(figures.IDLosses, "copper to fermenter"); ok {
 		cause += fmt.Sprintf(" and stayed in it (%s)", p.Measure(lost))
 	}
 	return cause + "."
@@ -69,7 +69,7 @@ func (p *proposer) gristToMatch() string {
 // left is about what stayed behind at racking: pints that nobody drinks. Where the
 // wort itself was off its aim, that comes first.
 func (p *proposer) left() {
-	lost, ok := p.Find("losses", "fermenter to container")
+	lost, ok := p.Find(figures.IDLosses, "fermenter to container")
 	if !ok || assay.Over(lost, assay.LossHigh) < assay.Surely || p.proposed(inFermenter.ID) || p.byVolume {
 		return
 	}
@@ -136,7 +136,7 @@ func (p *proposer) strength() {
 // strongerGrist weighs the grist for the strength, at the attenuation that the
 // yeast is known for here.
 func (p *proposer) strongerGrist(g gap) {
-	got, ok := p.Find("apparent-attenuation", "")
+	got, ok := p.Find(figures.IDApparentAttenuation, "")
 	base, based := p.baseMalt()
 	if !ok || !based {
 		return

@@ -41,12 +41,12 @@ func bursts(p figures.Figure) assay.Certainty {
 func bagWillSwell(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		free, ok := c.Find("gas-free", k.Key)
-		p, _ := c.Find("pressure-warmest", k.Key)
+		free, ok := c.Find(figures.IDGasFree, k.Key)
+		p, _ := c.Find(figures.IDPressureWarmest, k.Key)
 		if !ok || assay.Over(free, swellLook) < assay.Probably && bursts(p) < assay.Perhaps {
 			continue
 		}
-		slack, known := c.Find("bag-slack", k.Key)
+		slack, known := c.Find(figures.IDBagSlack, k.Key)
 		tight := assay.No
 		if known {
 			tight = assay.Under(slack, 0.0)
@@ -82,7 +82,7 @@ func bagWillSwell(c *inspection) []Found {
 func bagOverprimed(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		f, ok := c.Find("gas-in-all", k.Key)
+		f, ok := c.Find(figures.IDGasInAll, k.Key)
 		if !ok || !k.Is(journal.SoftBag) || assay.Over(f, bagVolumes) < assay.Probably {
 			continue
 		}

@@ -35,7 +35,7 @@ func beerRules() []Rule {
 }
 
 func fgImplausible(c *inspection) []Found {
-	f, ok := c.Find("apparent-attenuation", "")
+	f, ok := c.Find(figures.IDApparentAttenuation, "")
 	if !ok || c.DrawnFrom() || len(c.Gyle.Added) > 0 || c.Stage == figures.Working && !c.Stability().AtLeast() {
 		return nil
 	}
@@ -163,7 +163,7 @@ func (c *inspection) levelSince(when journal.Moment) time.Duration {
 // it was filled, shows that the gravity has not fallen in there. It is the
 // answer to a danger of sealing too soon.
 func (c *inspection) readLevelIn(k figures.Container) bool {
-	fg, known := c.Find("fg", "")
+	fg, known := c.Find(figures.IDFG, "")
 	filled := c.Filled(k)
 	for _, r := range c.Gyle.Readings {
 		of := r.Package.Written() && r.Package.N == k.Index

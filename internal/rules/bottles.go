@@ -95,7 +95,7 @@ func (c *inspection) likeBottle(k figures.Container) bool {
 	if held == 0 {
 		held = k.Package.Fill.Value.Litres()
 	}
-	if _, pressed := c.Find("pressure-warmest", k.Key); pressed && ceiling(k) == unratedBar {
+	if _, pressed := c.Find(figures.IDPressureWarmest, k.Key); pressed && ceiling(k) == unratedBar {
 		return false
 	}
 	return held > 0 && held <= smallVessel.Number || k.Vessel == nil
@@ -104,13 +104,13 @@ func (c *inspection) likeBottle(k figures.Container) bool {
 // gasAtLeast is the gas that a container will hold; where the beer's own is not
 // known, what its sugar alone gives, since there is no less.
 func (c *inspection) gasAtLeast(k figures.Container) (f figures.Figure, whence string, ok bool) {
-	if f, ok = c.Find("gas-in-all", k.Key); ok || k.Forced() {
+	if f, ok = c.Find(figures.IDGasInAll, k.Key); ok || k.Forced() {
 		return f, "", ok
 	}
 	of := ""
 	if k.Package.Priming.Written() {
 		of = k.Key
 	}
-	f, ok = c.Find("priming-co2", of)
+	f, ok = c.Find(figures.IDPrimingCO2, of)
 	return f, " from its sugar alone", ok
 }

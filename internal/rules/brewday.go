@@ -153,7 +153,7 @@ func spargeOver(c *inspection, over spargeLimit) Found {
 }
 
 func ogOff(c *inspection) Found {
-	og, ok := c.Find("og", "")
+	og, ok := c.Find(figures.IDOG, "")
 	aim := c.Gyle.Aim.OG
 	off := assay.Distance(assay.InPoints(og), aim.Value.Points())
 	if !ok || !aim.Written() || c.DrawnFrom() || !assay.IsOver(off, ogOffBy) {
@@ -170,7 +170,7 @@ func ogOff(c *inspection) Found {
 	if c.Stage > figures.Copper {
 		f.Why = "A point is about a tenth of a per cent of alcohol, and the balance shifts with it."
 		f.Next = "weigh the grist for what it really gave."
-		if yield, ok := c.Find("brewhouse-yield", ""); ok {
+		if yield, ok := c.Find(figures.IDBrewhouseYield, ""); ok {
 			f.Next = fmt.Sprintf("weigh the grist for the yield it really gave, %s.", c.Measure(yield))
 		}
 	}

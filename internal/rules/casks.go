@@ -33,7 +33,7 @@ func caskRules() []Rule {
 func barrelOver(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		f, ok := c.Find("pressure-warmest", k.Key)
+		f, ok := c.Find(figures.IDPressureWarmest, k.Key)
 		if !ok || !k.Is(journal.PressureBarrel) {
 			continue
 		}

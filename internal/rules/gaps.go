@@ -111,17 +111,17 @@ type gap struct {
 }
 
 func wanted(c *inspection) []gap {
-	lacks := func(id string) bool { _, ok := c.Find(id, ""); return !ok }
+	lacks := func(id figures.ID) bool { _, ok := c.Find(id, ""); return !ok }
 	beforePitching, packaged := c.Stage == figures.Copper, c.Stage >= figures.Maturing
 	fermenter, racked := c.Gyle.Fermenter.Where, c.Gyle.Racked.Where
 	return []gap{
-		{lacks("og") && !c.DrawnFrom() && (c.wortMade() || !beforePitching), beforePitching, Found{
+		{lacks(figures.IDOG) && !c.DrawnFrom() && (c.wortMade() || !beforePitching), beforePitching, Found{
 			Where: fermenter,
 			Says:  "There is no original gravity.",
 			Why:   "Without it there is no alcohol, attenuation or yield.",
 			Do:    "Read the wort before the yeast goes in (fermenter.gravity).",
 		}, []string{"fermenter.gravity"}},
-		{packaged && lacks("fg") && !c.DrawnFrom(), c.justRacked(), Found{
+		{packaged && lacks(figures.IDFG) && !c.DrawnFrom(), c.justRacked(), Found{
 			Where: racked,
 			Says:  "There is no gravity from before racking.",
 			Why:   "Nothing shows that it had finished, and what is still to come cannot be reckoned.",
@@ -133,7 +133,7 @@ func wanted(c *inspection) []gap {
 			Why:   "Priming and pints are reckoned from what really came over.",
 			Do:    "Measure it, or add up what the containers took (racked.volume).",
 		}, []string{"racked.volume"}},
-		{packaged && lacks("residual-co2"), c.justRacked(), Found{
+		{packaged && lacks(figures.IDResidualCO2), c.justRacked(), Found{
 			Where: racked,
 			Says:  "The beer's heat since it slowed is not noted.",
 			Why:   c.Text("It decides how much gas was left in it: 0.2 vol between {15 and 22 °C}."),
@@ -193,7 +193,7 @@ func readingsSparse(c *inspection) Found {
 }
 
 func yieldOutlier(c *inspection) Found {
-	f, ok := c.Find("brewhouse-yield", "")
+	f, ok := c.Find(figures.IDBrewhouseYield, "")
 	past, usual := c.Past.Yield, "most brews give 65 to 85 %"
 	switch {
 	case !ok:
@@ -210,10 +210,10 @@ func yieldOutlier(c *inspection) Found {
 
 func volumesDoNotClose(c *inspection) []Found {
 	found := once(boilOffUnlikely)(c)
-	if f, ok := c.Find("losses", "copper to fermenter"); ok && assay.Over(f, assay.ClosesWithin.Number+trubAllowance.Number) == assay.Surely {
+	if f, ok := c.Find(figures.IDLosses, "copper to fermenter"); ok && assay.Over(f, assay.ClosesWithin.Number+trubAllowance.Number) == assay.Surely {
 		found = append(found, c.astray(f, "the copper and the fermenter"))
 	}
-	if f, ok := c.Find("losses", "filling"); ok && assay.Over(f, assay.ClosesWithin) == assay.Surely {
+	if f, ok := c.Find(figures.IDLosses, "filling"); ok && assay.Over(f, assay.ClosesWithin) == assay.Surely {
 		found = append(found, c.astray(f, "what was racked and what the containers hold"))
 	}
 	return found

@@ -65,7 +65,7 @@ func (c *inspection) infusionMissed(i int, r journal.Rest, read figures.Figure) 
 
 // bySum says what the heat balance makes of where the mash settled.
 func (c *inspection) bySum(of string, read figures.Figure, low bool) string {
-	sum, ok := c.Find("infusion-heat", of)
+	sum, ok := c.Find(figures.IDInfusionHeat, of)
 	if !ok {
 		return "What a rest makes of the malt goes by its heat."
 	}

@@ -140,9 +140,9 @@ func forSaleWords(c *inspection) Found {
 }
 
 func labelABV(c *inspection) Found {
-	f, ok := c.Find("abv-conditioned", "")
+	f, ok := c.Find(figures.IDABVConditioned, "")
 	if !ok {
-		f, ok = c.Find("abv", "")
+		f, ok = c.Find(figures.IDABV, "")
 	}
 	label := c.Gyle.Label.ABV
 	tolerance := labelWithin

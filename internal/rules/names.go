@@ -95,10 +95,10 @@ func gasUnknown(c *inspection) []Found {
 		if !priming.Written() {
 			priming = c.Gyle.Priming.Where
 		}
-		if _, ok := c.Find("condition", k.Key); ok {
+		if _, ok := c.Find(figures.IDCondition, k.Key); ok {
 			continue
 		}
-		lacks, do, where := c.lacksFor("condition", k.Key)
+		lacks, do, where := c.lacksFor(figures.IDCondition, k.Key)
 		if !c.unreadable(where.Key).Written() && (!priming.Written() || k.Forced()) {
 			continue
 		}
@@ -117,7 +117,7 @@ func gasUnknown(c *inspection) []Found {
 
 // lacksFor is why a figure is not given, what to do about it, and the line to put
 // right where one could not be read.
-func (c *inspection) lacksFor(id, of string) (lacks, do string, where journal.Where) {
+func (c *inspection) lacksFor(id figures.ID, of string) (lacks, do string, where journal.Where) {
 	for _, m := range c.Missing {
 		if m.Figure != id || m.Of != of {
 			continue

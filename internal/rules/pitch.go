@@ -97,7 +97,7 @@ func (c *inspection) pitchable() bool {
 }
 
 func underPitched(c *inspection) Found {
-	rate, ok := c.Find("pitching-rate", "")
+	rate, ok := c.Find(figures.IDPitchingRate, "")
 	short := assay.Under(rate, assay.PitchLow)
 	// Where a packet's own spread is all there is to a rate, nobody need worry over it.
 	vague := rate.PlusMinus > rate.Value/2

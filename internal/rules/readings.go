@@ -102,7 +102,7 @@ func cannotBe(c *inspection, bad figures.Impossible) Found {
 func gravities(c *inspection) []figures.GravityReading { return c.GravityReadings() }
 
 func aboveOG(c *inspection, r figures.GravityReading) Found {
-	og, ok := c.Find("og", "")
+	og, ok := c.Find(figures.IDOG, "")
 	if !ok || !c.AboveOG(r) {
 		return Found{}
 	}
@@ -131,7 +131,7 @@ func gravityRises(c *inspection, r [2]figures.GravityReading) Found {
 
 // losses are what went astray in each step.
 func losses(c *inspection) []figures.Figure {
-	return slices.DeleteFunc(slices.Clone(c.Figures), func(f figures.Figure) bool { return f.ID != "losses" })
+	return slices.DeleteFunc(slices.Clone(c.Figures), func(f figures.Figure) bool { return f.ID != figures.IDLosses })
 }
 
 func volumeGrows(c *inspection, f figures.Figure) Found {
@@ -168,7 +168,7 @@ func uncorrected(c *inspection, r journal.Reading) Found {
 }
 
 func refractometerAfterPitch(c *inspection) []Found {
-	og, known := c.Find("og", "")
+	og, known := c.Find(figures.IDOG, "")
 	if !known {
 		return per(readings, brixAlone)(c)
 	}

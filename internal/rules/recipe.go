@@ -34,7 +34,7 @@ func recipeRules() []Rule {
 // bitternessOff compares by one formula with itself, so that the formula's own
 // scatter is no excuse: the value alone decides.
 func bitternessOff(c *inspection) Found {
-	f, ok := c.Find("bitterness", "")
+	f, ok := c.Find(figures.IDBitterness, "")
 	want, wanted := c.BitternessTarget()
 	if !ok || !wanted {
 		return Found{}
@@ -42,7 +42,7 @@ func bitternessOff(c *inspection) Found {
 	off := f.Value - want.Nearest(f.Value)
 	says := fmt.Sprintf("The bitterness works out at %s, against %s.", c.Measure(f), want.Words)
 	if math.Abs(off) <= bitternessOffBy.Number {
-		ratio, known := c.Find("bitterness-ratio", "")
+		ratio, known := c.Find(figures.IDBitternessRatio, "")
 		aim := c.AimedRatio()
 		if off = ratio.Value - aim; !known || aim <= 0 || math.Abs(off) <= assay.RatioOffBy.Number {
 			return Found{}
@@ -63,7 +63,7 @@ func bitternessOff(c *inspection) Found {
 }
 
 func colourOff(c *inspection) Found {
-	f, ok := c.Find("colour", "")
+	f, ok := c.Find(figures.IDColour, "")
 	want, wanted := c.ColourTarget()
 	near := want.Nearest(f.Value)
 	off := math.Abs(f.Value - near)

@@ -19,7 +19,7 @@ func (c *inspection) takes(k figures.Container) string {
 	if !k.Rigid() {
 		return c.bagTakes(k)
 	}
-	f, ok := c.Find("pressure-warmest", k.Key)
+	f, ok := c.Find(figures.IDPressureWarmest, k.Key)
 	if !ok {
 		return ""
 	}
@@ -45,8 +45,8 @@ func (c *inspection) takes(k figures.Container) string {
 }
 
 func (c *inspection) bagTakes(k figures.Container) string {
-	free, ok := c.Find("gas-free", k.Key)
-	slack, known := c.Find("bag-slack", k.Key)
+	free, ok := c.Find(figures.IDGasFree, k.Key)
+	slack, known := c.Find(figures.IDBagSlack, k.Key)
 	switch {
 	case !ok || free.Value <= 0:
 		return ""
@@ -94,7 +94,7 @@ func (c *inspection) reliefOfBottles(k figures.Container) string {
 	if k.Count() == 1 {
 		all, one = "it", "it"
 	}
-	if f, ok := c.Find("gas-in-all", k.Key); ok && assay.IsOver(f, mostHandled) {
+	if f, ok := c.Find(figures.IDGasInAll, k.Key); ok && assay.IsOver(f, mostHandled) {
 		return fmt.Sprintf("Keep away from %s while warm, and keep others away. Cool the place, cover %s with a heavy blanket, and wait a day; then, goggles and gloves on, open %s cold and outdoors.", all, all, one) + c.stillComing(k)
 	}
 	there := "."
@@ -124,6 +124,6 @@ func Takes(s *figures.Sheet, k figures.Container) (most q.Carbonation, ok bool) 
 	if k.Is(journal.SoftBag) {
 		return q.Carbonation(bagVolumes.Number), true
 	}
-	f, ok := s.Find("condition-limit", k.Key)
+	f, ok := s.Find(figures.IDConditionLimit, k.Key)
 	return q.Carbonation(f.Value), ok
 }

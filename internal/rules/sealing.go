@@ -93,7 +93,7 @@ func primedWrongVolume(c *inspection) []Found {
 	worst, any := figures.Container{}, false
 	gas := 0.0
 	for _, k := range c.Live() {
-		reached, ok := c.Find("condition", k.Key)
+		reached, ok := c.Find(figures.IDCondition, k.Key)
 		if own := k.Package.Priming.Written(); !own && !k.Forced() && ok && (!any || reached.Value > gas) {
 			worst, any, gas = k, true, reached.Value
 		}
@@ -107,7 +107,7 @@ func primedWrongVolume(c *inspection) []Found {
 // primedWrong is what the wrong weight of sugar comes to, in the container that it
 // comes to most in.
 func (c *inspection) primedWrong(f Found, share float64, k figures.Container) Found {
-	reached, ok := c.Find("condition", k.Key)
+	reached, ok := c.Find(figures.IDCondition, k.Key)
 	if ok {
 		f.Says += fmt.Sprintf(" %s comes to %s%s.", the(k), c.Measure(reached), c.against())
 	}
@@ -138,7 +138,7 @@ func (c *inspection) against() string {
 // weighAgain is the sugar for the beer really racked, where it is known.
 func (c *inspection) weighAgain() string {
 	sugar := c.Gyle.Priming.Sugar.Name
-	if f, ok := c.Find("priming-sugar", first(sugar, "sucrose")); ok && f.Value > 0 {
+	if f, ok := c.Find(figures.IDPrimingSugar, first(sugar, "sucrose")); ok && f.Value > 0 {
 		return fmt.Sprintf("Weigh %s of %s instead, if it is not in yet.", c.Measure(f), first(sugar, "sucrose"))
 	}
 	return "Weigh the sugar again for what was really racked, if it is not in yet."
@@ -173,7 +173,7 @@ func overCondition(c *inspection) []Found {
 	var found []Found
 	allowed := c.Habits.In(assay.OverAim)
 	for _, k := range c.Live() {
-		f, ok := c.Find("condition", k.Key)
+		f, ok := c.Find(figures.IDCondition, k.Key)
 		if !ok || !assay.IsOver(f, aim.Value.Volumes()+allowed) {
 			continue
 		}
@@ -191,7 +191,7 @@ func overCondition(c *inspection) []Found {
 func pressureHigh(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
-		f, ok := c.Find("pressure-warmest", k.Key)
+		f, ok := c.Find(figures.IDPressureWarmest, k.Key)
 		if k.Vessel == nil || !k.Vessel.Rated.Written() || k.Is(journal.PressureBarrel) {
 			continue
 		}
@@ -237,7 +237,7 @@ const mostReckoned = 10.0
 // beyondReckoning is so much gas that no pressure is given for it: far over what
 // anything of a home brewery takes.
 func (c *inspection) beyondReckoning(k figures.Container) (Found, bool) {
-	f, ok := c.Find("gas-in-all", k.Key)
+	f, ok := c.Find(figures.IDGasInAll, k.Key)
 	if !ok || assay.Over(f, mostReckoned) < assay.Probably {
 		return Found{}, false
 	}
@@ -283,7 +283,7 @@ func ratingUnknown(c *inspection) []Found {
 		if !k.Rigid() || k.Is(journal.PressureBarrel) || k.Vessel != nil && k.Vessel.Rated.Written() {
 			continue
 		}
-		f, ok := c.Find("pressure-warmest", k.Key)
+		f, ok := c.Find(figures.IDPressureWarmest, k.Key)
 		out := Found{
 			Severity: notice.Look, Where: assay.WhereOf(k), Of: k.Key,
 			Says: fmt.Sprintf("No maker's figure is known for %s, so it is not shown safe.", k.Called()),

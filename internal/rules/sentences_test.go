@@ -38,13 +38,13 @@ func everySentence(s *figures.Sheet) []sentence {
 	}
 	proposals, unproposed := proposals.Appraise(s)
 	for _, p := range proposals {
-		say("proposal for "+p.Figure, p.Gap, p.Cause, p.Change, p.Short, p.Know)
+		say("proposal for "+string(p.Figure), p.Gap, p.Cause, p.Change, p.Short, p.Know)
 		for _, set := range p.Sets {
-			say("proposal for "+p.Figure+", set", set.Value)
+			say("proposal for "+string(p.Figure)+", set", set.Value)
 		}
 	}
 	for _, u := range unproposed {
-		say("no proposal for "+u.Figure, u.Why)
+		say("no proposal for "+string(u.Figure), u.Why)
 	}
 	for _, d := range causes.Diagnose(s, causes.Hear(s.Gyle)) {
 		say("remark on "+d.Word, d.Remarks...)

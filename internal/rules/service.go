@@ -107,7 +107,7 @@ func dayMonth(t time.Time) string { return t.Format("2 January") }
 // in days. What is not filled yet has a timetable (plan-late).
 func (c *inspection) firstReady() (ready time.Time, off float64, ok bool) {
 	for _, f := range c.Figures {
-		if f.ID == "ready-on" && (!ok || f.Date.Before(ready)) {
+		if f.ID == figures.IDReadyOn && (!ok || f.Date.Before(ready)) {
 			ready, off, ok = f.Date.Add(12*time.Hour), f.PlusMinus, true
 		}
 	}

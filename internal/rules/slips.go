@@ -113,7 +113,7 @@ func packageMissing(c *inspection, n journal.Whole) Found {
 }
 
 func pouredTooMuch(c *inspection) Found {
-	pints, ok := c.Find("pints", "")
+	pints, ok := c.Find(figures.IDPints, "")
 	drawn, last := q.Volume(0), journal.Where{}
 	for _, p := range c.Gyle.Poured {
 		if p.Volume.Written() && c.Come(p.When) {

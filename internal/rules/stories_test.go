@@ -106,14 +106,14 @@ func workedAt(j *journal.Journal, g *journal.Gyle, now time.Time) *figures.Sheet
 
 func (p pencilled) holdFigures(t *testing.T, s *figures.Sheet) {
 	for _, want := range p.Figures {
-		if f, ok := s.Find(want.ID, want.Of); ok {
+		if f, ok := s.Find(figures.ID(want.ID), want.Of); ok {
 			want.holds(t, f.Value)
 		} else {
 			t.Errorf("%s of %s is not worked out", want.ID, want.Of)
 		}
 	}
 	for _, want := range p.Uppers {
-		f, _ := s.Find(want.ID, want.Of)
+		f, _ := s.Find(figures.ID(want.ID), want.Of)
 		want.ID = "at most, " + want.ID
 		want.holds(t, f.UpperBound())
 	}

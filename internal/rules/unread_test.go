@@ -58,7 +58,7 @@ func TestWhatCannotBeReadIsNeverSafe(t *testing.T) {
 			}
 			now := time.Date(2026, 4, 2, 12, 0, 0, 0, time.UTC)
 			s := figures.Work(d.Gyle, figures.Context{Larder: journal.NewLarder(nil), Now: now})
-			for _, id := range []string{"gas-in-all", "condition", "pressure-warmest"} {
+			for _, id := range []figures.ID{figures.IDGasInAll, figures.IDCondition, figures.IDPressureWarmest} {
 				if f, ok := s.Find(id, "packages[0]"); ok {
 					t.Errorf("%s is %g %s all the same", id, f.Value, f.Unit)
 				}

@@ -110,7 +110,7 @@ func (c *inspection) evidence(st figures.Stability) []Evidence {
 	if expected, off := c.ExpectedByYeast(); expected > 0 {
 		all = append(all, Evidence{Says: fmt.Sprintf("%s to expect of this yeast", gravityWithin(expected, off))})
 	}
-	if f, ok := c.Find("forecast-fg", ""); ok {
+	if f, ok := c.Find(figures.IDForecastFG, ""); ok {
 		all = append(all, Evidence{Says: fmt.Sprintf("%s by the curve through the readings", gravityWithin(q.Gravity(f.Value), f.PlusMinus))})
 	}
 	return all
@@ -302,7 +302,7 @@ func (c *inspection) expectedEnd() (expected q.Gravity, off float64) {
 	if expected, off = c.ExpectedByYeast(); expected > 0 {
 		return expected, off
 	}
-	if f, ok := c.Find("forecast-fg", ""); ok {
+	if f, ok := c.Find(figures.IDForecastFG, ""); ok {
 		return q.Gravity(f.Value), f.PlusMinus
 	}
 	return 0, 0
@@ -328,7 +328,7 @@ func (c *inspection) near(points float64, expected q.Gravity, off, doubt float64
 
 // finishAbout is when the forecast has it done, as the end of a sentence.
 func (c *inspection) finishAbout() string {
-	f, ok := c.Find("forecast-finish", "")
+	f, ok := c.Find(figures.IDForecastFinish, "")
 	if !ok || f.Date.Before(c.Now) {
 		return ""
 	}

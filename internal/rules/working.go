@@ -100,7 +100,7 @@ func (c *inspection) notReadSince(k figures.Container, late []figures.Late) Foun
 		Why:  "What it still gives is in no reading, and all of it is counted as gas to come." + undated,
 		Do:   "Keep it cold, read a degassed glass of it in a week, and note the gravity with package " + strconv.Itoa(k.Index) + ".",
 	}
-	if p, ok := c.Find("gas-in-all", k.Key); ok && k.Is(journal.Bottle) && hurtsBottle(p) {
+	if p, ok := c.Find(figures.IDGasInAll, k.Key); ok && k.Is(journal.Bottle) && hurtsBottle(p) {
 		f.Severity, f.Do = c.unfinishedIn(k)
 	}
 	return f
@@ -124,7 +124,7 @@ func (c *inspection) unfinished(st figures.Stability) (says, why string) {
 	case len(st.Level) == 0:
 		return "It was packaged without a gravity reading after pitching.", why
 	case st.AtLeast() && !c.nearExpected():
-		fg, _ := c.Find("fg", "")
+		fg, _ := c.Find(figures.IDFG, "")
 		expected, _ := c.ExpectedByYeast()
 		return fmt.Sprintf("It was packaged level at %s, but about %s was to be expected.", assay.SG(q.Gravity(fg.Value)), assay.SG(expected)), why
 	case len(st.Level) == 1:
@@ -187,7 +187,7 @@ func relieved(k figures.Container) bool {
 // nearExpected tells whether the gravity stands near what the yeast should
 // reach, as far as anyone knows what that is.
 func (c *inspection) nearExpected() bool {
-	fg, ok := c.Find("fg", "")
+	fg, ok := c.Find(figures.IDFG, "")
 	expected, off := c.ExpectedByYeast()
 	if !ok || expected == 0 {
 		return true
@@ -196,7 +196,7 @@ func (c *inspection) nearExpected() bool {
 }
 
 func stillToFall(c *inspection) []Found {
-	f, ok := c.Find("co2-to-come", "")
+	f, ok := c.Find(figures.IDCO2ToCome, "")
 	if !ok || !c.sealing() || c.Gyle.Racked.Early.Yes() {
 		return nil // racked early on purpose, the fall is wanted; not-finished says how to mind it
 	}
@@ -214,11 +214,11 @@ func stillToFall(c *inspection) []Found {
 // fallSaid is what is still to come, in a sentence: of the gravity, of what went in since,
 // or of both.
 func (c *inspection) fallSaid(f figures.Figure, sure assay.Certainty) string {
-	now, known := c.Find("fg", "")
+	now, known := c.Find(figures.IDFG, "")
 	if !known {
-		now, known = c.Find("gravity-now", "")
+		now, known = c.Find(figures.IDGravityNow, "")
 	}
-	expected, ends := c.Find("fg-expected", "")
+	expected, ends := c.Find(figures.IDFGExpected, "")
 	falls := known && ends && now.Value-expected.Value > float64(q.Point)/2
 	switch late := lateIn(c.Late(), figures.Container{}); {
 	case falls:
@@ -252,8 +252,8 @@ func (c *inspection) sealing() bool {
 }
 
 func overAttenuated(c *inspection) []Found {
-	f, ok := c.Find("apparent-attenuation", "")
-	fg, hasFG := c.Find("fg", "")
+	f, ok := c.Find(figures.IDApparentAttenuation, "")
+	fg, hasFG := c.Find(figures.IDFG, "")
 	lowest := c.Lowest()
 	if !ok || !hasFG || lowest.Gravity == 0 || lowest.GoesOn {
 		return nil // one that goes on for months is expected to, and counted so

@@ -93,7 +93,7 @@ func (w pageWriter) packageTable(g *book.Gyle) view.Table {
 			count = itoa(c.Count())
 		}
 		best := ""
-		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
+		if f, ok := g.Sheet.Find(figures.IDDrinkBy, c.Key); ok {
 			best = w.spell.tableDay(f.Date)
 		}
 		t.row(w.container(g, c), count, c.Package.Fill, g.Sheet.Filled(c), g.Sheet.Broached(c), g.Sheet.Emptied(c), best)
@@ -112,7 +112,7 @@ func (w pageWriter) gasTable(g *book.Gyle) view.Table {
 	t := w.newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
 	for _, c := range g.Sheet.Containers() {
 		condition := w.of(g, c.Key, "condition")
-		if f, ok := g.Sheet.Find("condition", ""); ok && condition.Value == "" {
+		if f, ok := g.Sheet.Find(figures.IDCondition, ""); ok && condition.Value == "" {
 			condition = w.spell.figure(f) // of the whole gyle
 		}
 		warmest, cellar := w.of(g, c.Key, "pressure-warmest"), w.of(g, c.Key, "pressure-cellar")
@@ -126,7 +126,7 @@ func (w pageWriter) gasTable(g *book.Gyle) view.Table {
 }
 
 // of is the first of these figures that a container has.
-func (w pageWriter) of(g *book.Gyle, key string, ids ...string) view.Measure {
+func (w pageWriter) of(g *book.Gyle, key string, ids ...figures.ID) view.Measure {
 	for _, id := range ids {
 		if f, ok := g.Sheet.Find(id, key); ok {
 			return w.spell.figure(f)

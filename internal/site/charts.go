@@ -111,7 +111,7 @@ func forecast(g *book.Gyle) []chart.Expected {
 	if g.Sheet.Stage != figures.Working {
 		return nil
 	}
-	end, ok := g.Sheet.First("forecast-finish")
+	end, ok := g.Sheet.First(figures.IDForecastFinish)
 	f := g.Sheet.Forecast()
 	if !ok || f == nil || !end.Date.After(f.From()) {
 		return nil
@@ -159,11 +159,11 @@ func happened(what book.Happening) string {
 
 // conditionChart is where the carbon dioxide of the first container comes from.
 func (w pageWriter) conditionChart(g *book.Gyle) template.HTML {
-	total, ok := g.Sheet.First("condition")
+	total, ok := g.Sheet.First(figures.IDCondition)
 	if !ok {
 		return ""
 	}
-	part := func(id string) float64 {
+	part := func(id figures.ID) float64 {
 		f, ok := g.Sheet.Find(id, total.Of)
 		if !ok {
 			f, ok = g.Sheet.Find(id, "")

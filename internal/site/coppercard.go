@@ -3,6 +3,7 @@ package site
 import (
 	"cmp"
 	"gylebook/internal/book"
+	"gylebook/internal/figures"
 	"gylebook/internal/site/view"
 )
 
@@ -59,7 +60,10 @@ func (w pageWriter) cardFacts(g *book.Gyle) []Fact {
 	}
 	add("Aim, in the fermenter", w.spell.value(g.Aim.Volume))
 	add("Aim, original gravity", w.spell.value(g.Aim.OG))
-	for _, id := range []string{"og-expected", "liquor-needed", "liquor-to-grist", "strike-temperature", "bitterness", "colour", "pitching-rate"} {
+	for _, id := range []figures.ID{
+		figures.IDOGExpected, figures.IDLiquorNeeded, figures.IDLiquorToGrist, figures.IDStrikeTemperature,
+		figures.IDBitterness, figures.IDColour, figures.IDPitchingRate,
+	} {
 		if f, ok := g.Sheet.First(id); ok {
 			add(f.Label, w.spell.figure(f))
 		}
@@ -70,7 +74,7 @@ func (w pageWriter) cardFacts(g *book.Gyle) []Fact {
 func (w pageWriter) mashSteps(g *book.Gyle) []string {
 	var steps []string
 	m := g.Mash
-	if strike, ok := g.Sheet.First("strike-temperature"); ok || m.Strike.Written() {
+	if strike, ok := g.Sheet.First(figures.IDStrikeTemperature); ok || m.Strike.Written() {
 		heat := w.text(m.Strike)
 		if ok {
 			heat = w.phrase(", ", heat, w.with("worked out", w.spell.figure(strike)))

@@ -2,7 +2,6 @@ package site
 
 import (
 	"cmp"
-	"maps"
 	"net/url"
 	"slices"
 	"strconv"
@@ -23,15 +22,15 @@ func (r *resolver) toFigure(rest string) markdown.Target {
 		asked = url.Values{}
 	}
 	if !knownFigure(id) {
-		return dead(id, "there is no figure "+id, "Name one that there is: figure:"+cmp.Or(figures.KindCalled(id), near(id, figureIDs()))+".")
+		return dead(id, "there is no figure "+id, "Name one that there is: figure:"+cmp.Or(string(figures.KindCalled(id)), near(id, figureIDs()))+".")
 	}
 	g, fault := r.figuresGyle(id, asked.Get("gyle"))
 	if fault.Fault.ID != "" {
 		return fault
 	}
-	f, ok := g.Sheet.First(id)
+	f, ok := g.Sheet.First(figures.ID(id))
 	if of := asked.Get("of"); of != "" {
-		f, ok = g.Sheet.Find(id, of)
+		f, ok = g.Sheet.Find(figures.ID(id), of)
 	}
 	if !ok {
 		target := r.within(gylePath(g), "p-missing", "not known yet")
@@ -67,8 +66,8 @@ func (r *resolver) figuresGyle(id, name string) (*book.Gyle, markdown.Target) {
 }
 
 // familyOf is the heading that each figure stands under, by id.
-var familyOf = sync.OnceValue(func() map[string]string {
-	headings := map[string]string{}
+var familyOf = sync.OnceValue(func() map[figures.ID]string {
+	headings := map[figures.ID]string{}
 	for _, f := range figures.Families() {
 		for _, k := range f.Kinds {
 			headings[k.ID] = f.Heading
@@ -78,20 +77,27 @@ var familyOf = sync.OnceValue(func() map[string]string {
 })
 
 // figureLabels are the labels of all declared figures, by id.
-var figureLabels = sync.OnceValue(func() map[string]string {
-	labels := map[string]string{}
+var figureLabels = sync.OnceValue(func() map[figures.ID]string {
+	labels := map[figures.ID]string{}
 	for _, k := range figures.Kinds() {
 		labels[k.ID] = k.Label
 	}
 	return labels
 })
 
-func knownFigure(id string) bool { return figureLabels()[id] != "" }
+func knownFigure(id string) bool { return figureLabels()[figures.ID(id)] != "" }
 
-func figureIDs() []string { return slices.Sorted(maps.Keys(figureLabels())) }
+func figureIDs() []string {
+	var ids []string
+	for id := range figureLabels() {
+		ids = append(ids, string(id))
+	}
+	slices.Sort(ids)
+	return ids
+}
 
 // workingID is the id of the element that shows how a figure was worked out.
-func workingID(f figures.Figure) string { return "w-" + f.ID + idPart(f.Of) }
+func workingID(f figures.Figure) string { return "w-" + string(f.ID) + idPart(f.Of) }
 
 // idPart is what tells several figures of one kind apart, as part of an id.
 func idPart(of string) string {

@@ -2,6 +2,7 @@ package site
 
 import (
 	"gylebook/internal/book"
+	"gylebook/internal/figures"
 	"gylebook/internal/site/view"
 )
 
@@ -44,7 +45,7 @@ func (w pageWriter) formulaUnits() string {
 
 // otherWorkings is how many kinds of figure stand there beside those shown.
 func otherWorkings(g *book.Gyle, shown int) string {
-	kinds := map[string]bool{}
+	kinds := map[figures.ID]bool{}
 	for _, f := range g.Sheet.Figures {
 		kinds[f.ID] = true
 	}

@@ -63,7 +63,7 @@ func (w pageWriter) allWorkings(v *WorkingsPage, _ *Site) {
 			unit = "specific gravity at 20 °C"
 		}
 		v.Kinds = append(v.Kinds, KindRow{
-			ID: "w-" + k.ID, Label: k.Label, Unit: unit, Says: k.Says, Formula: strings.NewReplacer("{", "", "}", "").Replace(k.Formula),
+			ID: "w-" + string(k.ID), Label: k.Label, Unit: unit, Says: k.Says, Formula: strings.NewReplacer("{", "", "}", "").Replace(k.Formula),
 			Valid: k.Valid, Source: k.Source, Checked: k.Checked, Symbols: k.Symbols,
 		})
 	}

@@ -73,7 +73,7 @@ func (w pageWriter) label(g *book.Gyle, c *figures.Container) Label {
 	if c != nil {
 		volume = cmp.Or(w.text(c.Package.Fill), c.Name())
 		filled, kind = g.Sheet.Filled(*c), containerKind(*c)
-		if f, ok := g.Sheet.Find("drink-by", c.Key); ok {
+		if f, ok := g.Sheet.Find(figures.IDDrinkBy, c.Key); ok {
 			bestBy = w.spell.day(f.Date)
 		}
 	}
@@ -117,7 +117,7 @@ func labelCare(kind journal.VesselKind) string {
 // labelLines are what a label must tell, beside what the beer is and contains.
 func (w pageWriter) labelLines(g *book.Gyle) []string {
 	lines := w.diet(g)
-	if f, ok := g.Sheet.First("units-per-pint"); ok {
+	if f, ok := g.Sheet.First(figures.IDUnitsPerPint); ok {
 		lines = append(lines, w.spell.measure(f.Value, 0, f.Unit, 1).String()+" in a UK pint")
 	}
 	if g.Label.Text.Text != "" {
@@ -131,7 +131,7 @@ func (w pageWriter) labelStrength(g *book.Gyle) string {
 	if g.Label.ABV.Written() {
 		return ofVolume(w.spell.value(g.Label.ABV)).String()
 	}
-	for _, id := range []string{"abv-conditioned", "abv"} {
+	for _, id := range []figures.ID{figures.IDABVConditioned, figures.IDABV} {
 		if f, ok := g.Sheet.First(id); ok {
 			return w.spell.measure(f.Value, 0, f.Unit, 1).String()
 		}

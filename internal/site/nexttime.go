@@ -85,7 +85,7 @@ func (w pageWriter) cameTrue(g *book.Gyle) *CameTrue {
 
 // basis says what a figure that plans leans on: this brewer's own gyles, or what is
 // taken until enough are known; "" for any other figure.
-func basis(s *figures.Sheet, id string) string {
+func basis(s *figures.Sheet, id figures.ID) string {
 	switch id {
 	case "og-expected":
 		if past := s.Past.Yield; past.Enough() {

@@ -20,7 +20,7 @@ func Report(b *book.Book, g *book.Gyle) view.Gyle {
 	r := s.pageAt(gylePath(g)).report(g, nil)
 	place := map[string]int{}
 	for i, k := range figures.Kinds() {
-		place[k.ID] = i
+		place[string(k.ID)] = i
 	}
 	slices.SortStableFunc(r.Workings, func(a, b view.Working) int { return place[a.ID] - place[b.ID] })
 	return r
@@ -28,7 +28,7 @@ func Report(b *book.Book, g *book.Gyle) view.Gyle {
 
 // report is what is told of a gyle on its page and elsewhere, with the workings of some
 // figures, by their ids; nil is all of them.
-func (w pageWriter) report(g *book.Gyle, worked []string) view.Gyle {
+func (w pageWriter) report(g *book.Gyle, worked []figures.ID) view.Gyle {
 	v := view.Gyle{Verdict: w.verdict(g), Units: w.formulaUnits()}
 	v.Workings, _ = w.workings(g, worked)
 	for _, m := range g.Sheet.Missing {

@@ -62,7 +62,7 @@ packages:
 func TestAReportHasTheFiguresAsDeclared(t *testing.T) {
 	place := map[string]int{}
 	for i, k := range figures.Kinds() {
-		place[k.ID] = i
+		place[string(k.ID)] = i
 	}
 	last, family, over := -1, "", map[string]bool{}
 	for _, w := range reportOf(t, tastedEntry).Workings {

@@ -66,10 +66,10 @@ func (w pageWriter) results(v *GylePage, g *book.Gyle) {
 
 // headlines are the figures whose workings stand on the gyle's own page, under its
 // aims: those that are aimed at.
-func headlines() []string {
-	var ids []string
+func headlines() []figures.ID {
+	var ids []figures.ID
 	for _, f := range (journal.Aim{}).Facts() {
-		ids = append(ids, f.Key)
+		ids = append(ids, figures.ID(f.Key))
 	}
 	return ids
 }
@@ -84,7 +84,7 @@ func (w pageWriter) aims(g *book.Gyle) []aimed {
 			_, t.aim, _, _ = v.Canonical()
 			t.aimText = w.spell.amount(v.Canonical())
 		}
-		t.got, t.known = g.Sheet.First(f.Key)
+		t.got, t.known = g.Sheet.First(figures.ID(f.Key))
 		switch f.Key {
 		case "volume":
 			t.got, t.known = inFermenter(g.Fermenter.Volume)
@@ -104,8 +104,8 @@ const beforePriming = " before priming"
 
 // primed tells whether the strength as drunk is another than that of the aim.
 func primed(g *book.Gyle) bool {
-	before, ok := g.Sheet.First("abv")
-	drunk, also := g.Sheet.First("abv-conditioned")
+	before, ok := g.Sheet.First(figures.IDABV)
+	drunk, also := g.Sheet.First(figures.IDABVConditioned)
 	return ok && also && drunk.Value-before.Value > 0.05
 }
 

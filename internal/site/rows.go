@@ -55,7 +55,7 @@ func (s *Site) rowFacts(g *book.Gyle) view.GyleRow {
 	row.Bitterness, row.BitternessSort = s.sorted(g, "bitterness")
 	row.Colour, row.ColourSort = s.sorted(g, "colour")
 	row.Shade = shade(colourOf(g))
-	if f, ok := g.Sheet.First("pints-left"); ok && g.Sheet.Stage < figures.Empty {
+	if f, ok := g.Sheet.First(figures.IDPintsLeft); ok && g.Sheet.Stage < figures.Empty {
 		row.Pints = s.roughly(f) + " left"
 	}
 	return row
@@ -69,7 +69,7 @@ func (s *Site) roughly(f figures.Figure) string {
 
 // sorted is the first of these figures that the gyle has, with a number to sort
 // by.
-func (s *Site) sorted(g *book.Gyle, ids ...string) (view.Measure, string) {
+func (s *Site) sorted(g *book.Gyle, ids ...figures.ID) (view.Measure, string) {
 	for _, id := range ids {
 		if f, ok := g.Sheet.First(id); ok {
 			return s.spell.figure(f), strconv.FormatFloat(f.Value, 'f', 4, 64)
@@ -80,7 +80,7 @@ func (s *Site) sorted(g *book.Gyle, ids ...string) (view.Measure, string) {
 
 // colourOf is the beer's colour in EBC, else the one aimed at; NaN for neither.
 func colourOf(g *book.Gyle) float64 {
-	if f, ok := g.Sheet.First("colour"); ok {
+	if f, ok := g.Sheet.First(figures.IDColour); ok {
 		return f.Value
 	}
 	if g.Aim.Colour.Written() {

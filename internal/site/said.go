@@ -53,18 +53,18 @@ func (w pageWriter) said(g *book.Gyle) []Phrase {
 
 // results are what it has come to.
 func (s *sayer) results() {
-	if f, ok := s.first("abv-conditioned", "abv"); ok {
+	if f, ok := s.first(figures.IDABVConditioned, "abv"); ok {
 		m := s.w.spell.figure(f)
 		s.strong(m.Value + "\u00a0%" + with("\u00a0±", m.PlusMinus))
 		if f.Provisional {
 			s.plain(" so far")
 		}
 	}
-	if f, ok := s.first("bitterness"); ok {
+	if f, ok := s.first(figures.IDBitterness); ok {
 		s.comma(", ")
 		s.strong(view.Measure{Value: s.w.spell.figure(f).Value, Unit: "IBU"}.String())
 	}
-	if f, ok := s.first("colour"); ok {
+	if f, ok := s.first(figures.IDColour); ok {
 		s.comma(", ")
 		s.plain("the colour of " + colourWords(f.Value))
 	}
@@ -73,13 +73,13 @@ func (s *sayer) results() {
 
 // pints are how many there were, and how many there are.
 func (s *sayer) pints() {
-	all, ok := s.first("pints")
+	all, ok := s.first(figures.IDPints)
 	if !ok {
 		return
 	}
 	s.comma(", ")
 	s.strong(s.w.roughly(all) + " racked")
-	if left, ok := s.first("pints-left"); ok && s.g.Sheet.Stage < figures.Empty {
+	if left, ok := s.first(figures.IDPintsLeft); ok && s.g.Sheet.Stage < figures.Empty {
 		if n := s.w.spell.measure(left.Value, 0, left.Unit, 0).Value; n != s.w.spell.measure(all.Value, 0, all.Unit, 0).Value {
 			s.plain(", ")
 			s.strong(n + " left")
@@ -109,14 +109,14 @@ func (s *sayer) aims() {
 		}
 		s.plain("the colour of " + colourWords(float64(aim.Colour.Value)))
 	}
-	if f, ok := s.first("og-expected"); ok {
+	if f, ok := s.first(figures.IDOGExpected); ok {
 		s.comma("; ")
 		s.plain("the grist should give ")
 		s.strong(s.w.spell.figure(f).String())
 	}
 }
 
-func (s *sayer) first(ids ...string) (figures.Figure, bool) {
+func (s *sayer) first(ids ...figures.ID) (figures.Figure, bool) {
 	for _, id := range ids {
 		if f, ok := s.g.Sheet.First(id); ok {
 			return f, true

@@ -73,7 +73,7 @@ func TestUnits(t *testing.T) {
 func TestFiguresArePrintedAsFarAsTheyAreKnown(t *testing.T) {
 	s := inUnits(t, "metric")
 	figure := func(id, unit string, value, pm float64) string {
-		at := slices.IndexFunc(figures.Kinds(), func(k *figures.Kind) bool { return k.ID == id && k.Unit == unit })
+		at := slices.IndexFunc(figures.Kinds(), func(k *figures.Kind) bool { return string(k.ID) == id && k.Unit == unit })
 		return s.figure(figures.Figure{Kind: figures.Kinds()[at], Value: value, PlusMinus: pm}).String()
 	}
 	for _, c := range []struct{ got, want string }{

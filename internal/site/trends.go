@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gylebook/internal/book"
+	"gylebook/internal/figures"
 	"gylebook/internal/quantity"
 	"gylebook/internal/site/view"
 )
@@ -97,7 +98,7 @@ func (w pageWriter) middle(s book.Series, off bool) string {
 	switch {
 	case off:
 		verb = "is off by "
-	case s.ID == "apparent-attenuation":
+	case s.ID == figures.IDApparentAttenuation:
 		verb = "attenuated "
 	}
 	median, spread, unit := s.Learned.Median, s.Learned.HalfWidth, s.Unit
@@ -122,13 +123,13 @@ func plannedBy(s book.Series, off bool) string {
 	}
 	enough := s.Learned.Enough()
 	switch {
-	case s.ID == "apparent-attenuation" && s.Subject != nil:
+	case s.ID == figures.IDApparentAttenuation && s.Subject != nil:
 		return learntOfYeast(s)
-	case s.ID == "brewhouse-yield" && !enough:
+	case s.ID == figures.IDBrewhouseYield && !enough:
 		return "Until three gyles have settled, the next one is planned by 72\u00a0±\u00a08\u00a0%, which is common practice."
-	case s.ID == "brewhouse-yield", enough && s.ID == "boil-off", enough && s.ID == "losses" && s.Of != "dumped":
+	case s.ID == figures.IDBrewhouseYield, enough && s.ID == figures.IDBoilOff, enough && s.ID == figures.IDLosses && s.Of != "dumped":
 		return "The next gyle is planned by it."
-	case s.ID == "boil-off", s.ID == "losses" && s.Of != "dumped":
+	case s.ID == figures.IDBoilOff, s.ID == figures.IDLosses && s.Of != "dumped":
 		return "Until three gyles have settled, the next one is planned by the usual figure."
 	}
 	return ""

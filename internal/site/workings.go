@@ -29,9 +29,9 @@ const mostFrom = 8
 // workings are a gyle's figures, those of one kind together: each with its
 // formula, this gyle's numbers, its readings and what its doubt is made of. Of
 // says of which kinds; nil is all of them. The table is of the doubts they name.
-func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Table) {
+func (w pageWriter) workings(g *book.Gyle, of []figures.ID) ([]view.Working, view.Table) {
 	doubts := &doubtTable{w: w, known: map[string]bool{}, at: map[[2]string]int{}}
-	at := map[string]int{}
+	at := map[figures.ID]int{}
 	var all []view.Working
 	for _, f := range g.Sheet.Figures {
 		if of != nil && !slices.Contains(of, f.ID) {
@@ -43,7 +43,7 @@ func (w pageWriter) workings(g *book.Gyle, of []string) ([]view.Working, view.Ta
 			i = len(all)
 			at[f.ID] = i
 			all = append(all, view.Working{
-				ID: f.ID, Family: familyOf()[f.ID], Label: f.Label, Formula: plainHTML(formula), Source: f.Source,
+				ID: string(f.ID), Family: familyOf()[f.ID], Label: f.Label, Formula: plainHTML(formula), Source: f.Source,
 			})
 		}
 		if numbers == formula {
@@ -226,7 +226,7 @@ func lineNames(g *book.Gyle, from []journal.Where) string {
 
 func (w pageWriter) lacking(g *book.Gyle, m figures.Missing) view.Missing {
 	return view.Missing{
-		Label: cmp.Or(figureLabels()[m.Figure], m.Figure), Of: w.partName(g, m.Of), Because: m.Because, Needs: m.Needs,
+		Label: cmp.Or(figureLabels()[m.Figure], string(m.Figure)), Of: w.partName(g, m.Of), Because: m.Because, Needs: m.Needs,
 	}
 }
 
