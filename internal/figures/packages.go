@@ -2,7 +2,6 @@ package figures
 
 import (
 	"cmp"
-	"fmt"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -86,13 +85,6 @@ func (b *bench) rigid(c Container, r *reckoned) {
 	} else {
 		b.lacks(kindHeadspace, c.Key, cmp.Or(headspace.lack, room.lack))
 	}
-	if b.overfull(c) {
-		full := withheld[q.Pressure](fmt.Sprintf("%s holds less than %s", c.Called(), typed(c.Package.Fill))).lack
-		for _, k := range []*Kind{kindPressureCellar, kindPressureWarmest, kindMargin} {
-			b.lacks(k, c.Key, full)
-		}
-		return
-	}
 	b.pressure(kindPressureCellar, c, r, gaugeCellar, b.cellarHeat(c))
 	warmest := b.pressure(kindPressureWarmest, c, r, gaugeWarmest, b.warmest(c).likely)
 	if c.Vessel != nil && c.Vessel.Rated.Written() {
@@ -105,7 +97,8 @@ func (b *bench) rigid(c Container, r *reckoned) {
 }
 
 // OverBrim is how far a fill by eye may be noted above the brim, as a share (common
-// practice, no source). Beyond it nobody knows how much room there is.
+// practice, no source). Beyond it nobody knows how much room there is, and its pressure
+// is reckoned as where its capacity is not known.
 const OverBrim = 0.03
 
 func (b *bench) overfull(c Container) bool {

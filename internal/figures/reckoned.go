@@ -144,8 +144,11 @@ func (b *bench) stillFed(c Container) bool {
 }
 
 // roomToReckon is the room above the beer in a container, or, of one whose capacity
-// nobody knows, a usual one. More beer than it holds to the brim leaves none.
+// nobody knows, or that is noted with more beer than it holds, a usual one.
 func (b *bench) roomToReckon(c Container, fill Estimate[q.Volume]) Estimate[q.Volume] {
+	if b.overfull(c) {
+		return b.usualHeadspace(c)
+	}
 	room := from2(b, func(k, v q.Volume) (q.Volume, error) { return max(k-v, 0), nil }, b.capacity(c), fill)
 	return first(room, b.usualHeadspace(c))
 }
