@@ -1,6 +1,8 @@
 package figures
 
 import (
+	"slices"
+
 	"fmt"
 	"strings"
 
@@ -180,8 +182,8 @@ func (b *bench) byVesselsName(c Container, v q.Volume, doubt float64, what, reas
 // the brim (common practice, no source).
 const brimOver = 1.05
 
-// fill is the beer in each: as typed; for a bottle its nominal contents; for the
-// only line of containers, its share of what was racked.
+// fill is the beer in each: as typed; for a bottle its nominal contents; where all
+// containers are alike, its share of what was racked.
 func (b *bench) fill(c Container) Estimate[q.Volume] {
 	return b.ofContainer[c.Index].fill.once(func() Estimate[q.Volume] { return b.fillOf(c) })
 }
@@ -195,10 +197,18 @@ func (b *bench) fillOf(c Container) Estimate[q.Volume] {
 		return b.byVesselsName(c, nominal, 0.02, "the fill of "+c.Name(), "filled to its nominal contents by eye, ± 2 % (common practice, no source)")
 	case len(b.Gyle.Packages) == 1 && c.Count() == 1:
 		return b.rackedVolume()
-	case len(b.Gyle.Packages) == 1:
+	case b.filledAlike():
 		return b.shareOfRacked(c)
 	}
 	return missing[q.Volume](c.Key + ".fill")
+}
+
+// filledAlike tells whether all containers are of one name and none of them has a fill
+// noted.
+func (b *bench) filledAlike() bool {
+	return !slices.ContainsFunc(b.Gyle.Packages, func(p journal.Package) bool {
+		return p.Fill.Written() || p.Vessel.Name != b.Gyle.Packages[0].Vessel.Name
+	})
 }
 
 // rackedVolume is what was racked; for beer drawn from another gyle, what was

@@ -12,10 +12,9 @@ import (
 
 // shareOfRacked is the beer in each container of a line without a fill of its
 // own: what was racked, less what is known to be in the others, in equal shares.
-// One line of containers alike is close to that; among several the sizes may
-// differ by half.
+// Containers alike are close to that; others may differ by half.
 func (b *bench) shareOfRacked(c Container) Estimate[q.Volume] {
-	left, count, lines := b.rackedVolume(), 0, 0
+	left, count, alike := b.rackedVolume(), 0, true
 	for _, other := range b.Containers() {
 		if fill := b.noted(other); fill.known {
 			n := q.Volume(other.Count())
@@ -23,13 +22,13 @@ func (b *bench) shareOfRacked(c Container) Estimate[q.Volume] {
 			continue
 		}
 		count += other.Count()
-		lines++
+		alike = alike && other.Package.Vessel.Name == c.Package.Vessel.Name
 	}
 	if count == 0 {
 		return missing[q.Volume](c.Key + ".fill")
 	}
 	off, reason := 0.05, "not written: an equal share of what was racked, ± 5 %"
-	if lines > 1 {
+	if !alike {
 		off, reason = 0.5, "not written: an equal share of what was racked, ± 50 % where sizes may differ (common practice, no source)"
 	}
 	even := customary(b, q.Number(1), off, "", "the fill of "+c.Name(), reason)
@@ -58,16 +57,19 @@ func (b *bench) contentsToReckon(c Container) Estimate[q.Volume] {
 }
 
 // sharing is the beer in the containers that take the gyle-wide priming, where
-// nobody noted how much was racked.
+// nobody noted how much was racked: those without a cylinder, or where all have one, all.
 func (b *bench) sharing() Estimate[q.Volume] {
-	total, any := exactly(q.Volume(0)), false
-	for _, c := range b.Containers() {
-		if _, own := b.priming(c); !own && !c.Forced() {
-			total, any = sum(b, total, b.contents(c)), true
+	for _, gassed := range []bool{false, true} {
+		total, any := exactly(q.Volume(0)), false
+		for _, c := range b.Containers() {
+			contents := b.contents(c)
+			if _, own := b.priming(c); !own && (gassed && contents.known || !c.Forced()) {
+				total, any = sum(b, total, contents), true
+			}
+		}
+		if any {
+			return total
 		}
 	}
-	if !any {
-		return missing[q.Volume]("racked.volume")
-	}
-	return total
+	return missing[q.Volume]("racked.volume")
 }

@@ -81,8 +81,10 @@ func (s *Sheet) moves(c Container) []move {
 	return all
 }
 
+// afterFilled tells whether a moment is after a container was filled, or may be: what
+// tells only by when it was filled rules nothing out.
 func (s *Sheet) afterFilled(c Container, m journal.Moment) bool {
-	filled := s.Filled(c)
+	filled := first1(c.Package.On, s.Gyle.Racked.On)
 	return !m.Written() || !filled.Written() || !end(m).Before(filled.Time)
 }
 
