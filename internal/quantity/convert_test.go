@@ -9,13 +9,15 @@ import (
 )
 
 // asTyped writes a printed unit as Parse reads it.
-var asTyped = strings.NewReplacer("UK gal", "gal-uk", "US gal", "gal-us", "UK pt", "pt-uk", "US pt", "pt-us", "US pints", "pt-us", "pints", "pt-uk", "US qt", "qt-us")
+var asTyped = strings.NewReplacer("UK gal", "gal-uk", "US gal", "gal-us", "UK pt", "pt-uk", "US pt", "pt-us",
+	"US pints", "pt-us", "pints", "pt-uk", "US qt", "qt-us")
 
 // TestIntoAgainstTheReader holds every unit that a Spelling converts to what the
 // reader makes of the same unit: two tables written apart.
 func TestIntoAgainstTheReader(t *testing.T) {
 	read := map[string]func(string) (float64, error){
-		"L": value[Volume], "UK pints": value[Volume], "g": value[Mass], "kg": value[Mass], "°C": value[Temperature], "bar": value[Pressure], "EBC": value[Colour],
+		"L": value[Volume], "UK pints": value[Volume], "g": value[Mass], "kg": value[Mass], "°C": value[Temperature],
+		"bar": value[Pressure], "EBC": value[Colour],
 	}
 	canonicalIn := map[string]float64{"UK pints": float64(UKPint), "kg": 1000}
 	for unit, reader := range read {
@@ -46,10 +48,14 @@ func TestIntoRates(t *testing.T) {
 		want   float64
 		printd string
 	}{
-		{"L/kg", inUK, 1, 0.45359237 / 0.56826125, "UK pt/lb"}, {"L/kg", inUS, 1, 0.45359237 / 0.946352946, "US qt/lb"}, {"L/kg", inMetric, 1, 1, "L/kg"},
-		{"L/h", inUK, 4.54609, 1, "UK gal/h"}, {"L/h", inMetric, 1, 1, "L/h"}, {"g/L", inUK, 1, 4.54609 / 28.349523125, "oz/UK gal"},
-		{"g/L", inUS, 1, 3.785411784 / 28.349523125, "oz/US gal"}, {"g/L", inMetric, 3, 3, "g/L"}, {"g/L", Spelling{Weight: US}, 28.349523125, 1, "oz/L"},
-		{"mg/L", inUS, 7, 7, "mg/L"}, {"cells/mL", inUK, 7, 7, "cells/mL"}, {"Ldeg/kg", inUK, 7, 7, "Ldeg/kg"}, {"SG", inUS, 1.04, 1.04, ""}, {"", inUS, 3, 3, ""}, {"vol", inUS, 2, 2, "vol"},
+		{"L/kg", inUK, 1, 0.45359237 / 0.56826125, "UK pt/lb"}, {"L/kg", inUS, 1, 0.45359237 / 0.946352946, "US qt/lb"},
+		{"L/kg", inMetric, 1, 1, "L/kg"},
+		{"L/h", inUK, 4.54609, 1, "UK gal/h"}, {"L/h", inMetric, 1, 1, "L/h"},
+		{"g/L", inUK, 1, 4.54609 / 28.349523125, "oz/UK gal"},
+		{"g/L", inUS, 1, 3.785411784 / 28.349523125, "oz/US gal"}, {"g/L", inMetric, 3, 3, "g/L"},
+		{"g/L", Spelling{Weight: US}, 28.349523125, 1, "oz/L"},
+		{"mg/L", inUS, 7, 7, "mg/L"}, {"cells/mL", inUK, 7, 7, "cells/mL"}, {"Ldeg/kg", inUK, 7, 7, "Ldeg/kg"},
+		{"SG", inUS, 1.04, 1.04, ""}, {"", inUS, 3, 3, ""}, {"vol", inUS, 2, 2, "vol"},
 		{"K", inUS, 10, 18, "°F"}, {"K", inUK, 10, 10, "°C"}, {"K", inMetric, 10, 10, "°C"},
 	} {
 		got := c.s.Into(c.unit)
@@ -102,8 +108,10 @@ func TestExactly(t *testing.T) {
 		unit           string
 		metric, uk, us string
 	}{
-		{20.512345, "L", "20.5123 L", "4.51 UK gal", "5.42 US gal"}, {1.999, "L", "1.999 L", "3.52 UK pt", "4.22 US pt"}, {2, "L", "2 L", "0.44 UK gal", "0.528 US gal"},
-		{-1.5, "L", "−1.5 L", "−2.64 UK pt", "−3.17 US pt"}, {66, "°C", "66 °C", "66 °C", "151 °F"}, {1.041, "SG", "1.041", "1.041", "1.041"}, {3, "g", "3 g", "0.106 oz", "0.106 oz"},
+		{20.512345, "L", "20.5123 L", "4.51 UK gal", "5.42 US gal"}, {1.999, "L", "1.999 L", "3.52 UK pt", "4.22 US pt"},
+		{2, "L", "2 L", "0.44 UK gal", "0.528 US gal"},
+		{-1.5, "L", "−1.5 L", "−2.64 UK pt", "−3.17 US pt"}, {66, "°C", "66 °C", "66 °C", "151 °F"},
+		{1.041, "SG", "1.041", "1.041", "1.041"}, {3, "g", "3 g", "0.106 oz", "0.106 oz"},
 	} {
 		for i, s := range []Spelling{inMetric, inUK, inUS} {
 			if got, want := s.Exactly(c.value, c.unit).String(), []string{c.metric, c.uk, c.us}[i]; got != want {
@@ -115,10 +123,51 @@ func TestExactly(t *testing.T) {
 
 // TestSpelt: a quantity as a sentence has it, with what there is of it.
 func TestSpelt(t *testing.T) {
-	for want, s := range map[string]Spelt{"1": {"1", "", ""}, "1 ± 2": {"1", "2", ""}, "1 L": {"1", "", "L"}, "1 ± 2 L": {"1", "2", "L"}, "": {}} {
+	for want, s := range map[string]Spelt{
+		"1": {Value: "1"}, "1 ± 2": {Value: "1", PlusMinus: "2"}, "1 L": {Value: "1", Unit: "L"},
+		"1 ± 2 L":            {Value: "1", PlusMinus: "2", Unit: "L"},
+		"1 ± 2 L, at most 4": {Value: "1", PlusMinus: "2", Unit: "L", AtMost: "4"},
+		"1 vol, at least 0":  {Value: "1", Unit: "vol", AtLeast: "0"}, "": {},
+	} {
 		if got := s.String(); got != want {
 			t.Errorf("%+v is %q", s, got)
 		}
+	}
+}
+
+// TestBounds: a bound is printed where value and ± do not reach as far, to the last
+// digit of the value and never nearer to it than it is.
+func TestBounds(t *testing.T) {
+	for _, c := range []struct {
+		value, plusMinus string
+		upper            float64
+		atMost           string
+		lower            float64
+		atLeast          string
+	}{
+		{"1.42", "0.15", 2.0301, "2.04", 0.8399, "0.83"}, {"1.42", "0.15", 2.03, "2.03", 0.84, "0.84"},
+		{"1.42", "0.15", 1.6, "", 1.24, ""}, {"1.42", "0.15", 1.62, "1.62", 1.22, "1.22"}, {"5", "1", 7, "7", 0.3, "0"},
+		{"5", "1", 6.5, "", 3.5, ""}, {"0.3", "0.1", 0.5, "0.5", -0.04, "−0.1"}, {"−3", "1", 2.1, "3", -9.5, "−10"},
+		{"−3", "1", -0.5, "0", -6, "−6"}, {"0.50", "0.10", 1, "1.00", 0.004, "0.00"}, {"2", "", 2.4, "", 1.6, ""},
+		{"2", "", 2.6, "3", 1.4, "1"}, {"", "", 3, "", 1, ""}, {"1", "", math.Inf(1), "", math.Inf(-1), ""},
+	} {
+		printed := Spelt{Value: c.value, PlusMinus: c.plusMinus, Unit: "vol"}
+		if got := inUS.Bounded(printed, c.upper, "vol"); got.AtMost != c.atMost || got.AtLeast != "" {
+			t.Errorf("%s under %v: at most %q, want %q", printed, c.upper, got.AtMost, c.atMost)
+		}
+		if got := inUS.BoundedBelow(printed, c.lower, "vol"); got.AtLeast != c.atLeast || got.AtMost != "" {
+			t.Errorf("%s above %v: at least %q, want %q", printed, c.lower, got.AtLeast, c.atLeast)
+		}
+	}
+	inGallons := inUS.Measure(20, 1, "L", 1)
+	if got := inUS.Bounded(inGallons, 25, "L").String(); got != "5.3 ± 0.3 US gal, at most 6.7" { // 6.604
+		t.Error(got)
+	}
+	if got := inUS.BoundedBelow(inGallons, 15, "L").String(); got != "5.3 ± 0.3 US gal, at least 3.9" { // 3.963
+		t.Error(got)
+	}
+	if got := inUS.BoundedBelow(inUS.Measure(20, 0, "°C", 0), 15.8, "°C").AtLeast; got != "60" { // 60.44 °F
+		t.Error(got)
 	}
 }
 
@@ -128,14 +177,24 @@ func TestSpelt(t *testing.T) {
 func TestPressuresToTheSafeSide(t *testing.T) {
 	bar := func(psi float64) float64 { return psi * float64(PSI) }
 	for _, c := range []struct{ got, want string }{
-		{inUK.AtLeast(bar(30.01), "bar").String(), "31 psi"}, {inUK.AtMost(bar(30.99), "bar").String(), "30 psi"}, {inUK.AtLeast(bar(30), "bar").String(), "30 psi"},
-		{inUK.AtMost(bar(30), "bar").String(), "30 psi"}, {inUK.AtMost(bar(30.1), "bar").String(), "30.1 psi"}, {inUK.AtMost(bar(9.99), "bar").String(), "9.9 psi"},
-		{inUK.AtLeast(bar(9.91), "bar").String(), "10 psi"}, {inUK.AtMost(bar(0.0123), "bar").String(), "0.012 psi"}, {inUK.AtLeast(bar(0.0123), "bar").String(), "0.013 psi"},
-		{inUS.AtMost(20, "L").String(), "5.2 US gal"}, {inUS.AtLeast(20, "L").String(), "5.3 US gal"}, {inUS.AtMost(20, "°C").String(), "68 °F"}, {inUS.AtLeast(20.1, "°C").String(), "69 °F"},
-		{inUS.AtLeast(4, "vol").String(), "4 vol"}, {inUS.Measure(bar(12.3), 0, "bar", 1).String(), "13 psi"}, {inUS.Measure(bar(12.3), 0, "bar", 2).String(), "12.3 psi"},
-		{inUS.Measure(bar(12.3), bar(1.13), "bar", 2).String(), "12.3 ± 1.2 psi"}, {inUS.Below(bar(12.39), bar(1.13), "bar", 2).String(), "12.3 ± 1.2 psi"}, {inUS.Below(bar(12.39), 0, "bar", 1).String(), "12 psi"},
-		{inUS.Below(0, 0, "bar", 1).String(), "0 psi"}, {inUS.Below(20, 1, "L", 1).String(), "5.3 ± 0.3 US gal"}, {inUS.Below(math.NaN(), 1, "bar", 1).String(), ""},
-		{inUS.Measure(math.Inf(1), 1, "bar", 1).String(), ""}, {inUS.Measure(bar(12.3), math.Inf(1), "bar", 2).String(), "12.3 psi"}, {inMetric.Measure(1.234, 0, "bar", 1).String(), "1.2 bar"},
+		{inUK.AtLeast(bar(30.01), "bar").String(), "31 psi"}, {inUK.AtMost(bar(30.99), "bar").String(), "30 psi"},
+		{inUK.AtLeast(bar(30), "bar").String(), "30 psi"},
+		{inUK.AtMost(bar(30), "bar").String(), "30 psi"}, {inUK.AtMost(bar(30.1), "bar").String(), "30.1 psi"},
+		{inUK.AtMost(bar(9.99), "bar").String(), "9.9 psi"},
+		{inUK.AtLeast(bar(9.91), "bar").String(), "10 psi"}, {inUK.AtMost(bar(0.0123), "bar").String(), "0.012 psi"},
+		{inUK.AtLeast(bar(0.0123), "bar").String(), "0.013 psi"},
+		{inUS.AtMost(20, "L").String(), "5.2 US gal"}, {inUS.AtLeast(20, "L").String(), "5.3 US gal"},
+		{inUS.AtMost(20, "°C").String(), "68 °F"}, {inUS.AtLeast(20.1, "°C").String(), "69 °F"},
+		{inUS.AtLeast(4, "vol").String(), "4 vol"}, {inUS.Measure(bar(12.3), 0, "bar", 1).String(), "13 psi"},
+		{inUS.Measure(bar(12.3), 0, "bar", 2).String(), "12.3 psi"},
+		{inUS.Measure(bar(12.3), bar(1.13), "bar", 2).String(), "12.3 ± 1.2 psi"},
+		{inUS.Below(bar(12.39), bar(1.13), "bar", 2).String(), "12.3 ± 1.2 psi"},
+		{inUS.Below(bar(12.39), 0, "bar", 1).String(), "12 psi"},
+		{inUS.Below(0, 0, "bar", 1).String(), "0 psi"}, {inUS.Below(20, 1, "L", 1).String(), "5.3 ± 0.3 US gal"},
+		{inUS.Below(math.NaN(), 1, "bar", 1).String(), ""},
+		{inUS.Measure(math.Inf(1), 1, "bar", 1).String(), ""},
+		{inUS.Measure(bar(12.3), math.Inf(1), "bar", 2).String(), "12.3 psi"},
+		{inMetric.Measure(1.234, 0, "bar", 1).String(), "1.2 bar"},
 		{inMetric.Below(1.26, 0, "bar", 1).String(), "1.3 bar"},
 	} {
 		if c.got != c.want {
@@ -145,10 +204,12 @@ func TestPressuresToTheSafeSide(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := rapid.Float64Range(0.001, 12).Draw(t, "bar")
 		least, most := inUS.AtLeast(x, "bar"), inUS.AtMost(x, "bar")
-		if low, high := readable(t, most.Value), readable(t, least.Value); low > x/float64(PSI)+1e-5 || high < x/float64(PSI)-1e-5 {
+		if low, high := readable(t, most.Value), readable(t, least.Value); low > x/float64(PSI)+1e-5 ||
+			high < x/float64(PSI)-1e-5 {
 			t.Fatalf("%v bar is at least %s and at most %s", x, least, most)
 		}
-		if margin := readable(t, inUS.Below(x, 0, "bar", 1).Value); margin > x/float64(PSI)+1e-5 || margin < x/float64(PSI)-1.01 {
+		if margin := readable(t, inUS.Below(x, 0, "bar", 1).Value); margin > x/float64(PSI)+1e-5 ||
+			margin < x/float64(PSI)-1.01 {
 			t.Fatalf("a margin of %v bar reads as %v psi", x, margin)
 		}
 	})
@@ -163,9 +224,12 @@ func TestOfferedAtTheTurns(t *testing.T) {
 		canonical float64
 		want      string
 	}{
-		{volumes, "L", 2, "gal-uk"}, {volumes, "L", 1.99, "pt-uk"}, {volumes, "mL", 0.05, "pt-uk"}, {volumes, "mL", 0.049, "mL"}, {volumes, "pt-us", 20, "pt-us"},
-		{masses, "g", float64(Pound), "lb"}, {masses, "g", 453, "oz"}, {masses, "g", float64(Ounce) / 2, "oz"}, {masses, "g", 14, "g"}, {masses, "lb", 14, "lb"}, {masses, "lb", 2000, "lb"},
-		{masses, "lb", 20, "lb"}, {masses, "oz", 2000, "oz"}, {temperatures, "°F", 20, "°F"}, {temperatures, "°C", 20, "°C"}, {pressures, "bar", 1, "psi"}, {pressures, "kPa", 1, "psi"},
+		{volumes, "L", 2, "gal-uk"}, {volumes, "L", 1.99, "pt-uk"}, {volumes, "mL", 0.05, "pt-uk"},
+		{volumes, "mL", 0.049, "mL"}, {volumes, "pt-us", 20, "pt-us"},
+		{masses, "g", float64(Pound), "lb"}, {masses, "g", 453, "oz"}, {masses, "g", float64(Ounce) / 2, "oz"},
+		{masses, "g", 14, "g"}, {masses, "lb", 14, "lb"}, {masses, "lb", 2000, "lb"},
+		{masses, "lb", 20, "lb"}, {masses, "oz", 2000, "oz"}, {temperatures, "°F", 20, "°F"}, {temperatures, "°C", 20, "°C"},
+		{pressures, "bar", 1, "psi"}, {pressures, "kPa", 1, "psi"},
 		{colours, "SRM", 20, "SRM"}, {gravities, "°P", 1.04, "°P"}, {durations, "h", 90, "h"},
 	} {
 		if got := inUK.Offered(c.kind, c.typed, c.canonical); got != c.want {
@@ -178,9 +242,12 @@ func TestOfferedAtTheTurns(t *testing.T) {
 // between the numbers of one.
 func TestTextLeavesTheRest(t *testing.T) {
 	for text, want := range map[string]string{
-		"": "", "no braces": "no braces", "{": "{", "}": "}", "a } b {20 °C}": "a } b 68 °F", "{20 °C} and {30 °C}": "68 °F and 86 °F", "{L|a}": "{L|a}", "{L|a|b|c}": "{L|a|b|c}",
-		"{g|a|b}{SG|a|b}": "ba", "{L||a quart}": "a quart", "{20}": "{20}", "{ °C}": "{ °C}", "{about °C}": "{about °C}", "{about 20 °C}": "about 68 °F", "{20 to 25 °C}": "68 to 77 °F", "{20–25 °C}": "68–77 °F",
-		"{0.3 K}": "0.54 °F", "{0.5 K}": "0.9 °F", "{1 K}": "2 °F", "{−18 °C}": "−0.4 °F", "{−17 °C}": "1 °F", "{0.5 to 3 L}": "0.13 to 0.79 US gal", "{0.5 to 1.9 L}": "1.1 to 4 US pt", "{5 vol}": "5 vol",
+		"": "", "no braces": "no braces", "{": "{", "}": "}", "a } b {20 °C}": "a } b 68 °F",
+		"{20 °C} and {30 °C}": "68 °F and 86 °F", "{L|a}": "{L|a}", "{L|a|b|c}": "{L|a|b|c}",
+		"{g|a|b}{SG|a|b}": "ba", "{L||a quart}": "a quart", "{20}": "{20}", "{ °C}": "{ °C}", "{about °C}": "{about °C}",
+		"{about 20 °C}": "about 68 °F", "{20 to 25 °C}": "68 to 77 °F", "{20–25 °C}": "68–77 °F",
+		"{0.3 K}": "0.54 °F", "{0.5 K}": "0.9 °F", "{1 K}": "2 °F", "{−18 °C}": "−0.4 °F", "{−17 °C}": "1 °F",
+		"{0.5 to 3 L}": "0.13 to 0.79 US gal", "{0.5 to 1.9 L}": "1.1 to 4 US pt", "{5 vol}": "5 vol",
 	} {
 		if got := inUS.Text(text); got != want {
 			t.Errorf("%q is %q, want %q", text, got, want)

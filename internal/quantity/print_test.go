@@ -36,7 +36,8 @@ func TestRoundedKeepsTheRule(t *testing.T) {
 		if strings.Contains(p, ".") {
 			digits = strings.TrimLeft(strings.ReplaceAll(p, ".", ""), "0")
 		}
-		if len(digits) > 2 || len(digits) == 2 && digits[0] != '1' || len(digits) == 1 && digits[0] == '1' && strings.Contains(p, ".") {
+		if len(digits) > 2 || len(digits) == 2 && digits[0] != '1' || len(digits) == 1 && digits[0] == '1' &&
+			strings.Contains(p, ".") {
 			t.Fatalf("± %v is printed %s", pm, p)
 		}
 		if decimals(v) != decimals(p) {
@@ -117,7 +118,8 @@ func TestFixed(t *testing.T) {
 		decimals int
 		want     string
 	}{
-		{1.5, 0, "2"}, {2.4, 0, "2"}, {1.25, 1, "1.2"}, {1.0405, 3, "1.040"}, {20, 2, "20.00"}, {-0.04, 1, "0.0"}, {-0.06, 1, "−0.1"},
+		{1.5, 0, "2"}, {2.4, 0, "2"}, {1.25, 1, "1.2"}, {1.0405, 3, "1.040"}, {20, 2, "20.00"}, {-0.04, 1, "0.0"},
+		{-0.06, 1, "−0.1"},
 		{1234, -2, "1200"}, {1250, -2, "1300"}, {-1250, -2, "−1300"}, {49, -2, "0"}, {12345678, 0, "12.34568e6"},
 		{0, 1, "0.0"}, {0, 0, "0"},
 	} {

@@ -32,7 +32,8 @@ func TestNumbers(t *testing.T) {
 			t.Errorf("%q is %+v, want %v (%v)", text, a, want, err)
 		}
 	}
-	for _, text := range []string{"", ".", "-", "+", "--1", "1-", "e3", "1e", "1e+", "1.2.3", "½ ½", "1/2", "0x10", "1_000", "NaN", "Inf", "infinity", "١"} {
+	for _, text := range []string{"", ".", "-", "+", "--1", "1-", "e3", "1e", "1e+", "1.2.3", "½ ½", "1/2", "0x10",
+		"1_000", "NaN", "Inf", "infinity", "١"} {
 		if e := failed[Number](t, text); e.Expected != "a number such as 12" {
 			t.Errorf("%q: %v", text, e)
 		}
@@ -51,7 +52,8 @@ func TestFractions(t *testing.T) {
 		}
 		for text, want := range map[string]float64{
 			character + " oz": top / bottom, character + "oz": top / bottom, "2" + character + " oz": 2 + top/bottom,
-			"2 " + character + "oz": 2 + top/bottom, stroke + " oz": top / bottom, "2 " + stroke + " oz": 2 + top/bottom, "12  " + stroke + "oz": 12 + top/bottom,
+			"2 " + character + "oz": 2 + top/bottom, stroke + " oz": top / bottom, "2 " + stroke + " oz": 2 + top/bottom,
+			"12  " + stroke + "oz": 12 + top/bottom,
 		} {
 			if got := must[Mass](t, text); math.Abs(float64(got/Ounce)-want) > exact {
 				t.Errorf("%q is %v oz, want %v", text, float64(got/Ounce), want)
@@ -68,7 +70,8 @@ func TestFractions(t *testing.T) {
 
 // TestNoFractions: what is a score, a date or a slip is not read as a fraction.
 func TestNoFractions(t *testing.T) {
-	for _, text := range []string{"7/10 oz ½", "0/2 oz", "4/4 oz", "5/4 oz", "1/ oz", "/2 oz", "1//2 oz", "1/2/3 oz", "2 ½ ½ oz", "1 1 1/2 oz", " / oz", "1/0 oz", "½½ oz"} {
+	for _, text := range []string{"7/10 oz ½", "0/2 oz", "4/4 oz", "5/4 oz", "1/ oz", "/2 oz", "1//2 oz", "1/2/3 oz",
+		"2 ½ ½ oz", "1 1 1/2 oz", " / oz", "1/0 oz", "½½ oz"} {
 		if a, err := Parse[Mass](text); err == nil {
 			t.Errorf("%q is read as %v g", text, a.Value)
 		}
@@ -89,7 +92,8 @@ func TestAmbiguousUnits(t *testing.T) {
 	} {
 		for _, word := range words {
 			e := failed[Volume](t, "12 "+word)
-			if e.Found != fmt.Sprintf("%q, which differs between the UK and the US", word) || e.Expected != measure+"-uk or "+measure+"-us" || e.Offset != 3 || !e.Unit || e.NoUnit {
+			if e.Found != fmt.Sprintf("%q, which differs between the UK and the US", word) ||
+				e.Expected != measure+"-uk or "+measure+"-us" || e.Offset != 3 || !e.Unit || e.NoUnit {
 				t.Errorf("%s: %+v", word, e)
 			}
 			for _, land := range []string{"-uk", "-us"} {
@@ -112,9 +116,12 @@ func TestLikelyUnits(t *testing.T) {
 		says func(*testing.T, string) *ParseError
 		text string
 	}{
-		{"20 litres", failed[Volume], "20 litrres"}, {"20 milliliter", failed[Volume], "20 millliter"}, {"4 kilo", failed[Mass], "4 kiloz"},
-		{"4 gram", failed[Mass], "4 gramm"}, {"66 Celsius", failed[Temperature], "66 celcius"}, {"150 Fahrenheit", failed[Temperature], "150 farenheit"},
-		{"60 minute", failed[Duration], "60 minuts"}, {"2 hours", failed[Duration], "2 houres"}, {"30 EBC", failed[Colour], "30 EBU"},
+		{"20 litres", failed[Volume], "20 litrres"}, {"20 milliliter", failed[Volume], "20 millliter"},
+		{"4 kilo", failed[Mass], "4 kiloz"},
+		{"4 gram", failed[Mass], "4 gramm"}, {"66 Celsius", failed[Temperature], "66 celcius"},
+		{"150 Fahrenheit", failed[Temperature], "150 farenheit"},
+		{"60 minute", failed[Duration], "60 minuts"}, {"2 hours", failed[Duration], "2 houres"},
+		{"30 EBC", failed[Colour], "30 EBU"},
 		{"", failed[Mass], "4 tons"}, {"4 kg", failed[Mass], "4 k"}, {"", failed[Volume], "4 x"}, {"", failed[Mass], "4 €"},
 		{"4.2 %", failed[Percent], "4.2"}, {"30 IBU", failed[Bitterness], "30"}, {"", failed[Mass], "30"},
 	} {
@@ -127,7 +134,8 @@ func TestLikelyUnits(t *testing.T) {
 // TestUnitsOfTwoWords: a unit that has a blank in it is read before its first word
 // is.
 func TestUnitsOfTwoWords(t *testing.T) {
-	for text, want := range map[string]Cells{"200 billion cells": 200e9, "200 Billion Cells": 200e9, "200 billion": 200e9, "200e9 cells": 200e9, "1 bn ± 1 bn": 1e9} {
+	for text, want := range map[string]Cells{"200 billion cells": 200e9, "200 Billion Cells": 200e9, "200 billion": 200e9,
+		"200e9 cells": 200e9, "1 bn ± 1 bn": 1e9} {
 		if got := must[Cells](t, text); got != want {
 			t.Errorf("%q is %v", text, got)
 		}
@@ -138,8 +146,9 @@ func TestUnitsOfTwoWords(t *testing.T) {
 // by bytes.
 func TestWhatIsFound(t *testing.T) {
 	for text, want := range map[string]string{
-		"ä": `"ä": `, strings.Repeat("ä", 24): `"` + strings.Repeat("ä", 24) + `": `, strings.Repeat("ä", 25): `"` + strings.Repeat("ä", 24) + `…": `,
-		"  x ": `"x": `, `a"b`: `"a\"b": `,
+		"ä": `"ä": `, strings.Repeat("ä", 24): `"` + strings.Repeat("ä", 24) + `": `,
+		strings.Repeat("ä", 25): `"` + strings.Repeat("ä", 24) + `…": `,
+		"  x ":                  `"x": `, `a"b`: `"a\"b": `,
 	} {
 		if e := failed[Number](t, text); !strings.HasPrefix(e.Error(), want) {
 			t.Errorf("%q: %v, want %s", text, e, want)
@@ -171,8 +180,9 @@ func TestArticles(t *testing.T) {
 // text's start.
 func TestOffsets(t *testing.T) {
 	for text, want := range map[string]int{
-		"20 x": 3, "20  x": 4, " 20 x": 4, "20 L x": 5, "20 L 5 L": 5, "20 L 5 mL x": 10, "20 L ± x": 8, "20 L ± 1 x": 10, "20 L ± 1 L x": 12,
-		"20 L ±": 7, "20,5 L": 0, "20 L ± 0,5 L": 8, "± 1 L": 0, "½ x": 3, "½ L ± −1 L": 8,
+		"20 x": 3, "20  x": 4, " 20 x": 4, "20 L x": 5, "20 L 5 L": 5, "20 L 5 mL x": 10, "20 L ± x": 8, "20 L ± 1 x": 10,
+		"20 L ± 1 L x": 12,
+		"20 L ±":       7, "20,5 L": 0, "20 L ± 0,5 L": 8, "± 1 L": 0, "½ x": 3, "½ L ± −1 L": 8,
 	} {
 		if e := failed[Volume](t, text); e.Offset != want {
 			t.Errorf("%q: at %d, want %d: %v", text, e.Offset, want, e)
@@ -188,10 +198,13 @@ func TestCommas(t *testing.T) {
 		says                func(*testing.T, string) *ParseError
 	}{
 		{"4,2 kg", "a decimal point", "4.2 kg", failed[Mass]}, {"4,25 kg", "a decimal point", "4.25 kg", failed[Mass]},
-		{"4,2500 kg", "a decimal point", "4.2500 kg", failed[Mass]}, {"4,250 kg", "4250 or 4.250, whichever is meant", "", failed[Mass]},
-		{"12,250 kg", "12250 or 12.250, whichever is meant", "", failed[Mass]}, {"0,250 kg", "a decimal point", "0.250 kg", failed[Mass]},
+		{"4,2500 kg", "a decimal point", "4.2500 kg", failed[Mass]},
+		{"4,250 kg", "4250 or 4.250, whichever is meant", "", failed[Mass]},
+		{"12,250 kg", "12250 or 12.250, whichever is meant", "", failed[Mass]},
+		{"0,250 kg", "a decimal point", "0.250 kg", failed[Mass]},
 		{"00,250 kg", "a decimal point", "00.250 kg", failed[Mass]}, {"1,041", "a decimal point", "1.041", failed[Gravity]},
-		{"4,2 ± 0.1 kg", "a decimal point", "4.2 ± 0.1 kg", failed[Mass]}, {"4,250.5 kg", "4250.5 or 4.250.5, whichever is meant", "", failed[Mass]},
+		{"4,2 ± 0.1 kg", "a decimal point", "4.2 ± 0.1 kg", failed[Mass]},
+		{"4,250.5 kg", "4250.5 or 4.250.5, whichever is meant", "", failed[Mass]},
 		{"-4,2 C", "a decimal point", "-4.2 C", failed[Temperature]},
 	} {
 		e := c.says(t, c.text)
@@ -270,12 +283,15 @@ func TestHalfWidths(t *testing.T) {
 		typed         bool
 		unit          string
 	}{
-		{"20 L", 20, 0, false, "L"}, {"20 L ± 0", 20, 0, true, "L"}, {"20 ± 0.5 L", 20, 0.5, true, "L"}, {"20 L ± 0.5", 20, 0.5, true, "L"},
-		{"20 L ± 500 mL", 20, 0.5, true, "L"}, {"2000 mL ± 0.1 L", 2, 0.1, true, "mL"}, {"20L+-0.5L", 20, 0.5, true, "L"}, {"20 L+/-½ L", 20, 0.5, true, "L"},
+		{"20 L", 20, 0, false, "L"}, {"20 L ± 0", 20, 0, true, "L"}, {"20 ± 0.5 L", 20, 0.5, true, "L"},
+		{"20 L ± 0.5", 20, 0.5, true, "L"},
+		{"20 L ± 500 mL", 20, 0.5, true, "L"}, {"2000 mL ± 0.1 L", 2, 0.1, true, "mL"}, {"20L+-0.5L", 20, 0.5, true, "L"},
+		{"20 L+/-½ L", 20, 0.5, true, "L"},
 		{"1 L 500 mL ± 10 mL", 1.5, 0.01, true, "L"},
 	} {
 		a, err := Parse[Volume](c.text)
-		if err != nil || math.Abs(float64(a.Value)-c.value) > exact || math.Abs(float64(a.Within)-c.within) > exact || a.Typed != c.typed || a.Unit != c.unit {
+		if err != nil || math.Abs(float64(a.Value)-c.value) > exact || math.Abs(float64(a.Within)-c.within) > exact ||
+			a.Typed != c.typed || a.Unit != c.unit {
 			t.Errorf("%q is %+v (%v)", c.text, a, err)
 		}
 	}
