@@ -99,7 +99,9 @@ func run(o options, out io.Writer) error {
 		return err
 	}
 	defer os.RemoveAll(bench.dir)
-	bench.try(o.workers, o.own)
+	if err := bench.try(o.workers, o.own); err != nil {
+		return err
+	}
 	return report(bench.faults, o, len(all), out)
 }
 
