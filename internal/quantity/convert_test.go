@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -196,6 +197,8 @@ func TestPressuresToTheSafeSide(t *testing.T) {
 		{inUS.Measure(bar(12.3), math.Inf(1), "bar", 2).String(), "12.3 psi"},
 		{inMetric.Measure(1.234, 0, "bar", 1).String(), "1.2 bar"},
 		{inMetric.Below(1.26, 0, "bar", 1).String(), "1.3 bar"},
+		{inUK.AtMost(bar(128.44), "bar").String(), "128 psi"}, {inUK.AtLeast(bar(128.44), "bar").String(), "129 psi"},
+		{inUS.Fixed(20.5, "L", 1).String(), "5.42 US gal"}, {inMetric.Fixed(20.5, "L", 1).String(), "20.5 L"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)
@@ -215,6 +218,28 @@ func TestPressuresToTheSafeSide(t *testing.T) {
 	})
 }
 
+// TestTypedInWholeStands: a limit typed in whole degrees or in tenths of a psi is
+// printed as it was typed, on whichever side of it the conversion comes out.
+func TestTypedInWholeStands(t *testing.T) {
+	for n := 33; n <= 212; n++ {
+		heat := float64(must[Temperature](t, fmt.Sprint(n, " F")))
+		for _, got := range []Spelt{inUS.AtMost(heat, "°C"), inUS.AtLeast(heat, "°C")} {
+			if want := fmt.Sprint(n, " °F"); got.String() != want {
+				t.Errorf("%s is printed %s", want, got)
+			}
+		}
+	}
+	for n := 1; n <= 600; n++ {
+		typed := Plain(float64(n)/10) + " psi"
+		pressure := float64(must[Pressure](t, typed))
+		for _, got := range []Spelt{inUK.AtMost(pressure, "bar"), inUK.AtLeast(pressure, "bar")} {
+			if got.String() != typed {
+				t.Errorf("%s is printed %s", typed, got)
+			}
+		}
+	}
+}
+
 // TestOfferedAtTheTurns: which unit is offered at the volume and the weight where it
 // changes.
 func TestOfferedAtTheTurns(t *testing.T) {
@@ -227,7 +252,7 @@ func TestOfferedAtTheTurns(t *testing.T) {
 		{volumes, "L", 2, "gal-uk"}, {volumes, "L", 1.99, "pt-uk"}, {volumes, "mL", 0.05, "pt-uk"},
 		{volumes, "mL", 0.049, "mL"}, {volumes, "pt-us", 20, "pt-us"},
 		{masses, "g", float64(Pound), "lb"}, {masses, "g", 453, "oz"}, {masses, "g", float64(Ounce) / 2, "oz"},
-		{masses, "g", 14, "g"}, {masses, "lb", 14, "lb"}, {masses, "lb", 2000, "lb"},
+		{masses, "g", 14, "g"}, {masses, "lb", 14, "lb"}, {masses, "lb", 300, "lb"}, {masses, "lb", 2000, "lb"},
 		{masses, "lb", 20, "lb"}, {masses, "oz", 2000, "oz"}, {temperatures, "°F", 20, "°F"}, {temperatures, "°C", 20, "°C"},
 		{pressures, "bar", 1, "psi"}, {pressures, "kPa", 1, "psi"},
 		{colours, "SRM", 20, "SRM"}, {gravities, "°P", 1.04, "°P"}, {durations, "h", 90, "h"},
@@ -247,7 +272,7 @@ func TestTextLeavesTheRest(t *testing.T) {
 		"{g|a|b}{SG|a|b}": "ba", "{L||a quart}": "a quart", "{20}": "{20}", "{ °C}": "{ °C}", "{about °C}": "{about °C}",
 		"{about 20 °C}": "about 68 °F", "{20 to 25 °C}": "68 to 77 °F", "{20–25 °C}": "68–77 °F",
 		"{0.3 K}": "0.54 °F", "{0.5 K}": "0.9 °F", "{1 K}": "2 °F", "{−18 °C}": "−0.4 °F", "{−17 °C}": "1 °F",
-		"{0.5 to 3 L}": "0.13 to 0.79 US gal", "{0.5 to 1.9 L}": "1.1 to 4 US pt", "{5 vol}": "5 vol",
+		"{0.5 to 3 L}": "0.13 to 0.79 US gal", "{0.5 to 1.9 L}": "1.1 to 4 US pt", "{5 vol}": "5 vol", "{1.04 SG}": "1.04 SG",
 	} {
 		if got := inUS.Text(text); got != want {
 			t.Errorf("%q is %q, want %q", text, got, want)

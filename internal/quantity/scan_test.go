@@ -124,6 +124,7 @@ func TestLikelyUnits(t *testing.T) {
 		{"30 EBC", failed[Colour], "30 EBU"},
 		{"", failed[Mass], "4 tons"}, {"4 kg", failed[Mass], "4 k"}, {"", failed[Volume], "4 x"}, {"", failed[Mass], "4 €"},
 		{"4.2 %", failed[Percent], "4.2"}, {"30 IBU", failed[Bitterness], "30"}, {"", failed[Mass], "30"},
+		{"", failed[Volume], "20 lots"}, {"", failed[Volume], "20 lq"}, {"66 Celsius", failed[Temperature], "66 celcus"},
 	} {
 		if e := c.says(t, c.text); e.Fix != c.fix {
 			t.Errorf("%q was likely to mean %q, want %q", c.text, e.Fix, c.fix)
@@ -182,7 +183,7 @@ func TestOffsets(t *testing.T) {
 	for text, want := range map[string]int{
 		"20 x": 3, "20  x": 4, " 20 x": 4, "20 L x": 5, "20 L 5 L": 5, "20 L 5 mL x": 10, "20 L ± x": 8, "20 L ± 1 x": 10,
 		"20 L ± 1 L x": 12,
-		"20 L ±":       7, "20,5 L": 0, "20 L ± 0,5 L": 8, "± 1 L": 0, "½ x": 3, "½ L ± −1 L": 8,
+		"20 L ±":       7, "20,5 L": 0, "20 L ± 0,5 L": 8, "± 1 L": 0, "½ x": 3, "12:30 L": 2, "20 L 5 x": 7, "20 L x 5 mL": 5, "½ L ± −1 L": 8,
 	} {
 		if e := failed[Volume](t, text); e.Offset != want {
 			t.Errorf("%q: at %d, want %d: %v", text, e.Offset, want, e)
@@ -206,6 +207,7 @@ func TestCommas(t *testing.T) {
 		{"4,2 ± 0.1 kg", "a decimal point", "4.2 ± 0.1 kg", failed[Mass]},
 		{"4,250.5 kg", "4250.5 or 4.250.5, whichever is meant", "", failed[Mass]},
 		{"-4,2 C", "a decimal point", "-4.2 C", failed[Temperature]},
+		{"5,4", "a decimal point", "5.4", failed[Acidity]}, {"4,9 kg", "a decimal point", "4.9 kg", failed[Mass]},
 	} {
 		e := c.says(t, c.text)
 		if e.Expected != c.expected || e.Fix != c.fix || !strings.HasPrefix(e.Found, "a comma in ") || e.Unit {
@@ -256,6 +258,19 @@ func TestCompounds(t *testing.T) {
 			t.Errorf("%q: %+v", text, e)
 		}
 	}
+	// An extract and a gravity are two scales, and so no parts of one; an ounce
+	// after a gram is no part, though it would be one of the kilogram before.
+	for text, want := range map[string]string{"12 P 1.05 SG": `"1.05 SG" after °P`, "1.05 SG 12 P": `"12 P" after SG`} {
+		if e := failed[Gravity](t, text); e.Found != want {
+			t.Errorf("%q: %v", text, e)
+		}
+	}
+	if e := failed[Mass](t, "1 kg 5 g 1 oz"); e.Found != `"1 oz" after g` {
+		t.Errorf("parts that fall and rise: %v", e)
+	}
+	if e := failed[Mass](t, "1 lb 4 x"); e.Found != `"x" is no unit of weight` || !e.Unit {
+		t.Errorf("a part of another unit: %v", e)
+	}
 	if e := failed[Mass](t, "1 lb 4"); e.Offset != 5 || !strings.HasPrefix(e.Found, `"4" after lb`) {
 		t.Errorf("a part without a unit: %+v", e)
 	}
@@ -273,6 +288,56 @@ func canonical(k *Kind, text string) (float64, error) {
 		return value[Mass](text)
 	}
 	return value[Duration](text)
+}
+
+// TestWhatMayBeBare: a number by itself is a gravity, a pH, a refractometer's reading
+// or a count. Everything else wants its unit, and is told that only this is missing.
+func TestWhatMayBeBare(t *testing.T) {
+	for _, c := range []struct {
+		kind *Kind
+		read func(string) error
+	}{
+		{volumes, wrong[Volume]}, {masses, wrong[Mass]}, {temperatures, wrong[Temperature]}, {durations, wrong[Duration]},
+		{percents, wrong[Percent]}, {bitternesses, wrong[Bitterness]}, {colours, wrong[Colour]},
+		{extracts, wrong[Extract]}, {carbonations, wrong[Carbonation]}, {pressures, wrong[Pressure]},
+		{heights, wrong[Height]}, {airPressures, wrong[AirPressure]}, {concentrations, wrong[Concentration]},
+		{cells, wrong[Cells]}, {cellDensities, wrong[CellDensity]},
+		{gravities, wrong[Gravity]}, {acidities, wrong[Acidity]}, {brixes, wrong[Brix]}, {numbers, wrong[Number]},
+	} {
+		mayBeBare := slices.Contains([]*Kind{gravities, acidities, brixes, numbers}, c.kind)
+		err := c.read("1.05")
+		e, refused := err.(*ParseError)
+		switch {
+		case refused == mayBeBare:
+			t.Errorf("a %s without a unit: %v", c.kind.Name, err)
+		case refused && (!e.Unit || !e.NoUnit):
+			t.Errorf("a %s without a unit is not told so: %+v", c.kind.Name, e)
+		}
+	}
+	e := failed[Gravity](t, "1.036 ± 1 P")
+	if !e.Unit || e.NoUnit || e.Offset != 9 {
+		t.Errorf("a unit after the half-width alone: %+v", e)
+	}
+}
+
+// wrong is what is wrong with a text.
+func wrong[Q Quantity](text string) error {
+	_, err := Parse[Q](text)
+	return err
+}
+
+// TestRangesThatAreRefused: the lower end is judged as it was typed.
+func TestRangesThatAreRefused(t *testing.T) {
+	for text, want := range map[string]string{
+		"x to −5 C": `"x °C": expected a temperature such as 66 C`,
+		"5 to −5 C": `"5 to −5 C" runs downward: expected the lower end first`,
+		"5 C to x":  `"x": expected a temperature such as 66 C`,
+		"5 to 10":   `no unit after "10": expected one of °C, °F`,
+	} {
+		if r, err := ParseRange[Temperature](text); err == nil || err.Error() != want {
+			t.Errorf("%q is %+v: %v", text, r, err)
+		}
+	}
 }
 
 // TestHalfWidths: which unit a half-width has, and that none is not nought.
