@@ -71,7 +71,8 @@ func (b *bench) prepare(s *suite) error {
 			return err
 		}
 	}
-	b.say("%s: %d tests have run by themselves, after %v", b.house.inside(s.pkg), len(s.trials), time.Since(start).Round(time.Second))
+	b.say("%s: %d tests have run by themselves, after %v", b.house.inside(s.pkg), len(s.trials),
+		time.Since(start).Round(time.Second))
 	return nil
 }
 
@@ -110,7 +111,8 @@ func (b *bench) watch(s *suite, name string) error {
 func (s *suite) run(number int, tests []string, limit time.Duration, note string) (bool, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), limit+10*time.Second)
 	defer cancel()
-	run := exec.CommandContext(ctx, s.binary, "-test.run", "^("+strings.Join(tests, "|")+")$", "-test.short", "-test.failfast", "-test.timeout", limit.String())
+	run := exec.CommandContext(ctx, s.binary, "-test.run", "^("+strings.Join(tests, "|")+")$", "-test.short",
+		"-test.failfast", "-test.timeout", limit.String())
 	run.Dir = s.folder
 	run.Env = append(os.Environ(), switchVariable+"="+strconv.Itoa(number), passedVariable+"="+note)
 	run.WaitDelay = time.Second
