@@ -19,7 +19,8 @@ func TestBallingFactors(t *testing.T) {
 	for _, r := range rows {
 		p := r.number(t, "original_extract_degP")
 		factor := good[float64](t)(AlcoholFactor(p))
-		near(t, "factor at "+r["original_extract_degP"]+" °P", math.Round(factor*1e4)/1e4, r.number(t, "alcohol_factor_apparent_published_g_per_g"), asPrinted+1e-12)
+		near(t, "factor at "+r["original_extract_degP"]+" °P", math.Round(factor*1e4)/1e4,
+			r.number(t, "alcohol_factor_apparent_published_g_per_g"), asPrinted+1e-12)
 	}
 }
 
@@ -70,7 +71,8 @@ func TestDutyAgainstMeasuredBeers(t *testing.T) {
 	const eachError = 0.60 // % vol, as TestMeasuredBeers
 	for _, r := range table(t, "03d_usda_bulletin493_wort_and_beer.csv") {
 		og, fg := gravityAt60F(r.number(t, "wort_sg_15.6_15.6")), gravityAt60F(r.number(t, "beer_sg_15.6_15.6"))
-		near(t, "duty strength of "+r["beer_sample"], good[q.Percent](t)(DutyStrength(og, fg)), r.number(t, "abv_measured_pct_vol_20C"), eachError)
+		near(t, "duty strength of "+r["beer_sample"], good[q.Percent](t)(DutyStrength(og, fg)),
+			r.number(t, "abv_measured_pct_vol_20C"), eachError)
 	}
 }
 
@@ -114,7 +116,8 @@ func TestBallingWorked(t *testing.T) {
 	near(t, "alcohol by weight", good[q.Percent](t)(AlcoholByWeight(og, fg)), weight, quotientForRatio/2+printed)
 	volume, _ := published("alcohol by volume")
 	const olderEthanol = 0.02 // % vol: he divides by 0.794
-	near(t, "alcohol by volume", good[q.Percent](t)(AlcoholByVolume(og, fg)), volume, quotientForRatio/2+printed+olderEthanol)
+	near(t, "alcohol by volume", good[q.Percent](t)(AlcoholByVolume(og, fg)), volume,
+		quotientForRatio/2+printed+olderEthanol)
 
 	for _, r := range rows {
 		if r["quantity"] != "original extract" {
@@ -135,7 +138,8 @@ func TestAlcoholMethodsCompared(t *testing.T) {
 		at := " of " + r["og"] + " to " + r["fg"]
 		near(t, "alcohol"+at, good[q.Percent](t)(AlcoholByVolume(og, fg)), r.number(t, "abv_balling_q_pct_vol"), asPrinted)
 		near(t, "duty strength"+at, good[q.Percent](t)(DutyStrength(og, fg)), r.number(t, "abv_hmrc_pct_vol"), asPrinted)
-		near(t, "apparent attenuation"+at, good[q.Percent](t)(ApparentAttenuation(og, fg)), r.number(t, "apparent_attenuation_by_degP_pct"), 0.05) // water is 0 °P here, −0.003 there
+		near(t, "apparent attenuation"+at, good[q.Percent](t)(ApparentAttenuation(og, fg)),
+			r.number(t, "apparent_attenuation_by_degP_pct"), 0.05) // water is 0 °P here, −0.003 there
 		fixed := 100 * (og.Plato() - fixedRealExtract(og.Plato(), fg.Plato())) / og.Plato()
 		near(t, "real attenuation by the fixed ratio"+at, fixed, r.number(t, "real_attenuation_pct"), 0.05)
 		const quotientForRatio = 1.2 // % at 1.100, where q is 0.244 and the fixed ratio still 0.221
@@ -158,7 +162,8 @@ func TestDutyWorked(t *testing.T) {
 	for _, r := range table(t, "01b_hmrc_worked.csv") {
 		og, fg := q.SG(r.number(t, "og_x1000")/1000), q.SG(r.number(t, "pg_x1000")/1000)
 		strength := good[q.Percent](t)(DutyStrength(og, fg))
-		near(t, "duty strength of "+r["og_x1000"]+" to "+r["pg_x1000"], strength, r.number(t, "abv_pct_vol_unrounded"), exactly)
+		near(t, "duty strength of "+r["og_x1000"]+" to "+r["pg_x1000"], strength, r.number(t, "abv_pct_vol_unrounded"),
+			exactly)
 		near(t, "cut duty strength", good[q.Percent](t)(CutDuty(strength)), r.number(t, "abv_pct_vol_duty_cut"), exactly)
 	}
 }
@@ -213,7 +218,8 @@ func TestUnitsOfAlcohol(t *testing.T) {
 		{"worked: UK pint at 4 %", 4, q.UKPint, 0.05}, // printed to one decimal
 		{"worked: UK pint at 5 %", 5, q.UKPint, 0.05},
 	} {
-		near(t, c.item, good[q.Number](t)(UnitsOfAlcohol(c.abv, c.volume)), cell(t, rows, "value", "item", c.item), c.tolerance)
+		near(t, c.item, good[q.Number](t)(UnitsOfAlcohol(c.abv, c.volume)), cell(t, rows, "value", "item", c.item),
+			c.tolerance)
 	}
 }
 

@@ -37,13 +37,18 @@ func TestBitternessWorked(t *testing.T) {
 	near(t, "15 g of 5.5 %", tinseth(15, 5.5, 10, 1.045, 20), worked("recomputed_value", "metric example", "15 g"), 0.001)
 
 	const palmerRounds = 0.5
-	near(t, "Palmer, 60 min", tinseth(1.5*q.Ounce, 6.4, 60, 1.080, 5*q.USGallon), worked("published_value", "IBU 60 min", ""), palmerRounds)
-	near(t, "Palmer, 15 min", tinseth(q.Ounce, 4.6, 15, 1.080, 5*q.USGallon), worked("published_value", "IBU 15 min", ""), palmerRounds)
-	near(t, "Palmer's interpolation", good[float64](t)(UtilisationTinseth(30, 1.057)), worked("published_value", "Tinseth interpolation", ""), 0.001)
+	near(t, "Palmer, 60 min", tinseth(1.5*q.Ounce, 6.4, 60, 1.080, 5*q.USGallon),
+		worked("published_value", "IBU 60 min", ""), palmerRounds)
+	near(t, "Palmer, 15 min", tinseth(q.Ounce, 4.6, 15, 1.080, 5*q.USGallon), worked("published_value", "IBU 15 min", ""),
+		palmerRounds)
+	near(t, "Palmer's interpolation", good[float64](t)(UtilisationTinseth(30, 1.057)),
+		worked("published_value", "Tinseth interpolation", ""), 0.001)
 
 	whole := good[float64](t)(UtilisationTinseth(60, 1.050))
-	near(t, "an ounce of 1 % in a US gallon", tinseth(q.Ounce, 1, 60, 1.050, q.USGallon)/whole, worked("published_value", "unit factor oz", ""), 0.01)
-	near(t, "a gram of 1 % in a litre", tinseth(1, 1, 60, 1.050, 1)/whole, worked("published_value", "unit factor g/L", ""), 1e-9)
+	near(t, "an ounce of 1 % in a US gallon", tinseth(q.Ounce, 1, 60, 1.050, q.USGallon)/whole,
+		worked("published_value", "unit factor oz", ""), 0.01)
+	near(t, "a gram of 1 % in a litre", tinseth(1, 1, 60, 1.050, 1)/whole,
+		worked("published_value", "unit factor g/L", ""), 1e-9)
 }
 
 // TestRagerIsOther: the rival's table gives 30 % more for an hour, which is why
@@ -64,7 +69,8 @@ func TestSteeped(t *testing.T) {
 	boiled := good[q.Bitterness](t)(BitternessTinseth(50, 6, 20, 1.045, 20))
 	near(t, "steeped at the boil", good[q.Bitterness](t)(BitternessSteeped(50, 6, 20, 100, 1.045, 20)), boiled, 1e-9)
 	sixth := good[q.Bitterness](t)(BitternessTinseth(50, 6, 5, 1.045, 20))
-	near(t, "30 min at 80 °C", good[q.Bitterness](t)(BitternessSteeped(50, 6, 30, 80, 1.045, 20)), sixth, 0.02*float64(sixth))
+	near(t, "30 min at 80 °C", good[q.Bitterness](t)(BitternessSteeped(50, 6, 30, 80, 1.045, 20)), sixth,
+		0.02*float64(sixth))
 	cold := good[q.Bitterness](t)(BitternessSteeped(50, 6, 240, 20, 1.045, 20))
 	near(t, "four hours in a cellar", cold, 0.0, 0.1)
 	near(t, "rate at the boil", isomerisation(100), 0.0125, 0.0005) // per minute: half gone in 55

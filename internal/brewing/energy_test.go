@@ -21,7 +21,8 @@ func TestEnergyWorked(t *testing.T) {
 	og, fg := q.Plato(12.2), q.Plato(3.8)
 	fixed := fixedRealExtract(12.2, 3.8)
 	halfLitre := 5 * asbcKilocalories((12.2-fixed)/extractPerAlcohol(12.2), fixed, fg)
-	near(t, "Rudolph's half litre, recomputed", halfLitre, cell(t, rows, "value_or_formula", "item", "worked 12.2/3.8 P"), 0.1)
+	near(t, "Rudolph's half litre, recomputed", halfLitre, cell(t, rows, "value_or_formula", "item", "worked 12.2/3.8 P"),
+		0.1)
 
 	published := cell(t, table(t, "03c_balling_worked.csv"), "published_value", "quantity", "energy")
 	alcohol := float64(good[q.Percent](t)(AlcoholByWeight(og, fg))) * fg.SG()
@@ -76,7 +77,8 @@ func TestOIMLEthanol(t *testing.T) {
 	for _, r := range table(t, "03g_oiml_ethanol_20C.csv") {
 		byVolume, byWeight := q.Percent(r.number(t, "abv_20C_pct_vol")), q.Percent(r.number(t, "abw_pct_w_w"))
 		name := r["abv_20C_pct_vol"] + " % vol"
-		near(t, "density of "+name, good[float64](t)(EthanolWaterDensity(byWeight, 20)), r.number(t, "density_20C_kg_m3"), ofDensity)
+		near(t, "density of "+name, good[float64](t)(EthanolWaterDensity(byWeight, 20)), r.number(t, "density_20C_kg_m3"),
+			ofDensity)
 		near(t, "by weight of "+name, good[q.Percent](t)(EthanolByWeight(byVolume)), byWeight, ofStrength)
 		near(t, "by volume of "+name, good[q.Percent](t)(EthanolByVolume(byWeight)), byVolume, ofStrength)
 	}
@@ -99,7 +101,8 @@ func TestUSPEthanol(t *testing.T) {
 			continue
 		}
 		compared++
-		near(t, "SG of "+r["abw_pct_w_w"]+" % by weight", (density-air)/(water-air), r.number(t, "sg_15.56_15.56_published"), asPrinted+1e-9)
+		near(t, "SG of "+r["abw_pct_w_w"]+" % by weight", (density-air)/(water-air), r.number(t, "sg_15.56_15.56_published"),
+			asPrinted+1e-9)
 	}
 	if compared != 21 {
 		t.Errorf("%d printed points were compared, want 21", compared)

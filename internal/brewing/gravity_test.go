@@ -16,7 +16,8 @@ func TestPlatoGrid(t *testing.T) {
 		if p > 25 {
 			asTables = 0.0002
 		}
-		for _, column := range []string{"sg_20_20_apparent_in_air", "sg_20_20_asbc_cubic_fit", "sg_20_20_nbs_c440_cubic_fit"} {
+		for _, column := range []string{"sg_20_20_apparent_in_air", "sg_20_20_asbc_cubic_fit",
+			"sg_20_20_nbs_c440_cubic_fit"} {
 			near(t, r["extract_degP"]+" °P by "+column, q.Plato(p), r.number(t, column), asTables)
 		}
 		const inPlato = 0.03 // °P: 0.02 of the tables, and their rounding to 0.00001
@@ -33,7 +34,8 @@ func TestPlatoPublishedPoints(t *testing.T) {
 			continue
 		}
 		seen++
-		near(t, r["extract_degP"]+" °P", q.Plato(r.number(t, "extract_degP")), r.number(t, "sg_apparent_published_or_derived"), asPrinted)
+		near(t, r["extract_degP"]+" °P", q.Plato(r.number(t, "extract_degP")),
+			r.number(t, "sg_apparent_published_or_derived"), asPrinted)
 	}
 	if seen < 12 {
 		t.Errorf("%d published points, want the 12 of the USDA table at least", seen)
@@ -100,7 +102,8 @@ func TestHydrometerTable(t *testing.T) {
 		sample := q.Celsius(r.number(t, "temperature_C"))
 		add := good[q.Gravity](t)(HydrometerCorrected(1, sample, 15)) - 1
 		glass := glassExpansion * float64(sample-15)
-		near(t, "water alone at "+r["temperature_C"]+" °C", float64(add)+glass, r.number(t, "add_to_sg_15C_instrument_published"), asPublished)
+		near(t, "water alone at "+r["temperature_C"]+" °C", float64(add)+glass,
+			r.number(t, "add_to_sg_15C_instrument_published"), asPublished)
 		const asComputed = 0.00002
 		near(t, "water and glass, marked 15 °C", add, r.number(t, "water_and_glass_15C_computed"), asComputed)
 		add20 := good[q.Gravity](t)(HydrometerCorrected(1, sample, 20)) - 1
@@ -122,7 +125,8 @@ func TestHydrometerGlass(t *testing.T) {
 // TestRefractometer: what a refractometer shows is extract and alcohol. The sum
 // is built here from Balling's proportions and must come back as the gravity.
 func TestRefractometer(t *testing.T) {
-	for _, c := range []struct{ og, fg q.Gravity }{{1.042, 1.010}, {1.060, 1.014}, {1.100, 1.022}, {1.036, 1.036}, {1.050, 0.998}} {
+	for _, c := range []struct{ og, fg q.Gravity }{{1.042, 1.010}, {1.060, 1.014}, {1.100, 1.022}, {1.036, 1.036},
+		{1.050, 0.998}} {
 		extract := good[float64](t)(RealExtract(c.og, c.fg))
 		alcohol := good[q.Percent](t)(AlcoholByWeight(c.og, c.fg))
 		// Alcohol by the same real extract, so that only the optics are under test.
@@ -147,7 +151,8 @@ func TestExtractPotential(t *testing.T) {
 	// 1 lb in 1 US gal, by the sums that a wort goes through.
 	total := good[q.Number](t)(LitreDegrees(q.Pound, q.PureSugar))
 	g := good[q.Gravity](t)(GravityOf(total, q.USGallon))
-	near(t, "1 lb of sugar in 1 US gal", g.Points(), cell(t, rows, "value", "item", "sucrose 100 % extract, 1 lb in 1 US gal"), 0.05)
+	near(t, "1 lb of sugar in 1 US gal", g.Points(),
+		cell(t, rows, "value", "item", "sucrose 100 % extract, 1 lb in 1 US gal"), 0.05)
 	factor := 1000 * float64(q.USGallon) / float64(q.Pound)
 	near(t, "litre-degrees for a point of lb/US gal", factor, cell(t, rows, "value", "item", "conversion ppg"), 0.00005)
 	// By mass balance: 100 g in a litre of solution of gravity g is 100/(g × 998.2) by weight.

@@ -214,6 +214,32 @@ func TestDrawingBalances(t *testing.T) {
 	})
 }
 
+// TestDrawingFromABag: it shrinks by what is drawn, nothing comes in whatever stands
+// behind it, and what is left has lost no gas but that in the beer that left.
+func TestDrawingFromABag(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		bag, heat := anyBag(t), anyHeat(t)
+		drawn := bag.Beer * q.Volume(between[float64](t, "share drawn", 0, 0.9))
+		left := min(drawn, max(bag.Beer-(bag.Beer+bag.Room)/100, 0))
+		with := MolesOf(at(t, bag, heat).Dissolved, left)
+		for in := Nothing; in <= Cylinder; in++ {
+			after := must[Held](t)(bag.Drawn(drawn, heat, in))
+			same(t, "carbon dioxide", after.CO2, bag.CO2-with, roundTrip)
+			same(t, "beer", after.Beer, bag.Beer-left, roundTrip)
+			if after.Inert != bag.Inert {
+				t.Fatalf("%v mol of air came in", after.Inert-bag.Inert)
+			}
+		}
+	})
+}
+
+// TestMolesWeigh: a volume of carbon dioxide in a litre is 1.977 g of it, by handbooks
+// (from memory), and a mole is 44.009 g by the atomic masses of IUPAC 2021.
+func TestMolesWeigh(t *testing.T) {
+	near(t, "a volume in a litre, g", MolesOf(1, 1).Mass(), q.Mass(1.977), 1e-9)
+	near(t, "a mole, g", Moles(1).Mass(), q.Mass(44.009), 0.0005)
+}
+
 // TestValveHolds: under a valve the gauge stands at its setting or below, and a valve
 // set higher keeps no less.
 func TestValveHolds(t *testing.T) {

@@ -11,7 +11,8 @@ import (
 
 // rangeless are an error's text, and sums of what a container holds, which are good
 // for any that could be filled.
-var rangeless = map[string]bool{"Error": true, "MolesOf": true, "Volumes": true, "InAll": true, "Between": true, "Mass": true}
+var rangeless = map[string]bool{"Error": true, "MolesOf": true, "Volumes": true, "InAll": true, "Between": true,
+	"Mass": true}
 
 // exportedFunctions are the exported functions of the package with their doc
 // comments, a method's with its type's, those apart that hold for whatever they are

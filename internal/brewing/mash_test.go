@@ -29,7 +29,8 @@ func TestStrikeWorked(t *testing.T) {
 	const asWorked = 0.1 // °C
 	// The sums take 11.25 L measured hot, at 0.99 kg/L; volumes here are at 20 °C.
 	liquor := q.Volume(11.25 * 990 / waterDensity20)
-	const noTun, tun = "4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, no tun", "4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, tun"
+	const noTun, tun = "4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, no tun",
+		"4.5 kg malt at 18 C, 11.25 L liquor, target 66 C, malt 0.40, tun"
 	near(t, noTun, struck(66, liquor, heat{0.40 * 4.5, 18}), recomputed(noTun, ""), asWorked)
 	near(t, tun, struck(66, liquor, heat{0.40 * 4.5, 18}, heat{0.8, 18}), recomputed(tun, ""), asWorked)
 
@@ -57,7 +58,8 @@ func TestStrikeInTunByHand(t *testing.T) {
 		// Back again: the three bodies settle at the rest.
 		near(t, "the rest", settled(heat{maltHeat * 4, 15}, heat{2, q.Celsius(c.tunAt)}, heat{10, strike}), 66.0, 1e-9)
 	}
-	if cold, same := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, 15)), good[q.Temperature](t)(StrikeTemperature(66, 15, 4000, 10, 2)); cold != same {
+	if cold, same := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, 15)),
+		good[q.Temperature](t)(StrikeTemperature(66, 15, 4000, 10, 2)); cold != same {
 		t.Errorf("a tun as cold as the grist: %v and %v", cold, same)
 	}
 }

@@ -15,8 +15,10 @@ import (
 func TestInfusionWorked(t *testing.T) {
 	rows := table(t, "08b_strike_worked.csv")
 	const everyMalt = 0.25 // °C: 0.41 for their 0.39
-	metric := cell(t, rows, "recomputed_value", "case", "malt 2 % moisture at 27 C", "quantity", "initial heat without slaking")
-	near(t, "2.68 hL on 100 kg", good[q.Temperature](t)(InfusionTemperature(27, 100*q.Kilogram, 0, 0, 268, 69)), metric, everyMalt)
+	metric := cell(t, rows, "recomputed_value", "case", "malt 2 % moisture at 27 C", "quantity",
+		"initial heat without slaking")
+	near(t, "2.68 hL on 100 kg", good[q.Temperature](t)(InfusionTemperature(27, 100*q.Kilogram, 0, 0, 268, 69)), metric,
+		everyMalt)
 
 	if cell := rows[5]; !strings.HasPrefix(cell["quantity"], "Wa = (T2 - T1)(0.2 G + Wm)/(Tw - T2)") {
 		t.Fatalf("Palmer's equation is %q", cell["quantity"])
@@ -24,7 +26,8 @@ func TestInfusionWorked(t *testing.T) {
 	// 10 lb in 12 qt at 122 °F to 152 °F with liquor at 210 °F.
 	palmer := (152.0 - 122) * (0.2*10 + 12) / (210 - 152)
 	quart := q.USGallon / 4
-	ours := good[q.Volume](t)(InfusionVolume(q.Fahrenheit(122), q.Fahrenheit(152), 10*q.Pound, 12*quart, 0, q.Fahrenheit(210)))
+	ours := good[q.Volume](t)(InfusionVolume(q.Fahrenheit(122), q.Fahrenheit(152), 10*q.Pound, 12*quart, 0,
+		q.Fahrenheit(210)))
 	near(t, "Palmer's second liquor, qt", float64(ours/quart), palmer, 0.02) // 0.41 for his 0.417
 }
 
@@ -32,7 +35,8 @@ func TestInfusionRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mash, hot := between[q.Temperature](t, "mash", 10, 70), between[q.Temperature](t, "liquor", 80, 100)
 		rest := mash + between[q.Temperature](t, "lift", 0.1, 9)
-		grist, inMash, tun := between[q.Mass](t, "grist", 500, 20000), between[q.Volume](t, "in the mash", 0, 60), between[q.Volume](t, "tun", 0, 5)
+		grist, inMash, tun := between[q.Mass](t, "grist", 500, 20000), between[q.Volume](t, "in the mash", 0, 60),
+			between[q.Volume](t, "tun", 0, 5)
 		v := must[q.Volume](t)(InfusionVolume(mash, rest, grist, inMash, tun, hot))
 		same(t, "the rest", must[q.Temperature](t)(InfusionTemperature(mash, grist, inMash, tun, v, hot)), rest, roundTrip)
 	})
@@ -75,7 +79,8 @@ func TestLiquorBackBlends(t *testing.T) {
 // TestDilutionConservesExtract: kilograms of extract before and after.
 func TestDilutionConservesExtract(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		v, g, aim := between[q.Volume](t, "wort", 1, 100), between[q.Gravity](t, "gravity", 1.005, 1.150), between[q.Gravity](t, "aim", 1.005, 1.150)
+		v, g, aim := between[q.Volume](t, "wort", 1, 100), between[q.Gravity](t, "gravity", 1.005, 1.150),
+			between[q.Gravity](t, "aim", 1.005, 1.150)
 		after := must[q.Volume](t)(VolumeAtGravity(v, g, aim))
 		same(t, "extract", float64(after)*float64(aim)*aim.Plato(), float64(v)*float64(g)*g.Plato(), roundTrip)
 	})
@@ -104,12 +109,14 @@ func TestPitchingWorked(t *testing.T) {
 	}
 	// 113.5 billion in 5 US gal are 6 million a mL, whatever the gravity.
 	rate := good[q.Number](t)(PitchingRate(113.5e9, 5*q.USGallon, 1.045))
-	near(t, "million cells a mL", float64(rate)*q.SG(1.045).Plato(), cell(t, rows, "from", "item", "home-brew ale baseline"), 0.01)
+	near(t, "million cells a mL", float64(rate)*q.SG(1.045).Plato(),
+		cell(t, rows, "from", "item", "home-brew ale baseline"), 0.01)
 }
 
 func TestPitchingRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		rate, v, g := between[q.Number](t, "rate", 0, 100), between[q.Volume](t, "wort", 0.1, 1000), between[q.Gravity](t, "gravity", 1.004, 1.150)
+		rate, v, g := between[q.Number](t, "rate", 0, 100), between[q.Volume](t, "wort", 0.1, 1000),
+			between[q.Gravity](t, "gravity", 1.004, 1.150)
 		same(t, "rate", must[q.Number](t)(PitchingRate(must[q.Cells](t)(CellsFor(rate, v, g)), v, g)), rate, roundTrip)
 	})
 }
@@ -156,6 +163,10 @@ func TestLogisticRoundTrip(t *testing.T) {
 			t.Fatal("the gravity rose")
 		}
 	})
+	for _, never := range []q.Gravity{1.040, 1.0399999, 1.010, 1.0100001} { // the curve's own levels, or as good as
+		at, err := LogisticTime(1.040, 1.010, 1.5, 1440, never)
+		refused(t, "a gravity that the curve never comes to", at, err)
+	}
 	half := good[q.Gravity](t)(LogisticGravity(1.040, 1.010, 1.5, 1440, 1440))
 	near(t, "at the middle", half, 1.025, 1e-12)
 }
@@ -173,7 +184,8 @@ func TestEthanolRoundTrip(t *testing.T) {
 
 func TestAcidRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		alkalinity, strength, liquor := between[q.Concentration](t, "alkalinity", 0, 1000), between[q.Number](t, "strength", 0.01, 50), between[q.Volume](t, "liquor", 1, 1000)
+		alkalinity, strength, liquor := between[q.Concentration](t, "alkalinity", 0, 1000),
+			between[q.Number](t, "strength", 0.01, 50), between[q.Volume](t, "liquor", 1, 1000)
 		acid := must[q.Volume](t)(AcidFor(alkalinity, strength, liquor))
 		same(t, "alkalinity", must[q.Concentration](t)(AlkalinityNeutralised(acid, strength, liquor)), alkalinity, roundTrip)
 		// The higher the pH that is stopped at, the more of its protons an acid has given.

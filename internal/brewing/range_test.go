@@ -294,6 +294,8 @@ func TestRangeErrorsRead(t *testing.T) {
 		{"Headspace", []float64{20, 22}, "headspace: the beer in it must be from 0 to 20 L; this is 22 L"},
 		{"VolumeAt20", []float64{3e9, 20},
 			"the expansion of wort: the volume must be what a brewery might hold; this is 3e9 L"},
+		{"WortGravityByRefractometer", []float64{10.5, 2},
+			"a refractometer's reading of wort: the wort factor must be from 0.9 to 1.1; this is 2"},
 		{"BoilOff", []float64{28, 24, 0}, "boil-off: the boil must be from 1 to 720 min; this is 0 min"},
 	} {
 		if got := wrap(byName[c.name], c.x...); got != c.want {

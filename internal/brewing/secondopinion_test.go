@@ -22,7 +22,8 @@ import (
 func TestAlcoholScatterAgain(t *testing.T) {
 	var off []float64
 	for _, r := range table(t, "03d_usda_bulletin493_wort_and_beer.csv") {
-		got := good[q.Percent](t)(AlcoholByVolume(q.SG(r.number(t, "wort_sg_15.6_15.6")), q.SG(r.number(t, "beer_sg_15.6_15.6"))))
+		got := good[q.Percent](t)(AlcoholByVolume(q.SG(r.number(t, "wort_sg_15.6_15.6")),
+			q.SG(r.number(t, "beer_sg_15.6_15.6"))))
 		off = append(off, float64(got)-r.number(t, "abv_measured_pct_vol_20C"))
 	}
 	mean, sd := stat.MeanStdDev(off, nil)
@@ -133,7 +134,8 @@ func TestDensitiesSlope(t *testing.T) {
 // constants with their dimensions, in L atm/(mol K).
 func TestGasConstantAgain(t *testing.T) {
 	product := constant.Boltzmann.Unit().Mul(constant.Avogadro)
-	perMoleAndKelvin := unit.New(1, unit.Dimensions{unit.MassDim: 1, unit.LengthDim: 2, unit.TimeDim: -2, unit.TemperatureDim: -1, unit.MoleDim: -1})
+	perMoleAndKelvin := unit.New(1, unit.Dimensions{unit.MassDim: 1, unit.LengthDim: 2, unit.TimeDim: -2,
+		unit.TemperatureDim: -1, unit.MoleDim: -1})
 	if !unit.DimensionsMatch(product, perMoleAndKelvin) {
 		t.Fatalf("%v is no gas constant", product)
 	}

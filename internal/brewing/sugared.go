@@ -5,8 +5,9 @@ import q "gylebook/internal/quantity"
 // FinalGravityWithSugar is the gravity that is left where an apparent attenuation
 // holds for the malt's part of the extract, and a share of it is plain sugar, of
 // which nothing is left: its alcohol makes the beer lighter than water by Balling's
-// q for each degree of it. Range: original gravity 1.000 to 1.150, attenuation 0 to
-// 110 %, share 0 to 1.
+// q for each degree of it. Range: original gravity 1.000 to 1.150, attenuation −10
+// to 120 %, below nothing and above 110 only for the doubt of what a card says, share
+// 0 to 1.
 //
 // Source: definition of apparent attenuation (ASBC Beer-6); real extract nought in
 // (q P₀ + P) ÷ (1 + q) for the sugar's part.

@@ -64,7 +64,8 @@ func TestHardnessUnits(t *testing.T) {
 	near(t, "calcium as chalk", chalkMolarMass/calciumMolarMass, value("mg/L Ca to", ""), asPrinted)
 	near(t, "magnesium as chalk", chalkMolarMass/magnesiumMolarMass, value("mg/L Mg to", ""), asPrinted)
 	near(t, "bicarbonate as chalk", good[q.Concentration](t)(AlkalinityOf(1)), value("mg/L HCO3 to", ""), asPrinted)
-	near(t, "and back", 1/good[q.Concentration](t)(AlkalinityOf(1)), value("mg/L CaCO3 alkalinity to mg/L HCO3", ""), asPrinted)
+	near(t, "and back", 1/good[q.Concentration](t)(AlkalinityOf(1)), value("mg/L CaCO3 alkalinity to mg/L HCO3", ""),
+		asPrinted)
 	const limeMolarMass = 56.077 // CaO
 	near(t, "a German degree", 10/limeMolarMass*chalkMolarMass, value("1 degree German dH (10 mg CaO/L)", ""), asPrinted)
 }
@@ -78,12 +79,16 @@ func TestResidualAlkalinityWorked(t *testing.T) {
 		return float64(good[q.Concentration](t)(ResidualAlkalinity(alkalinity, calcium, magnesium)))
 	}
 	published := ra(295, 76, 18)
-	near(t, "the published example, °dH", published/germanDegree, cell(t, rows, "published_value", "unit", "degrees dH"), 0.1)
+	near(t, "the published example, °dH", published/germanDegree, cell(t, rows, "published_value", "unit", "degrees dH"),
+		0.1)
 	near(t, "the same in mg/L", published, cell(t, rows, "recomputed_value", "case", "same", "unit", "mg/L CaCO3"), 0.05)
-	near(t, "the same in mEq/L", published/chalkEquivalent, cell(t, rows, "recomputed_value", "case", "same", "unit", "mEq/L"), 0.005)
-	near(t, "Ca 100, Mg 10, alkalinity 100", ra(100, 100, 10), cell(t, rows, "recomputed_value", "case", "Ca 100, Mg 10"), 0.05)
+	near(t, "the same in mEq/L", published/chalkEquivalent,
+		cell(t, rows, "recomputed_value", "case", "same", "unit", "mEq/L"), 0.005)
+	near(t, "Ca 100, Mg 10, alkalinity 100", ra(100, 100, 10), cell(t, rows, "recomputed_value", "case", "Ca 100, Mg 10"),
+		0.05)
 	fromBicarbonate := good[q.Concentration](t)(AlkalinityOf(180))
-	near(t, "Ca 50, Mg 5, HCO3 180", ra(fromBicarbonate, 50, 5), cell(t, rows, "recomputed_value", "case", "Ca 50, Mg 5"), 0.05)
+	near(t, "Ca 50, Mg 5, HCO3 180", ra(fromBicarbonate, 50, 5), cell(t, rows, "recomputed_value", "case", "Ca 50, Mg 5"),
+		0.05)
 
 	const handbookRounds = 0.002 // share: 1.4 for 1.4015
 	near(t, "calcium's divisor", -1/ra(0, 1, 0), 1.4, handbookRounds*1.4)
@@ -102,10 +107,13 @@ func TestCityWaters(t *testing.T) {
 		}
 		compared++
 		ion := func(column string) q.Concentration { return q.Concentration(r.number(t, column)) }
-		water := Ions{Calcium: ion("Ca_mg_L"), Magnesium: ion("Mg_mg_L"), Sodium: ion("Na_mg_L"), Chloride: ion("Cl_mg_L"), Sulphate: ion("SO4_mg_L"), Bicarbonate: ion("CO3_as_headed_mg_L")}
-		near(t, r["water"]+", bicarbonate", good[q.Number](t)(IonBalance(water)), r.number(t, "charge_residual_if_HCO3_mEq_L"), asPrinted)
+		water := Ions{Calcium: ion("Ca_mg_L"), Magnesium: ion("Mg_mg_L"), Sodium: ion("Na_mg_L"), Chloride: ion("Cl_mg_L"),
+			Sulphate: ion("SO4_mg_L"), Bicarbonate: ion("CO3_as_headed_mg_L")}
+		near(t, r["water"]+", bicarbonate", good[q.Number](t)(IonBalance(water)),
+			r.number(t, "charge_residual_if_HCO3_mEq_L"), asPrinted)
 		water.Bicarbonate *= 2 * bicarbonateMolarMass / carbonateMolarMass // the same charge
-		near(t, r["water"]+", carbonate", good[q.Number](t)(IonBalance(water)), r.number(t, "charge_residual_if_CO3_mEq_L"), asPrinted)
+		near(t, r["water"]+", carbonate", good[q.Number](t)(IonBalance(water)), r.number(t, "charge_residual_if_CO3_mEq_L"),
+			asPrinted)
 	}
 	if compared != 15 {
 		t.Errorf("%d waters were compared, want 15", compared)

@@ -274,7 +274,7 @@ func TestWith(t *testing.T) {
 func TestDemonstration(t *testing.T) {
 	fsys, err := Root("../../journal")
 	if err != nil {
-		t.Skip(err)
+		t.Fatal(err)
 	}
 	j := Read(fsys, Options{})
 	if len(j.Errors) > 0 {

@@ -161,7 +161,7 @@ func TestLogClock(t *testing.T) {
 func TestLogThroughTheHourThatComesTwice(t *testing.T) {
 	zone, err := time.LoadLocation("Europe/London")
 	if err != nil {
-		t.Skip(err)
+		t.Skipf("no zones on this machine: %v", err)
 	}
 	var times []string
 	start := time.Date(2026, 10, 24, 23, 30, 0, 0, time.UTC)

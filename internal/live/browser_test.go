@@ -22,6 +22,9 @@ type tab struct {
 // fails.
 func browse(t *testing.T, s *served) *tab {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("in short mode no browser is opened: that open pages change in place is not tested")
+	}
 	program, err := exec.LookPath("chromium")
 	switch {
 	case err != nil && os.Getenv("CI") == "true":

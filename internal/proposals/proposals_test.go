@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"gylebook/internal/assay/healthy"
+	"gylebook/internal/brewing"
 	"gylebook/internal/figures"
+	"gylebook/internal/journal"
 	q "gylebook/internal/quantity"
 )
 
@@ -73,7 +75,8 @@ var workedProposals = []workedProposal{
 		// of all with 13 % attenuating 122 % leaves 78.4 % for the malt; for 75.5 % all
 		// 13 % would have to go and more: all of it goes, and 2.29 °P is 1.0089.
 		name: "dry with sugar in it: less sugar", in: "bottled",
-		sets:   []string{"readings[1].gravity=1.0065", "readings[2].gravity=1.0065", "grist[+].sugar=sucrose", "grist[2].weight=300 g", "mash.rests[0].at=67 C"},
+		sets: []string{"readings[1].gravity=1.0065", "readings[2].gravity=1.0065", "grist[+].sugar=sucrose",
+			"grist[2].weight=300 g", "mash.rests[0].at=67 C"},
 		figure: "fg", key: "grist[2]", low: 0, high: 0, expect: 1.0089, within: 0.0006, cause: "Sugar",
 	},
 	{
@@ -99,7 +102,8 @@ var workedProposals = []workedProposal{
 		// the 0.83 vol that it can hold there, with a fifth of the sugar still to come
 		// (e^(−8/5)), 0.09 vol. Vented at 12 °C it keeps 1.03, and comes to 1.12.
 		name: "flat, and vented warm: vent it cold", in: "bagged",
-		sets:   []string{"priming.weight=36 g", "done[+].did=vented", "done[0].when=2026-03-19", "done[0].at=19 C", "done[0].package=0"},
+		sets: []string{"priming.weight=36 g", "done[+].did=vented", "done[0].when=2026-03-19", "done[0].at=19 C",
+			"done[0].package=0"},
 		figure: "condition", key: "done[0].at", value: "12 °C", expect: 1.12, within: 0.05, cause: "gone for good",
 	},
 	{
@@ -112,37 +116,44 @@ var workedProposals = []workedProposal{
 		// 0.41 × 4.15 ÷ 11 = 0.155: liquor at 76 °C on a grist of 18 should settle at
 		// (76 + 0.155 × 18) ÷ 1.155 = 68.2; it settled at 66. A degree of mash is 1.155 of
 		// strike: 2.2 × 1.155 = 2.6 more, 78.5.
-		name: "a tun that takes heat: hotter liquor", in: "bottled", sets: []string{"mash.strike=76 C", "mash.grain_at=18 C", "mash.rests[0].at=66 C"},
+		name: "a tun that takes heat: hotter liquor", in: "bottled",
+		sets:   []string{"mash.strike=76 C", "mash.grain_at=18 C", "mash.rests[0].at=66 C"},
 		figure: "mash-heat", key: "mash.strike", value: "78.5 °C", expect: 68.2, within: 0.3, cause: "tun takes heat",
 	},
 	{
 		// The card says that the tun is like a litre of liquor: (0.41 × 4.15 + 1) ÷ 11 =
 		// 0.2456, and liquor at 78 °C should settle at (78 + 0.2456 × 18) ÷ 1.2456 = 66.2;
 		// it settled at 63. 3.2 × 1.2456 = 4.0 more: 82.
-		name: "a tun that takes more than its card says", in: "bottled", sets: []string{"mash.vessel=wooden tun", "mash.strike=78 C", "mash.grain_at=18 C", "mash.rests[0].at=63 C"},
-		figure: "mash-heat", key: "mash.strike", value: "82 °C", expect: 66.2, within: 0.3, cause: "takes more heat; the sum reckons with the 1.0 L of its card",
+		name: "a tun that takes more than its card says", in: "bottled",
+		sets:   []string{"mash.vessel=wooden tun", "mash.strike=78 C", "mash.grain_at=18 C", "mash.rests[0].at=63 C"},
+		figure: "mash-heat", key: "mash.strike", value: "82 °C", expect: 66.2, within: 0.3,
+		cause: "takes more heat; the sum reckons with the 1.0 L of its card",
 	},
 	{
 		// Half a pH in 4.15 kg at 35 mEq a kilogram is 73 mEq. 80 % lactic acid weighs
 		// 1.19 g/mL: 10.6 mmol/mL, 97 % given at 5.4, 10.3 mEq/mL: 7.1 mL more than 3.
 		name: "an alkaline mash: more acid", in: "bottled",
-		sets:   []string{"mash.ph=5.9", "liquor.acids[+].acid=lactic", "liquor.acids[0].strength=80 %", "liquor.acids[0].volume=3 mL", "liquor.acids[0].into=mash"},
+		sets: []string{"mash.ph=5.9", "liquor.acids[+].acid=lactic", "liquor.acids[0].strength=80 %",
+			"liquor.acids[0].volume=3 mL", "liquor.acids[0].into=mash"},
 		figure: "mash-ph", key: "liquor.acids[0].volume", value: "10 mL", expect: 5.4, within: 0.05, cause: "too little acid",
 	},
 	{
 		// 3.5 L stayed behind where 1 to 2 are usual: 2 L more to be brewed; 23 − 3.5 L.
-		name: "much left in the fermenter: brew more", in: "bottled", sets: []string{"racked.volume=17.5 L", "packages[0].count=34"},
+		name: "much left in the fermenter: brew more", in: "bottled",
+		sets:   []string{"racked.volume=17.5 L", "packages[0].count=34"},
 		figure: "racked", key: "aim.volume", value: "23 L", expect: 19.5, within: 0.05, cause: "sediment",
 	},
 	{
 		// 18.5 L where 21 were aimed at, at the right gravity: 2.5 L of liquor more.
-		name: "short of wort at the right gravity: more liquor", in: "bottled", sets: []string{"fermenter.volume=18.5 L", "racked.volume=17.5 L", "sparge.liquor=18 L", "packages[0].count=34"},
+		name: "short of wort at the right gravity: more liquor", in: "bottled",
+		sets:   []string{"fermenter.volume=18.5 L", "racked.volume=17.5 L", "sparge.liquor=18 L", "packages[0].count=34"},
 		figure: "volume", key: "sparge.liquor", value: "20.5 L", expect: 21, within: 0.01, cause: "little liquor",
 	},
 	{
 		// Alcohol alone is aimed at: 5.2 % for 4.2 is ten points, 52 in 21 L, at the same
 		// 76 %: (1092 − 29) ÷ (0.711 × 300) = 4.98 kg by rule of thumb.
-		name: "too weak, with no gravities aimed at: more grist", in: "bottled", sets: []string{"aim.abv=5.2 %", "aim.og=", "aim.fg="},
+		name: "too weak, with no gravities aimed at: more grist", in: "bottled",
+		sets:   []string{"aim.abv=5.2 %", "aim.og=", "aim.fg="},
 		figure: "abv", key: "grist[0].weight", low: 4850, high: 5150, expect: 5.2, within: 0.02, cause: "tenth of a per cent",
 	},
 }
@@ -188,7 +199,8 @@ func readsWell(t *testing.T, p Proposal) {
 		switch {
 		case text == "" || !strings.HasSuffix(text, "."):
 			t.Errorf("%s: the %s is no sentence: %q", p.Figure, what, text)
-		case strings.Contains(text, "NaN") || strings.Contains(text, "%!") || strings.Contains(text, "  ") || strings.Contains(text, ".."):
+		case strings.Contains(text, "NaN") || strings.Contains(text, "%!") || strings.Contains(text, "  ") ||
+			strings.Contains(text, ".."):
 			t.Errorf("%s: the %s reads badly: %q", p.Figure, what, text)
 		case len(text) > 260:
 			t.Errorf("%s: the %s is too long (%d characters): %q", p.Figure, what, len(text), text)
@@ -198,7 +210,8 @@ func readsWell(t *testing.T, p Proposal) {
 		t.Errorf("%s lacks its source, its lines or its figure: %+v", p.Figure, p)
 	}
 	if math.Abs(p.Expect.Value-p.aim) > p.Expect.PlusMinus && p.Short == "" {
-		t.Errorf("%s: %g ± %g does not cover the aim of %g, and nothing says why", p.Figure, p.Expect.Value, p.Expect.PlusMinus, p.aim)
+		t.Errorf("%s: %g ± %g does not cover the aim of %g, and nothing says why", p.Figure, p.Expect.Value,
+			p.Expect.PlusMinus, p.aim)
 	}
 }
 
@@ -214,12 +227,24 @@ func TestWhatGivesNoProposal(t *testing.T) {
 		{"within the doubt", "bottled", []string{"fermenter.gravity=1.0411"}, "og", "within what the readings can tell"},
 		{"told but not worth it", "bottled", []string{"fermenter.volume=21.6 ± 0.1 L"}, "volume", "too little"},
 		// 12.39 °P to 3.12 °P is 75 %, and 1.042 to 1.010 is too.
-		{"the final gravity follows the original one", "bottled", []string{"fermenter.gravity=1.050", "readings[1].gravity=1.0122", "readings[2].gravity=1.0122"}, "fg", "because the original gravity was"},
-		{"the alcohol follows the gravities", "bottled", []string{"aim.abv=4.2 %", "fermenter.gravity=1.050", "readings[1].gravity=1.010"}, "abv", "because the gravities are"},
+		{"the final gravity follows the original one", "bottled",
+			[]string{"fermenter.gravity=1.050", "readings[1].gravity=1.0122", "readings[2].gravity=1.0122"}, "fg",
+			"because the original gravity was"},
+		{"the alcohol follows the gravities", "bottled",
+			[]string{"aim.abv=4.2 %", "fermenter.gravity=1.050", "readings[1].gravity=1.010"}, "abv",
+			"because the gravities are"},
 		{"aims that do not agree", "bottled", []string{"aim.abv=6 %"}, "abv", "the aims do not agree"},
-		{"fruit in it", "bottled", []string{"added[+].fruit=damson", "added[0].weight=1 kg", "readings[1].gravity=1.006", "readings[2].gravity=1.006"}, "fg", "cannot be told apart"},
+		{"fruit in it", "bottled", []string{"added[+].fruit=damson", "added[0].weight=1 kg", "readings[1].gravity=1.006",
+			"readings[2].gravity=1.006"}, "fg", "cannot be told apart"},
+		{"juice in it", "bottled", []string{"added[+].juice=apple juice", "added[0].volume=1 L", "readings[1].gravity=1.006",
+			"readings[2].gravity=1.006"}, "fg", "cannot be told apart"},
+		{"sugared water in it", "bottled", []string{"added[+].volume=1 L", "added[0].sugar=12 %",
+			"readings[1].gravity=1.006", "readings[2].gravity=1.006"}, "fg", "cannot be told apart"},
+		{"sugar in the fermenter", "bottled", []string{"grist[+].sugar=sucrose", "grist[2].weight=200 g",
+			"grist[2].into=fermenter", "readings[1].gravity=1.006", "readings[2].gravity=1.006"}, "fg", "cannot be told apart"},
 		{"more condition than a bottle may hold", "bottled", []string{"aim.condition=3.8 vol"}, "condition", "not proposed"},
-		{"no dark malt to change", "bottled", []string{"aim.colour=40 EBC", "grist[1].malt=pale malt", "grist[1].weight=100 g"}, "colour", "no dark malt"},
+		{"no dark malt to change", "bottled", []string{"aim.colour=40 EBC", "grist[1].malt=pale malt",
+			"grist[1].weight=100 g"}, "colour", "no dark malt"},
 		{"beer drawn off", "bottled", []string{"racked.volume=14 L", "packages[0].count=28"}, "racked", "drawn off"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -273,6 +298,78 @@ func TestOwnYieldSizesTheGrist(t *testing.T) {
 	}
 	if !strings.Contains(p.Change, "median of your last 5 gyles") {
 		t.Errorf("it does not say what it was sized by: %s", p.Change)
+	}
+}
+
+// TestOwnGylesAreTold: where this gyle was not like the brewer's earlier ones, the cause
+// says so with their number and median; where it was like them, or there are too few,
+// it does not.
+func TestOwnGylesAreTold(t *testing.T) {
+	dry := []string{"readings[1].gravity=1.0065", "readings[2].gravity=1.0065"} // 84 %
+	weak := []string{"fermenter.gravity=1.038"}                                 // a yield of 64.3 %
+	for _, c := range []struct {
+		name   string
+		sets   []string
+		figure string
+		past   figures.Past
+		says   string // "" where nothing is to be said
+	}{
+		{"dry beyond their yeast", dry, "fg", attenuated(76, 2, 4), "Your 4 gyles before with "},
+		{"as dry as they were", dry, "fg", attenuated(83, 2, 4), ""},
+		{"two are too few", dry, "fg", attenuated(76, 2, 2), ""},
+		{"less than the goods give", weak, "og", figures.Past{Yield: figures.Learned{Median: 75, HalfWidth: 2, Gyles: 6}},
+			"less than they usually do: "},
+		{"the median of them", weak, "og", figures.Past{Yield: figures.Learned{Median: 75, HalfWidth: 2, Gyles: 6}},
+			"75 % is the median of 6 gyles"},
+		{"what the goods give", weak, "og", figures.Past{Yield: figures.Learned{Median: 65, HalfWidth: 2, Gyles: 6}}, ""},
+		{"two yields are too few", weak, "og", figures.Past{Yield: figures.Learned{Median: 75, HalfWidth: 2, Gyles: 2}}, ""},
+	} {
+		s := healthy.Sheet(t, "bottled", "", c.sets...)
+		s.Past = c.past
+		s.Past.Next = &figures.Past{}
+		p, ok := findProposal(Propose(s), c.figure)
+		if !ok {
+			t.Errorf("%s: nothing is proposed", c.name)
+			continue
+		}
+		if told := strings.Contains(p.Cause, "gyles"); told != (c.says != "") || !strings.Contains(p.Cause, c.says) {
+			t.Errorf("%s: %q, want %q", c.name, p.Cause, c.says)
+		}
+	}
+}
+
+// attenuated is what so many gyles have taught of the yeast of the healthy entries.
+func attenuated(median, halfWidth float64, gyles int) figures.Past {
+	return figures.Past{Attenuation: map[string]figures.Learned{"dried ale": {Median: median, HalfWidth: halfWidth,
+		Gyles: gyles}}}
+}
+
+// TestAcidsWeighWhatTheySay: the straight lines that an acid's density is taken by lie
+// within the twentieth that they own up to of the handbook values, at every strength
+// that a bottle of it is sold at.
+func TestAcidsWeighWhatTheySay(t *testing.T) {
+	for word, c := range map[journal.AcidKind]struct {
+		acid      brewing.Acid
+		strengths []float64
+	}{
+		journal.Lactic:       {brewing.LacticAcid, []float64{80, 88, 90}},
+		journal.Phosphoric:   {brewing.PhosphoricAcid, []float64{10, 25, 75, 85}},
+		journal.Hydrochloric: {brewing.HydrochloricAcid, []float64{5, 15, 36}},
+		journal.Sulphuric:    {brewing.SulphuricAcid, []float64{10, 37, 96}},
+		journal.Citric:       {brewing.CitricAcid, []float64{10, 50}},
+	} {
+		for _, strength := range c.strengths {
+			var bottle journal.Acid
+			bottle.Acid.Word, bottle.Strength.Value = word, q.Percent(strength)
+			acid, density, ok := acidOf(bottle)
+			want, err := brewing.AcidDensity(c.acid, q.Percent(strength))
+			if !ok || err != nil || acid != c.acid || math.Abs(float64(density/want)-1) > 0.05 {
+				t.Errorf("%s acid of %v %%: %v (acid %d, %v), handbooks have %v", word, strength, density, acid, ok, want)
+			}
+		}
+	}
+	if _, _, ok := acidOf(journal.Acid{}); ok {
+		t.Error("an acid without a name has a density")
 	}
 }
 

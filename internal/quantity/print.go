@@ -27,13 +27,10 @@ func Rounded(value, plusMinus float64) (string, string) {
 func lastPlace(plusMinus float64) int {
 	place := int(math.Floor(math.Log10(plusMinus)))
 	lead := plusMinus / math.Pow10(place)
-	if lead < 1.95 || lead >= 9.5 { // begins with 1 once rounded: 1.0 to 1.9
-		place--
-		if lead >= 9.5 {
-			place++
-		}
+	if lead < 1.95 { // begins with 1 once rounded: 1.0 to 1.9
+		return place - 1
 	}
-	return place
+	return place // and so does what is rounded to 10, which has two digits there
 }
 
 // fixed prints x with its last digit at the power of ten place.

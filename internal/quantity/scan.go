@@ -54,7 +54,7 @@ func (s *scanner) refuseComma(start int) error {
 	before, more := s.text[start:s.at], numberLength(rest[1:])
 	e := &ParseError{Offset: start, Found: fmt.Sprintf("a comma in %q", s.text[start:s.at+1+more]),
 		Expected: "a decimal point"}
-	if s.kind != gravities && more >= 3 && digitsLength(rest[1:]) == 3 && strings.Trim(before, "0") != "" {
+	if s.kind != gravities && digitsLength(rest[1:]) == 3 && strings.Trim(before, "0") != "" {
 		plain := strings.ReplaceAll(s.text[start:s.at+1+more], ",", "")
 		e.Expected = fmt.Sprintf("%s or %s.%s, whichever is meant", plain, before, rest[1:1+more])
 		return e
@@ -67,7 +67,7 @@ func (s *scanner) refuseComma(start int) error {
 func numberLength(text string) int {
 	n := 0
 	for _, sign := range []string{"-", "−", "+"} {
-		if strings.HasPrefix(text, sign) && !strings.HasPrefix(text, "+/-") {
+		if strings.HasPrefix(text, sign) {
 			n = len(sign)
 		}
 	}
@@ -149,10 +149,7 @@ func (s *scanner) word() string {
 	n := 0
 	for n < len(rest) {
 		r, size := utf8.DecodeRuneInString(rest[n:])
-		if !isUnitRune(r) || (n > 0 && r == '-' && strings.HasPrefix(rest[n:], "-/")) {
-			break
-		}
-		if unicode.IsDigit(r) && n == 0 {
+		if !isUnitRune(r) || unicode.IsDigit(r) && n == 0 {
 			break
 		}
 		n += size

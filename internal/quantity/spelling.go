@@ -120,11 +120,6 @@ func (s Spelling) Into(unit string) Conversion {
 
 // rate is the conversion of so much an hour, or of grams in a litre.
 func (s Spelling) rate(above, below string) Conversion {
-	if below != "L" {
-		c := s.Into(above)
-		c.Unit += "/" + below
-		return c
-	}
 	a, b := s.Into(above), s.Into(below)
 	return Conversion{Factor: a.Factor / b.Factor, Unit: a.Unit + "/" + b.Unit, gain: a.gain}
 }

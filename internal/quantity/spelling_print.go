@@ -75,21 +75,26 @@ func (s Spelling) bound(m Spelt, at float64, unit string, side float64) (text st
 	plusMinus, _ := strconv.ParseFloat(m.PlusMinus, 64)
 	_, decimals, _ := strings.Cut(m.Value, ".")
 	place := -len(decimals)
-	x := side * s.of(at, unit).Of(at)
-	if x <= side*value+1.25*plusMinus+0.5*math.Pow10(place) {
+	x := s.of(at, unit).Of(at)
+	if side*x <= side*value+1.25*plusMinus+0.5*math.Pow10(place) {
 		return "", false
 	}
-	text = upTo(x, place)
 	if side < 0 {
-		text = strings.TrimPrefix("−"+text, "−−")
+		return downTo(x, place), true
 	}
-	return text, true
+	return upTo(x, place), true
 }
 
 // upTo is a number rounded upward, with its last digit at the power of ten place.
 func upTo(x float64, place int) string {
 	unit := math.Pow10(place)
 	return fixed(math.Ceil(x/unit-typedAs)*unit, place)
+}
+
+// downTo is the same, rounded downward.
+func downTo(x float64, place int) string {
+	unit := math.Pow10(place)
+	return fixed(math.Floor(x/unit+typedAs)*unit, place)
 }
 
 // Exactly is a number as exactly as it was written; a converted one has three

@@ -66,7 +66,10 @@ func agrees(t testing.TB, e *Edit, raw string) {
 func TestEveryJottingIntoEveryEntry(t *testing.T) {
 	written, refused := 0, 0
 	for name, raw := range entries(t) {
-		for _, p := range Places() {
+		for i, p := range Places() {
+			if testing.Short() && (i+len(raw))%3 != 0 {
+				continue // a third of them, another in each entry
+			}
 			e, err := edit(raw, p.Eg)
 			var why *Refusal
 			switch {
@@ -81,7 +84,11 @@ func TestEveryJottingIntoEveryEntry(t *testing.T) {
 		}
 	}
 	t.Logf("%d written, %d refused", written, refused)
-	if written < 100 || refused < 100 {
+	least := 100
+	if testing.Short() {
+		least = 30
+	}
+	if written < least || refused < least {
 		t.Errorf("%d written and %d refused: the entries are not what they were", written, refused)
 	}
 }

@@ -19,6 +19,9 @@ import (
 // CI=true it fails.
 func browser(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("in short mode no browser is opened: how pages look and behave is not tested")
+	}
 	program := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
 		if found, err := exec.LookPath(name); err == nil {

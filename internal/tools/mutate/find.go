@@ -140,7 +140,8 @@ func (f *finder) instead(e ast.Expr, other string) {
 	if !ok {
 		return
 	}
-	f.add(e, f.text(e), other, fmt.Sprintf("func() %s { if mutantOn(%%d) { return %s }; return ", kind, escaped(other)), " }()")
+	f.add(e, f.text(e), other, fmt.Sprintf("func() %s { if mutantOn(%%d) { return %s }; return ", kind, escaped(other)),
+		" }()")
 }
 
 // escaped is a text for a format.

@@ -19,7 +19,7 @@
 // it, in short mode, until one fails. A fault on which none fails has survived.
 //
 // A survivor may be the same program in other words, or not worth a test. The file
-// -survivors tells why: the fault as it is printed here, and below it, indented,
+// -survivors tells why: the faults as they are printed here, and below them, indented,
 // the reason. Mutate ends with 1 where a fault survived that is not in it, or with
 // -most, where more of them survived than so many in a hundred.
 package main
@@ -99,7 +99,9 @@ func run(o options, out io.Writer) error {
 		return err
 	}
 	defer os.RemoveAll(bench.dir)
-	bench.try(o.workers, o.own)
+	if err := bench.try(o.workers, o.own); err != nil {
+		return err
+	}
 	return report(bench.faults, o, len(all), out)
 }
 

@@ -146,17 +146,25 @@ func TestFaultsThatSurvive(t *testing.T) {
 		}
 		return file
 	}
-	chosen := []string{"low/low.go Size: n < limit → n <= limit", "low/low.go Sum: a + b → a - b", `low/low.go Idle: "pint" → "pint~"`, "low/low.go Least: b < a → b <= a"}
+	chosen := []string{"low/low.go Size: n < limit → n <= limit", "low/low.go Sum: a + b → a - b",
+		`low/low.go Idle: "pint" → "pint~"`, "low/low.go Least: b < a → b <= a"}
 	survives := chosen[2] + "\n\tNo test asks for a pint.\n" + chosen[3] + "\n\tOf two alike either is the least.\n"
-	o := options{root: dir, packages: []string{"low"}, chosen: note("chosen", strings.Join(chosen, "\n")), survivors: note("survivors", survives), most: 50, workers: 2}
+	o := options{root: dir, packages: []string{"low"}, chosen: note("chosen", strings.Join(chosen, "\n")),
+		survivors: note("survivors", survives), most: 50, workers: 2}
 	var out strings.Builder
 	if err := run(o, &out); err != nil {
 		t.Errorf("%v\n%s", err, out.String())
 	}
-	for _, want := range []string{"TestBroken of sample/low fails with all faults off", "survived: " + chosen[2], "survived: " + chosen[3], "50 % noticed"} {
+	for _, want := range []string{"TestBroken of sample/low fails with all faults off", "survived: " + chosen[2],
+		"survived: " + chosen[3], "50 % noticed"} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("it does not say %s:\n%s", want, out.String())
 		}
+	}
+	shared := o // one reason for both
+	shared.survivors = note("survivors", chosen[2]+"\n"+chosen[3]+"\n\tNobody asks.\n\tNor ever will.\n"+chosen[0]+"\n")
+	if err := run(shared, &out); err != nil {
+		t.Errorf("a reason that two share: %v", err)
 	}
 	for _, c := range []struct {
 		change func(*options)
@@ -164,7 +172,8 @@ func TestFaultsThatSurvive(t *testing.T) {
 	}{
 		{func(o *options) { o.own = true }, "in a hundred survived"},
 		{func(o *options) { o.most = 49 }, "50 in a hundred survived, and 49 may"},
-		{func(o *options) { o.survivors = note("survivors", chosen[2]+"\n\tNobody asks.\n") }, "gives no reason why these survive:\n" + chosen[3]},
+		{func(o *options) { o.survivors = note("survivors", chosen[2]+"\n\tNobody asks.\n") },
+			"gives no reason why these survive:\n" + chosen[3]},
 		{func(o *options) { o.chosen = note("chosen", "low/low.go Gone: a → b") }, "there is no such fault"},
 		{func(o *options) { o.packages = []string{"nowhere"} }, "nothing in these packages"},
 	} {
@@ -173,6 +182,20 @@ func TestFaultsThatSurvive(t *testing.T) {
 		if err := run(other, &out); err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%v, want %s", err, c.says)
 		}
+	}
+}
+
+// TestNothingIsTriedOnTestsThatDoNotBuild: what could not be tried has not survived.
+func TestNothingIsTriedOnTestsThatDoNotBuild(t *testing.T) {
+	dir := inSample(t)
+	if err := os.WriteFile(filepath.Join(dir, "high/broken_test.go"), []byte("package high\n\nvar none = nothing\n"),
+		0o644); err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	err := run(options{root: dir, packages: []string{"low"}, random: 1000, most: 100, workers: 2}, &out)
+	if err == nil || !strings.Contains(err.Error(), "not tried: ") || strings.Contains(out.String(), "survived") {
+		t.Errorf("%v\n%s", err, out.String())
 	}
 }
 

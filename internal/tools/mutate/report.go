@@ -40,7 +40,8 @@ func report(faults []*fault, o options, there int, out io.Writer) error {
 	fmt.Fprintf(out, "\n%d faults could be put in; by seed %d:\n", there, o.seed)
 	line := func(name string, c *count) {
 		tried := c.drawn + c.chosen
-		fmt.Fprintf(out, "%-28s %4d drawn %4d chosen %4d survived  %3.0f %% noticed\n", name, c.drawn, c.chosen, c.survived, 100*float64(tried-c.survived)/float64(tried))
+		fmt.Fprintf(out, "%-28s %4d drawn %4d chosen %4d survived  %3.0f %% noticed\n", name, c.drawn, c.chosen, c.survived,
+			100*float64(tried-c.survived)/float64(tried))
 	}
 	for _, p := range slices.Sorted(maps.Keys(counts)) {
 		line(p, counts[p])
@@ -55,19 +56,28 @@ func report(faults []*fault, o options, there int, out io.Writer) error {
 	return nil
 }
 
-// reasons reads the file of survivors.
+// reasons reads the file of survivors: a reason holds for all the faults that stand
+// above it, up to the reason before.
 func reasons(name string) (map[string]string, error) {
 	all, err := lines(name)
 	if err != nil {
 		return nil, err
 	}
 	known := map[string]string{}
-	last := ""
+	var above []string
+	given := false
 	for _, line := range all {
-		if reason := strings.TrimSpace(line); reason != line {
-			known[last] += reason + " "
-		} else {
-			last = line
+		reason := strings.TrimSpace(line)
+		switch {
+		case reason != line:
+			given = true
+			for _, fault := range above {
+				known[fault] += reason + " "
+			}
+		case given:
+			above, given = []string{line}, false
+		default:
+			above = append(above, line)
 		}
 	}
 	return known, nil

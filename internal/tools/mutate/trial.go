@@ -71,7 +71,8 @@ func (b *bench) prepare(s *suite) error {
 			return err
 		}
 	}
-	b.say("%s: %d tests have run by themselves, after %v", b.house.inside(s.pkg), len(s.trials), time.Since(start).Round(time.Second))
+	b.say("%s: %d tests have run by themselves, after %v", b.house.inside(s.pkg), len(s.trials),
+		time.Since(start).Round(time.Second))
 	return nil
 }
 
@@ -110,7 +111,8 @@ func (b *bench) watch(s *suite, name string) error {
 func (s *suite) run(number int, tests []string, limit time.Duration, note string) (bool, error) {
 	ctx, cancel := context.WithTimeout(context.Background(), limit+10*time.Second)
 	defer cancel()
-	run := exec.CommandContext(ctx, s.binary, "-test.run", "^("+strings.Join(tests, "|")+")$", "-test.short", "-test.failfast", "-test.timeout", limit.String())
+	run := exec.CommandContext(ctx, s.binary, "-test.run", "^("+strings.Join(tests, "|")+")$", "-test.short",
+		"-test.failfast", "-test.timeout", limit.String())
 	run.Dir = s.folder
 	run.Env = append(os.Environ(), switchVariable+"="+strconv.Itoa(number), passedVariable+"="+note)
 	run.WaitDelay = time.Second
@@ -128,15 +130,19 @@ func (s *suite) run(number int, tests []string, limit time.Duration, note string
 }
 
 // try tries every fault, several at a time, on the tests of its own package and,
-// unless own, of those above it, and says which survive.
-func (b *bench) try(workers int, own bool) {
+// unless own, of those above it, and says which survive. A fault that could not be
+// tried is an error: it has not survived anything.
+func (b *bench) try(workers int, own bool) error {
 	todo := make(chan *fault)
 	var wait sync.WaitGroup
+	var failed error
 	for range max(workers, 1) {
 		wait.Go(func() {
 			for f := range todo {
 				if err := b.notice(f, own); err != nil {
-					b.say("not tried: %s: %v", f, err)
+					b.mu.Lock()
+					failed = cmp.Or(failed, fmt.Errorf("not tried: %s: %w", f, err))
+					b.mu.Unlock()
 				} else if f.noticed == "" {
 					b.say("survived: %s (line %d, passed by %d tests)", f, f.line, f.passers)
 				}
@@ -148,6 +154,7 @@ func (b *bench) try(workers int, own bool) {
 	}
 	close(todo)
 	wait.Wait()
+	return failed
 }
 
 // say prints a line.
