@@ -327,7 +327,7 @@ func TestOwnGylesAreTold(t *testing.T) {
 		s := healthy.Sheet(t, "bottled", "", c.sets...)
 		s.Past = c.past
 		s.Past.Next = &figures.Past{}
-		p, ok := findProposal(Propose(s), c.figure)
+		p, ok := findProposal(Propose(s), figures.ID(c.figure))
 		if !ok {
 			t.Errorf("%s: nothing is proposed", c.name)
 			continue
