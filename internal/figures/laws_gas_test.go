@@ -3,6 +3,7 @@ package figures
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -25,6 +26,12 @@ func onePackage(c histories.Chance, h histories.History) (l histories.Line, inde
 	return all[index], index, true
 }
 
+// gauged tells whether a gauge was read: what it showed stands in the account's place, and
+// how much of that is air goes by what was let out or put on before.
+func gauged(h histories.History) bool {
+	return slices.ContainsFunc(h.Lines, func(l histories.Line) bool { return l.Has("pressure") })
+}
+
 // rewritten is a line written otherwise.
 func rewritten(l histories.Line, about int, says string, how func(histories.Line) histories.Line) *change {
 	return &change{about: about, says: says, do: func(h histories.History) histories.History { return h.Changed(l.ID, how) }}
@@ -39,7 +46,7 @@ func TestGasTurnedOnLowersNoPressure(t *testing.T) {
 	law{
 		change: func(c histories.Chance, h histories.History) *change {
 			l, i, ok := onePackage(c, h)
-			if _, shared := h.One(histories.Subject, "priming"); !ok || l.Has("gas") || l.Has("spunding") || shared && len(h.All(histories.Subject, "packages")) > 1 {
+			if _, shared := h.One(histories.Subject, "priming"); !ok || l.Has("gas") || l.Has("spunding") || gauged(h) || shared && len(h.All(histories.Subject, "packages")) > 1 {
 				return nil // of several, those without a cylinder share the gyle's priming
 			}
 			with, set := histories.Pick(c, "co2", "nitrogen", "mixed"), c.Bar(0.2, 2.5)
@@ -120,7 +127,7 @@ func TestAVentRaisesNoPressure(t *testing.T) {
 	law{
 		change: func(c histories.Chance, h histories.History) *change {
 			_, i, ok := onePackage(c, h)
-			if !ok {
+			if !ok || gauged(h) {
 				return nil
 			}
 			until := histories.Pick(c, "quiet", "moment")
