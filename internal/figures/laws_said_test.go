@@ -171,7 +171,9 @@ func TestTwoOfAKindAreOneOfTwo(t *testing.T) {
 		},
 	}.keepOf(t, func(h histories.History) histories.History {
 		for i, l := range h.All(histories.Subject, "packages") {
-			h = h.Changed(l.ID, func(l histories.Line) histories.Line { return l.Without("broached").Without("priming").With("count", "2") })
+			h = h.Changed(l.ID, func(l histories.Line) histories.Line {
+				return l.Without("broached").Without("priming").With("count", "2")
+			})
 			if i > 0 {
 				h = h.Cut(l.ID)
 			}

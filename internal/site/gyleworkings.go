@@ -16,7 +16,8 @@ type GyleWorkingsPage struct {
 	Gyle         view.Link
 	Units        string // in what units the workings are, "" where in those of all pages
 	Workings     []view.Working
-	Doubts       view.Table // what each reading and formula that matters is doubted by, and why
+	Accounts     []view.Table // of each container: what came in, what went out, what is held
+	Doubts       view.Table   // what each reading and formula that matters is doubted by, and why
 }
 
 var _ = declare(pagesOf[*book.Gyle, GyleWorkingsPage]{
@@ -32,6 +33,7 @@ func (w pageWriter) gyleWorkings(v *GyleWorkingsPage, g *book.Gyle) {
 	if !g.Unread {
 		v.Workings, v.Doubts = w.workings(g, nil)
 		v.Units = w.formulaUnits()
+		v.Accounts = w.accounts(g)
 	}
 }
 
