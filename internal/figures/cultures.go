@@ -72,7 +72,7 @@ func (b *bench) culture(p *journal.Pitch, depth int) culture {
 	if depth == 0 {
 		c.into, _ = b.intoWhich(p.Into, p.Package)
 	}
-	card := b.card("yeast", p.Yeast)
+	card := b.card(journal.CardYeast, p.Yeast)
 	if card == nil || card.Yeast == nil {
 		return b.bornOut(c)
 	}
@@ -126,13 +126,23 @@ type mustOf struct {
 // musts are the beer's must as it was at its last gravity, with all that had joined it
 // by then; without the wort that was stronger; with only its sugar; with only the sugar that
 // was stronger; and as it was pitched.
-type musts struct{ joined, lighter, sweetened, sugared, pitched mustOf }
+type musts struct {
+	joined, lighter, sweetened, sugared, pitched mustOf
+	alone                                        bool // nothing joined it, and all five are one
+}
+
+func (m *musts) all() []mustOf {
+	if m.alone {
+		return []mustOf{m.pitched}
+	}
+	return []mustOf{m.joined, m.lighter, m.sweetened, m.sugared, m.pitched}
+}
 
 func (b *bench) musts() musts {
 	return b.memoMusts.once(func() musts {
 		all, pitched := b.joinedBefore(), b.mustWith(nil)
 		if len(all) == 0 {
-			return musts{pitched, pitched, pitched, pitched, pitched}
+			return musts{pitched, pitched, pitched, pitched, pitched, true}
 		}
 		stronger := func(a addition) bool {
 			return float64(a.raises.Value) > a.liquid.Value.Litres()*pitched.og.Value.Points()
@@ -140,7 +150,7 @@ func (b *bench) musts() musts {
 		lighter := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return a.worty() && stronger(a) })
 		sweetened := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar })
 		sugared := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar || !stronger(a) })
-		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sweetened), b.mustWith(sugared), pitched}
+		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sweetened), b.mustWith(sugared), pitched, false}
 	})
 }
 

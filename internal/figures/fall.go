@@ -276,7 +276,7 @@ const allGone = q.Gravity(1)
 // no yeast takes; neither makes it any safer.
 func (b *bench) lowestEnd(attenuation q.Percent) Estimate[q.Gravity] {
 	m, lowest := b.musts(), Estimate[q.Gravity]{}
-	for _, must := range []mustOf{m.joined, m.lighter, m.sweetened, m.sugared, m.pitched} {
+	for _, must := range m.all() {
 		end := b.endsAt(must, exactly(attenuation))
 		if end.known && (!lowest.known || end.Value-end.PlusMinus() < lowest.Value-lowest.PlusMinus()) {
 			lowest = end

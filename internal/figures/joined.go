@@ -119,7 +119,7 @@ func (b *bench) fruitSugar(a *journal.Addition) journal.Value[q.Percent] {
 	if name.Name == "" {
 		name = a.Juice
 	}
-	if card := b.card("fruit", name); card != nil && card.Fruit != nil {
+	if card := b.card(journal.CardFruit, name); card != nil && card.Fruit != nil {
 		return card.Fruit.Sugar
 	}
 	return journal.Value[q.Percent]{}

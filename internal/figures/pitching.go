@@ -107,7 +107,7 @@ func (b *bench) cellsIn(p *journal.Pitch, amount Estimate[q.Number], times float
 // by the yeast's card where that is of the same form.
 func (b *bench) cellDensity(p *journal.Pitch) Estimate[q.CellDensity] {
 	slurry := p.Sold.Is(journal.YeastSlurry)
-	if card := b.card("yeast", p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
+	if card := b.card(journal.CardYeast, p.Yeast); card != nil && card.Yeast != nil && card.Yeast.Cells.Written() && !slurry {
 		return read(b, card.Yeast.Cells, card.Yeast.Cells.Key, ofCellDensity)
 	}
 	switch {

@@ -255,7 +255,7 @@ func (b *bench) sugarYield(name journal.Name) Estimate[q.Number] {
 	if name.Name == "" {
 		name.Name = "sucrose"
 	}
-	return b.yieldOf(b.card("sugar", name), typed)
+	return b.yieldOf(b.card(journal.CardSugar, name), typed)
 }
 
 // yieldOf is the CO2 from a gram of what a card describes.

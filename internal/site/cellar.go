@@ -111,12 +111,12 @@ func (w pageWriter) container(g *book.Gyle, c figures.Container) view.Link {
 func (w pageWriter) gasTable(g *book.Gyle) view.Table {
 	t := w.newTable("p-pressure", "Gas and pressure", "Container", "#Condition", "#At the warmest", "#In the cellar", "#Margin")
 	for _, c := range g.Sheet.Containers() {
-		condition := w.of(g, c.Key, "condition")
+		condition := w.of(g, c.Key, figures.IDCondition)
 		if f, ok := g.Sheet.Find(figures.IDCondition, ""); ok && condition.Value == "" {
 			condition = w.spell.figure(f) // of the whole gyle
 		}
-		warmest, cellar := w.of(g, c.Key, "pressure-warmest"), w.of(g, c.Key, "pressure-cellar")
-		margin := w.of(g, c.Key, "pressure-margin", "bag-slack")
+		warmest, cellar := w.of(g, c.Key, figures.IDPressureWarmest), w.of(g, c.Key, figures.IDPressureCellar)
+		margin := w.of(g, c.Key, figures.IDPressureMargin, figures.IDBagSlack)
 		if cmp.Or(condition.Value, warmest.Value, cellar.Value, margin.Value) != "" {
 			t.row(w.container(g, c), condition, warmest, cellar, margin)
 		}
@@ -191,7 +191,7 @@ func (w pageWriter) vesselHistory(subject *book.Subject, uses []book.Use) view.T
 			if c.Count() > 1 {
 				times = itoa(c.Count())
 			}
-			warmest, margin := w.of(g, c.Key, "pressure-warmest"), w.of(g, c.Key, "pressure-margin", "bag-slack")
+			warmest, margin := w.of(g, c.Key, figures.IDPressureWarmest), w.of(g, c.Key, figures.IDPressureMargin, figures.IDBagSlack)
 			cleaned := w.cleaned(g, subject, c.Index)
 			t.row(w.numbered(g), c.Package.Fill, times, g.Sheet.Filled(c), g.Sheet.Emptied(c), warmest, margin, cleaned)
 		}
