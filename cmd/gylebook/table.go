@@ -118,12 +118,21 @@ func amount(m view.Measure, c columns) string {
 
 // printBelow says under a row what qualifies it.
 func (r row) printBelow(out paper) {
-	note := r.figure.Note
-	if r.figure.Provisional {
-		note = strings.TrimSuffix("provisional; "+note, "; ")
+	var notes []string
+	switch m := r.figure.Got; {
+	case m.AtMost != "":
+		notes = append(notes, "at most "+m.AtMost+" "+m.Unit)
+	case m.AtLeast != "":
+		notes = append(notes, "at least "+m.AtLeast+" "+m.Unit)
 	}
-	if note != "" {
-		out.indented(r.indent()+"  ", note)
+	if r.figure.Provisional {
+		notes = append(notes, "provisional")
+	}
+	if r.figure.Note != "" {
+		notes = append(notes, r.figure.Note)
+	}
+	if len(notes) > 0 {
+		out.indented(r.indent()+"  ", strings.Join(notes, "; "))
 	}
 }
 

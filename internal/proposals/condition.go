@@ -82,8 +82,7 @@ func (p *proposer) containerOf(key string) (figures.Container, bool) {
 
 func (p *proposer) otherCondition(g gap, k figures.Container, inContainer bool) {
 	if inContainer {
-		if gas, ok := p.gasLever(k); ok {
-			p.otherGas(g, gas)
+		if gas, ok := p.gasLever(k); ok && p.otherGas(g, gas) {
 			return
 		}
 		if p.ventedCooler(g, k) {
@@ -113,10 +112,12 @@ func (p *proposer) gasLever(k figures.Container) (lever, bool) {
 	})
 }
 
-func (p *proposer) otherGas(g gap, gas lever) {
+// otherGas proposes another setting; it tells whether there is one that would do it. A
+// cylinder takes nothing back: in a primed keg it may not be what matters.
+func (p *proposer) otherGas(g gap, gas lever) bool {
 	m, expected, ok := solved(gas, g.aim, p.conditionWith(g))
-	if !ok {
-		return
+	if !ok || math.Abs(expected.Value-g.aim) > math.Abs(g.by())/10 {
+		return false
 	}
 	was, text := m.fromTo()
 	p.safely(g, expected, Proposal{
@@ -125,6 +126,7 @@ func (p *proposer) otherGas(g gap, gas lever) {
 		Know:   "Give it a week at the new setting, and pour through a clean line before judging.",
 		Source: "Henry's law, as for every condition here",
 	}, m)
+	return true
 }
 
 // ventedCooler proposes to vent colder, where a warm venting let out most of what

@@ -424,3 +424,21 @@ func findProposal(all []Proposal, figure figures.ID) (Proposal, bool) {
 	}
 	return Proposal{}, false
 }
+
+// TestAPrimedKegIsPrimedLess: a cylinder takes nothing back, so that what is too lively by
+// its sugar is not mended by another setting.
+func TestAPrimedKegIsPrimedLess(t *testing.T) {
+	s := healthy.Sheet(t, "kegged", "", "priming.sugar=sucrose", "priming.weight=120 g", "aim.condition=1.8 vol", "packages[0].gas.set=0.6 bar")
+	p, ok := findProposal(Propose(s), figures.IDCondition)
+	if !ok {
+		t.Fatal("nothing is proposed")
+	}
+	for _, set := range p.Sets {
+		if strings.Contains(set.Key, "gas") {
+			t.Errorf("%s: %s", set.Key, p.Change)
+		}
+	}
+	if math.Abs(p.Expect.Value-1.8) > 0.2 {
+		t.Errorf("%s is expected to come to %g vol", p.Change, p.Expect.Value)
+	}
+}

@@ -14,7 +14,7 @@ import (
 
 // cellar is the tables of what was read and where the beer went, with the charts.
 func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
-	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g))
+	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g), w.cylinderTable(g))
 	put(&v.Tables, w.gasTable(g), w.pouredTable(g), w.deedTable(g))
 	v.Ferment, v.Condition, v.Left = w.fermentationChart(g), w.conditionChart(g), w.leftChart(g)
 }
@@ -99,6 +99,34 @@ func (w pageWriter) packageTable(g *book.Gyle) view.Table {
 		t.row(w.container(g, c), count, c.Package.Fill, g.Sheet.Filled(c), g.Sheet.Broached(c), g.Sheet.Emptied(c), best)
 	}
 	return t.done()
+}
+
+// cylinderTable is what presses on the beer by a brewer's hand: cylinders and relief
+// valves.
+func (w pageWriter) cylinderTable(g *book.Gyle) view.Table {
+	t := w.newTable("p-cylinders", "Cylinders and valves", "On", "~What", "#Set", "#At", "~From", "~To", "Notes")
+	if v := g.Fermenter.Spunding; v.Set.Written() {
+		t.row("the fermenter", "relief valve", v.Set, "", v.From, v.To, "")
+	}
+	for _, c := range g.Sheet.Containers() {
+		p := c.Package
+		notes := w.phrase("; ", purgedOr(p.Purged), w.with("as it is drawn comes in", p.Replaced))
+		if gas := p.Gas; gas.Where.Written() {
+			t.row(w.container(g, c), w.phrase(", ", gas.With, w.with("of it carbon dioxide", gas.Share)), gas.Set, gas.At, gas.From, gas.To, notes)
+			notes = ""
+		}
+		if v := p.Spunding; v.Set.Written() {
+			t.row(w.container(g, c), "relief valve", v.Set, "", v.From, v.To, notes)
+		} else if notes != "" {
+			t.row(w.container(g, c), "", "", "", "", "", notes)
+		}
+	}
+	return t.done()
+}
+
+// purgedOr says whether the air was driven out, "" where nobody says.
+func purgedOr(purged journal.Flag) string {
+	return map[bool]string{purged.Yes(): "purged of air", purged.No(): "sealed with air"}[true]
 }
 
 // container is a link to what a container is.
