@@ -103,7 +103,8 @@ func hopsOld(c *inspection, h journal.Hop) Found {
 // forgotten to note the pitching, and is told so.
 func wortWaits(c *inspection) Found {
 	pitched, noted := c.pitchedOn()
-	if !c.wortLeft() || c.DrawnFrom() || c.Stage > figures.Copper && !noted {
+	unseen := c.Stage == figures.Working && len(c.Gyle.Yeast) == 0 && len(c.Gyle.Readings) == 0
+	if !c.wortLeft() || c.DrawnFrom() || c.Stage > figures.Copper && !noted && !unseen {
 		return Found{}
 	}
 	until := c.Now
@@ -122,7 +123,7 @@ func wortWaits(c *inspection) Found {
 			Do: fmt.Sprintf("Pour it away untasted. If it was pitched sooner, stood open, or was below pH %s, note that "+
 				"(yeast.pitched, fermenter.airlocked, or a reading's ph).", wortSafePH),
 		}
-	case waited > wortLook.Duration() && c.Stage == figures.Copper:
+	case waited > wortLook.Duration() && (c.Stage == figures.Copper || unseen):
 		return Found{
 			Severity: notice.Look, Where: c.wortLine(),
 			Says: fmt.Sprintf("This wort has stood for %s, and no yeast is noted.", assay.DaysOf(waited)),

@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -82,6 +83,20 @@ func TestSugarByAnyName(t *testing.T) {
 		// 300 g of sugar are 3.7 volumes in 20 litres: 300 × 0.487 ÷ (20 × 1.977).
 		if f, ok := s.Find("condition", "packages[0]"); !ok || f.UpperBound() < 4 {
 			t.Errorf("300 g of %s after the last gravity: condition at most %g vol", other, f.UpperBound())
+		}
+	}
+}
+
+// TestWortWithoutYeastWaits: wort in the fermenter with no yeast and no reading noted at
+// all is asked for its yeast; closed in, it is a danger.
+func TestWortWithoutYeastWaits(t *testing.T) {
+	for airlocked, want := range map[string]notice.Severity{"": notice.Look, ", airlocked: true": notice.Danger} {
+		text := "---\ngyle: 1\nbeer: Half noted\nbrewed: 2026-03-01\nfermenter: {vessel: bucket, volume: 21 L, gravity: 1.042" + airlocked + "}\n---\n"
+		d := journal.ReadFile("1.md", []byte(text), nil)
+		s := figures.Work(d.Gyle, figures.Context{Larder: journal.NewLarder(nil), Now: time.Date(2026, 3, 10, 12, 0, 0, 0, time.UTC)})
+		found := slices.IndexFunc(rules.Examine(s), func(n notice.Notice) bool { return n.ID == "wort-waits" && n.Severity == want })
+		if found < 0 {
+			t.Errorf("with %q nothing of %s is said of the wort", airlocked, want)
 		}
 	}
 }
