@@ -3,6 +3,7 @@ package figures
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gylebook/internal/journal"
 	"gylebook/internal/quantity"
@@ -33,7 +34,7 @@ type limits struct{ low, high float64 }
 func (l limits) hold(x float64) bool { return x >= l.low && x <= l.high }
 
 func (l limits) say(k *quantity.Kind) string {
-	return fmt.Sprintf("%s to %s %s", quantity.Plain(l.low), quantity.Plain(l.high), k.Canonical().Symbol)
+	return strings.TrimSpace(fmt.Sprintf("%s to %s %s", quantity.Plain(l.low), quantity.Plain(l.high), k.Canonical().Symbol))
 }
 
 // least is the smallest amount that counts as some: nothing can be divided by
