@@ -149,7 +149,7 @@ func (b *bench) fruitAdded() []addition {
 	var all []addition
 	for i := range b.Gyle.Added {
 		a := &b.Gyle.Added[i]
-		if a.When.Written() && !b.past(a.When) || !b.afterYeast(a) {
+		if a.When.Written() && !b.past(a.When) || !b.afterYeast(a) || b.ofMust(a) {
 			continue
 		}
 		switch {

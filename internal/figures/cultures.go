@@ -168,17 +168,21 @@ func (b *bench) mustWith(joined []addition) mustOf {
 	if len(joined) > 0 {
 		counts = b.inGravities
 	}
-	return mustOf{og, b.simpleShare(joined, og, volume), b.unfermentable(counts)}
+	stays := b.unfermentable(counts)
+	if b.maltless() {
+		stays = sum(b, stays, b.dryExtract(og))
+	}
+	return mustOf{og, b.simpleShare(joined, og, volume), stays}
 }
 
 // simpleShare is the share of a must's extract that is plain sugar: sugars of the grist
 // that all of it ferments, and fruit, juice and honey that joined it. A gyle without malt
 // that names any of these is plain sugar throughout: cider, mead and wine.
 func (b *bench) simpleShare(joined []addition, og Estimate[q.Gravity], volume Estimate[q.Volume]) Estimate[q.Number] {
-	if !b.malty() {
-		if b.fruity() || b.sugary() {
-			return exactly(q.Number(1))
-		}
+	switch {
+	case b.maltless():
+		return exactly(q.Number(1))
+	case !b.malty():
 		return exactly(q.Number(0))
 	}
 	simple := b.sugarDegrees(b.plainSugar)
@@ -255,7 +259,12 @@ func (b *bench) malty() bool {
 			return true
 		}
 	}
-	return !told && !b.fruity()
+	return !told && !b.fruity() && !b.madeOfAdded()
+}
+
+// maltless tells whether the must was of fruit, honey or sugar alone.
+func (b *bench) maltless() bool {
+	return !b.malty() && (b.fruity() || b.sugary() || b.madeOfAdded())
 }
 
 // sugary tells whether the wort had plain sugar in it.

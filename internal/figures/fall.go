@@ -247,6 +247,9 @@ func (b *bench) boundOf(g Estimate[q.Gravity], stood evidence, of int) Estimate[
 	case !goesOn:
 		reference = b.lowestEnd(least)
 	}
+	if b.maltless() { // how dry it ends is a matter of its fruit, not of its yeast
+		reference.Value += reference.PlusMinus()
+	}
 	stuck := ramp(g.Value.Points()-reference.Value.Points(), stuckFrom, stuckBy)
 	limited := atMost(b, byYeast, q.Carbonation(byStanding*brewing.CO2PerPoint))
 	return sum(b, times[q.Carbonation](b, byYeast, stuck), times[q.Carbonation](b, limited, 1-stuck))

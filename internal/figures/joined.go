@@ -130,7 +130,7 @@ func (b *bench) unreckoned() []string {
 	var keys []string
 	for i := range b.Gyle.Added {
 		a := &b.Gyle.Added[i]
-		if sugar := b.fruitSugar(a); (a.Fruit.Name != "" || a.Juice.Name != "") && b.afterYeast(a) && !sugar.Written() {
+		if sugar := b.fruitSugar(a); (a.Fruit.Name != "" || a.Juice.Name != "") && b.afterYeast(a) && !b.ofMust(a) && !sugar.Written() {
 			keys = append(keys, key("added", i, "sugar"))
 		}
 	}

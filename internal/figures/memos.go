@@ -32,6 +32,7 @@ type memos struct {
 	memoResidual      memo[likelyAndWorst[q.Carbonation]]
 	memoCultures      memo[[]culture]
 	memoMusts         memo[musts]
+	memoMadeOf        memo[bool]
 	memoAdditions     memo[[]addition]
 	memoOver          memo[Estimate[q.Number]]
 	memoFall          memo[fall]

@@ -45,6 +45,12 @@ func sweet(a *journal.Addition) bool {
 		!containsAny(words, "milk sugar", "lactose")
 }
 
+// The sugar in what nobody says it of, in % by weight (common practice, no source).
+const (
+	usualFruitSugar = 11.0 // 5 to 17
+	usualHoneySugar = 84.0 // 68 to 100
+)
+
 // sweetness is the sugar in fruit or juice: as written, else by its card, else what
 // fruit has, or honey, syrup and sugar.
 func (b *bench) sweetness(i int, a *journal.Addition) Estimate[q.Percent] {
@@ -52,9 +58,9 @@ func (b *bench) sweetness(i int, a *journal.Addition) Estimate[q.Percent] {
 		return read(b, sugar, keyOf(sugar.Where, "added", i, "sugar"), ofFruitSugar)
 	}
 	if sweet(a) {
-		return customary(b, q.Percent(84), 16, "%", "the sugar in "+a.Other.Text, "not written: honey, syrup and sugar have 68 to 100 % (common practice, no source)")
+		return customary(b, q.Percent(usualHoneySugar), 16, "%", "the sugar in "+a.Other.Text, "not written: honey, syrup and sugar have 68 to 100 % (common practice, no source)")
 	}
-	return customary(b, q.Percent(11), 6, "%", "the sugar in "+first3(a.Fruit.Name, a.Juice.Name, "what was added"),
+	return customary(b, q.Percent(usualFruitSugar), 6, "%", "the sugar in "+first3(a.Fruit.Name, a.Juice.Name, "what was added"),
 		"not written: fruits and juices have 5 to 17 % (common practice, no source)")
 }
 
