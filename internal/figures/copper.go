@@ -2,6 +2,7 @@ package figures
 
 import (
 	"errors"
+	"slices"
 
 	"gylebook/internal/brewing"
 	"gylebook/internal/journal"
@@ -118,6 +119,9 @@ func hours(b *bench, d Estimate[q.Duration]) Estimate[q.Number] {
 // bitterness is the sum of all additions, diluted by liquor added later.
 func (b *bench) bitterness() Estimate[q.Bitterness] {
 	return b.memoBitterness.once(func() Estimate[q.Bitterness] {
+		if b.onlyDryHopped() {
+			return withheld[q.Bitterness]("no hops are noted for the copper, and those in the beer give none that can be reckoned")
+		}
 		total := exactly(q.Bitterness(0))
 		for i := range b.Gyle.Hops {
 			h := &b.Gyle.Hops[i]
@@ -136,6 +140,20 @@ func (b *bench) bitterness() Estimate[q.Bitterness] {
 	})
 }
 
+// onlyDryHopped tells of an entry that names hops in the beer and none in the copper, nor a
+// hopped syrup: whether there were any, nobody says. Of beer that was not boiled it is sure.
+func (b *bench) onlyDryHopped() bool {
+	if len(b.Gyle.Hops) == 0 || b.hoppedSyrup() || b.Gyle.Copper.Boiled.None {
+		return false
+	}
+	return !slices.ContainsFunc(b.Gyle.Hops, func(h journal.Hop) bool { return !isDry(&h) })
+}
+
+// isDry tells whether hops went into the beer and not into the copper.
+func isDry(h *journal.Hop) bool {
+	return h.Dry.Written() || h.Into.Is(journal.IntoFermenter, journal.IntoPackage)
+}
+
 func (b *bench) hoppedSyrup() bool {
 	for i := range b.Gyle.Grist {
 		g := &b.Gyle.Grist[i]
@@ -150,7 +168,7 @@ func (b *bench) hoppedSyrup() bool {
 // reckoning; of hops that nobody says how long they boiled, what they give is not
 // known, nor the sum.
 func (b *bench) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
-	if h.Dry.Written() || h.Into.Is(journal.IntoFermenter, journal.IntoPackage) {
+	if isDry(h) {
 		return exactly(q.Bitterness(0))
 	}
 	if !h.Boiled.Written() && !h.Steeped.Written() {

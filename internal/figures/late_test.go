@@ -1,6 +1,11 @@
 package figures
 
-import "testing"
+import (
+	"fmt"
+	"gylebook/internal/journal"
+	"testing"
+	"time"
+)
 
 // accounts are stories reckoned by pencil, here as entries to change.
 const accounts = "../../testdata/accounts-by-hand"
@@ -43,6 +48,19 @@ func TestToppedUp(t *testing.T) {
 	for _, with := range []string{"wort", "a jug"} {
 		if _, most := topped(with); !(most > quiet+0.5) {
 			t.Errorf("topped up with %s at most %.3f vol, with water %.3f", with, most, quiet)
+		}
+	}
+}
+
+// TestOnlyDryHopsAreNoBitterness: where no hops are noted for the copper, nobody knows that
+// there were none; of beer that was not boiled it is sure.
+func TestOnlyDryHopsAreNoBitterness(t *testing.T) {
+	text := "---\ngyle: 1\nbrewed: 2026-03-07\nfermenter: {volume: 20 L, gravity: 1.045}\nhops: [{hop: citra, weight: 80 g, alpha: 12 %%, dry: 3 days}]\n%s---\n"
+	for copper, known := range map[string]bool{"": false, "copper: {boiled: 60 min}\n": false, "copper: {boiled: none}\n": true} {
+		d := journal.ReadFile("1.md", fmt.Appendf(nil, text, copper), nil)
+		s := Work(d.Gyle, Context{Larder: journal.NewLarder(nil), Now: time.Date(2026, 3, 20, 0, 0, 0, 0, time.UTC)})
+		if f, ok := s.Find(IDBitterness, ""); ok != known || f.Value != 0 {
+			t.Errorf("with %q: %+v, %v", copper, f.Value, ok)
 		}
 	}
 }

@@ -20,7 +20,7 @@ func bottleRules() []Rule {
 		{
 			ID: "bottle-limit", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: "glassmakers' statements: near 4 vol for new beer bottles",
 			When: say("a bottle, or anything else that keeps its shape and is as small or of no known kind, without a maker's figure "+
-				"and with more than %s (mend), or with more than %s or at the worst %s (danger)", bottleMend, bottleDanger, bottleWorst),
+				"and with more than %s (mend), with more than %s or at the worst %s, or at the worst %s at the warmest (danger)", bottleMend, bottleDanger, bottleWorst, bottleBar),
 			look: bottleLimit,
 		},
 	}
@@ -63,6 +63,15 @@ func bottleLimit(c *inspection) []Found {
 		severity, sure := notice.Danger, assay.Over(f, bottleDanger)
 		if !hurtsBottle(f) {
 			severity, sure = notice.Mend, assay.Over(f, bottleMend)
+		}
+		if p, known := c.Find(figures.IDPressureWarmest, k.Key); known && severity < notice.Danger && assay.Over(p, bottleBar) >= assay.Perhaps {
+			found = append(found, Found{
+				Severity: notice.Danger, Where: assay.WhereOf(k), Of: k.Key,
+				Says: fmt.Sprintf("At the warmest %s %s reach %s, and no maker's figure is known for it.", k.Called(), assay.Over(p, bottleBar).Verb("will", "may"), c.Measure(p)),
+				Why:  "In the warm little gas presses as much would in the cool." + c.placeTaken(k),
+				Do:   c.relief(k),
+			})
+			continue
 		}
 		if sure < assay.Probably && severity < notice.Danger {
 			continue

@@ -34,7 +34,13 @@ func barrelOver(c *inspection) []Found {
 	var found []Found
 	for _, k := range c.Live() {
 		f, ok := c.Find(figures.IDPressureWarmest, k.Key)
-		if !ok || !k.Is(journal.PressureBarrel) {
+		if !k.Is(journal.PressureBarrel) {
+			continue
+		}
+		if !ok {
+			if beyond, is := c.beyondReckoning(k); is {
+				found = append(found, beyond)
+			}
 			continue
 		}
 		limit, most, whose := barrelBar.Number, 2*barrelBar.Number, "caps open at"

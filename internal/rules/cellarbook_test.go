@@ -79,6 +79,10 @@ var verdicts = []deserved{
 	{file: "35-read-again", on: "2026-03-20"},
 	{file: "35-read-again", on: "2026-03-10", dangers: []string{"hop-creep packages[0]"}}, // before it was answered
 	{
+		file: "37-boot-of-the-car", on: "2026-06-15 12:00",
+		dangers: []string{"bag-will-swell packages[1]", "place-too-hot packages[0]"},
+	},
+	{
 		file: "36-slow-cask", on: "2026-02-27",
 		mends: []string{"beer-ph-off", "diet-claim", "label-abv", "line-overdue"},
 	},

@@ -80,6 +80,8 @@ var (
 var (
 	wrongVolumeMend = limits.Add("wrong-volume-mend", 10, "%", "how far the volume primed may lie from the one the sugar was worked for before it must be mended", common)
 	shareOfRating   = limits.Add("share-of-rating", 80, "%", "where a pressure comes near a maker's rating", common)
+	hottestPlace    = limits.Add("hottest-place", 44, "°C", "heat of a place over which no pressure is told: solubility is known to 50, and a summer's day is 6 more", solubility)
+	bottleBar       = limits.Add("bottle-bar", 4.7, "bar", "pressure at the worst over which a bottle without a maker's figure is a danger: that of 3.5 vol at 25 °C", "worked; "+glassmakers)
 	barrelBar       = limits.Add("barrel-bar", 0.7, "bar", "pressure at which the valve of a pressure barrel opens, 10 psi", "a forum guide to pressure barrels; its stamp outranks it")
 	kegCeiling      = limits.Add("keg-ceiling", 2, "bar", "pressure above which a keg without a maker's figure is no longer merely not shown safe", common)
 	caskCeiling     = limits.Add("cask-ceiling", 1.6, "bar", "pressure above which a cask without a maker's figure is no longer merely not shown safe", common)

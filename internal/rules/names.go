@@ -95,7 +95,7 @@ func gasUnknown(c *inspection) []Found {
 		if !priming.Written() {
 			priming = c.Gyle.Priming.Where
 		}
-		if _, ok := c.Find(figures.IDCondition, k.Key); ok {
+		if _, ok := c.Find(figures.IDCondition, k.Key); ok || c.tooHot(k) {
 			continue
 		}
 		lacks, do, where := c.lacksFor(figures.IDCondition, k.Key)

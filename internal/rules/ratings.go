@@ -18,6 +18,30 @@ func (c *inspection) placeTaken(k figures.Container) string {
 	return c.Text(" Nothing says where it stands: {25 °C} is taken until you do (cellared.warmest).")
 }
 
+// placeTooHot is of what stands, or will, where no pressure can be worked out.
+func placeTooHot(c *inspection) []Found {
+	var found []Found
+	for _, k := range c.Live() {
+		heat, at := c.WarmestPlace(k)
+		if !c.tooHot(k) {
+			continue
+		}
+		found = append(found, Found{
+			Severity: notice.Danger, Where: at, Of: k.Key,
+			Says: fmt.Sprintf("%s stands, or will, at %s; over %s nobody can say how hard it presses.",
+				the(k), c.Heat(heat.Celsius()), c.Heat(hottestPlace.Number)),
+			Do: "Keep away from it, and keep others away, until the place has cooled; then, goggles and gloves on, " +
+				"bring it into the cold without shaking it. Note where it stands then (done: moved).",
+		})
+	}
+	return found
+}
+
+func (c *inspection) tooHot(k figures.Container) bool {
+	heat, at := c.WarmestPlace(k)
+	return at.Written() && heat.Celsius() > hottestPlace.Number
+}
+
 // mostReckoned is how many volumes a pressure can be worked out for: see
 // brewing.RigidPressure.
 const mostReckoned = 10.0

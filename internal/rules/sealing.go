@@ -43,6 +43,12 @@ func sealingRules() []Rule {
 			look: ratingUnknown,
 		},
 		{
+			ID: "place-too-hot", group: ofGas, Watches: sealed, Worst: notice.Danger, Source: solubility,
+			When: say("a place of over %s that a closed container still has ahead of it", hottestPlace),
+			Why:  "Beer that warm gives off nearly all of its gas, and no pressure can be told for it.",
+			look: placeTooHot,
+		},
+		{
 			ID: "place-warmer", group: ofGas, Watches: sealed, Worst: notice.Mend, Source: common,
 			When: "a place noted that is warmer than the warmest it was reckoned for",
 			look: placeWarmer,
