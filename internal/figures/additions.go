@@ -265,7 +265,11 @@ func (b *bench) toppings() []addition {
 		switch {
 		case containsAny(words, "wort", "speise", "krausen", "kräusen"):
 			a = b.wort("wort", volume, first(b.og(), b.usualWort()))
-		case containsAny(words, "sugar", "syrup", "juice", "honey"):
+		case containsAny(words, "syrup", "honey", "treacle", "molasses"):
+			a = b.sweetLiquid(volume, 1150, 150)
+		case containsAny(words, "sugar"):
+			a = b.sweetLiquid(volume, 350, 350)
+		case containsAny(words, "juice", "cider", "lemonade"):
 			a = b.wort("what it was topped up with", volume, first(b.og(), b.usualWort()))
 		case containsAny(words, "liquor", "water", "beer", "ale", "lager"):
 			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise()}
@@ -283,6 +287,22 @@ func (b *bench) toppings() []addition {
 		all = append(all, a)
 	}
 	return all
+}
+
+// sweetLiquid is so much of a liquid with so much sugar in it, in g/L: syrup and honey 1.0
+// to 1.3 kg, sugar in water anything to 700 g (common practice, no source).
+func (b *bench) sweetLiquid(volume Estimate[q.Volume], sugar, off float64) addition {
+	const what = "what it was topped up with"
+	strength := customary(b, q.Number(sugar), off, "g/L", "the sugar in "+what, "not written (common practice, no source)")
+	weight := from2(b, func(v q.Volume, gramsPerLitre q.Number) (q.Mass, error) {
+		return q.Mass(v.Litres() * max(float64(gramsPerLitre), 0)), nil
+	}, volume, strength)
+	return addition{
+		what: what, liquid: volume, weight: weight, sugar: true, raises: times[q.Number](b, weight, sucroseExtract/1000.0),
+		gas: func() Estimate[q.Mass] {
+			return b.gasOfSugar(weight, b.card(journal.CardSugar, journal.Name{Name: "glucose"}), "sugar")
+		},
+	}
 }
 
 // anywhereUpTo is a mass between nought and twice the given one.

@@ -100,3 +100,17 @@ func TestWortWithoutYeastWaits(t *testing.T) {
 		}
 	}
 }
+
+// TestToppedUpWithSyrupIsSugar: what is poured into bottles under the name of topping up
+// counts by what it is, not as so much wort.
+func TestToppedUpWithSyrupIsSugar(t *testing.T) {
+	for _, what := range []string{"with a spoon of golden syrup", "honey", "sugar water"} {
+		text := strings.Replace(primedBottles, "added: []", "done: [{when: 2026-03-20, did: topped up, package: 0, what: "+what+", volume: 0.3 L}]", 1)
+		d := journal.ReadFile("1.md", []byte(text), nil)
+		s := figures.Work(d.Gyle, figures.Context{Larder: journal.NewLarder(nil), Now: time.Date(2026, 4, 2, 12, 0, 0, 0, time.UTC)})
+		if !slices.ContainsFunc(rules.Examine(s), func(n notice.Notice) bool { return n.Severity == notice.Danger }) {
+			f, _ := s.Find(figures.IDGasInAll, "packages[0]")
+			t.Errorf("%s: no danger at %g vol, at most %g", what, f.Value, f.UpperBound())
+		}
+	}
+}
