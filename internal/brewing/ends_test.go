@@ -52,7 +52,7 @@ var spans = []span{
 	{"StrikeTemperatureInTun", 5, -10, 100, nil},
 	{"Headspace", 1, 0, 23, nil},
 	{"Filled", 0, 0, 12, nil}, {"Filled", 3, 40, 110, nil}, {"Filled", 4, -2, 50, nil}, {"At", 6, -2, 50, nil},
-	{"HeldUnder", 5, -1, 20, nil}, {"Gauged", 5, -1, 20, nil}, {"Fed", 5, -1, 20, nil}, {"Drawn", 6, -2, 50, nil},
+	{"HeldUnder", 5, -1, 20, nil}, {"Gauged", 5, -1, 20, nil}, {"LeakedTo", 5, -1, 20, nil}, {"Fed", 5, -1, 20, nil}, {"Drawn", 6, -2, 50, nil},
 	{"InfusionTemperature", 0, -10, 100, nil}, {"InfusionTemperature", 5, 0, 100, nil},
 	{"InfusionVolume", 0, -10, 66, nil}, {"InfusionVolume", 1, 55, 97.5, nil}, {"InfusionVolume", 5, 66.5, 100, nil},
 	{"LiquorAbsorbed", 1, 0, 3, nil}, {"LiquorNeeded", 2, 0, 3, nil}, {"LiquorNeeded", 3, 0, 100, nil},

@@ -164,6 +164,19 @@ func (h Held) Gauged(p q.Pressure, t q.Temperature) (Held, error) {
 	return h, nil
 }
 
+// LeakedTo is what it still holds where a gauge shows less than it should: some of what was
+// above the beer has gone, of each gas its part. Range as of Gauged.
+func (h Held) LeakedTo(p q.Pressure, t q.Temperature) (Held, error) {
+	if err := firstOf(warmth(t), aGauge("a gauge", p)); err != nil {
+		return Held{}, err
+	}
+	co2, inert := h.partials(t)
+	if left := h.totalAt(p, t) / max(co2+inert, 1e-9); left < 1 {
+		h.CO2, h.Inert = h.under(co2*left, t), h.Inert*Moles(left)
+	}
+	return h, nil
+}
+
 // aGauge checks a pressure that a gauge, a valve or a regulator shows.
 func aGauge(formula string, p q.Pressure) error {
 	return within(formula, "the pressure", p, -1, 20, "bar")

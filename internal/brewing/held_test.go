@@ -319,3 +319,22 @@ func TestBetween(t *testing.T) {
 		}
 	}
 }
+
+// TestLeakedTo: a gauge that shows less than the account says that of each gas its part has
+// gone, so that the one is not nought for there having been more of the other; one that
+// shows more says nothing of a leak.
+func TestLeakedTo(t *testing.T) {
+	at := q.Celsius(18)
+	h := good[Held](t)(Filled(Held{Beer: 5 * q.Litre, Room: q.Litre, Outside: StandardAir}, 2, q.Celsius(12), false))
+	h.Inert *= 4
+	full := good[Standing](t)(h.At(at)).Gauge
+	co2, inert := h.partials(at)
+	part := h.totalAt(full/2, at) / (co2 + inert)
+	leaked := good[Held](t)(h.LeakedTo(full/2, at))
+	near(t, "the gauge", good[Standing](t)(leaked.At(at)).Gauge, full/2, 1e-9)
+	near(t, "carbon dioxide", float64(leaked.CO2/h.CO2), part, 1e-9)
+	near(t, "air", float64(leaked.Inert/h.Inert), part, 1e-9)
+	if more := good[Held](t)(h.LeakedTo(full+1, at)); more != h {
+		t.Errorf("a gauge that shows more leaves %+v of %+v", more, h)
+	}
+}

@@ -132,6 +132,7 @@ func formulas() []formula {
 		ofHeld("VentedForAMoment", true, byHeat(Held.VentedForAMoment), 0),
 		ofHeld("HeldUnder", false, Held.HeldUnder, 1),
 		ofHeld("Gauged", false, Held.Gauged, 0.8),
+		ofHeld("LeakedTo", false, Held.LeakedTo, 0.8),
 		ofHeld("Drawn", false, drawnForAir, 9),
 		ofHeld("Fed", false, fedHalfway, 0.8),
 		flat1("WaterDensity", WaterDensity, 20),

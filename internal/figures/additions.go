@@ -210,8 +210,12 @@ func (b *bench) placed(a *journal.Addition, out addition) addition {
 func (b *bench) wortAdded(i int, a *journal.Addition) addition {
 	out := b.placed(a, addition{what: a.Wort.Text})
 	volume := b.volumeOr(read(b, a.Volume, keyOf(a.Volume.Where, "added", i, "volume"), ofVolume), out)
+	what := firstName(a.Wort.Text, "wort")
 	gravity := read(b, a.Gravity, keyOf(a.Gravity.Where, "added", i, "gravity"), ofHydrometer)
-	return b.placed(a, b.wort(firstName(a.Wort.Text, "wort"), volume, first(gravity, b.og(), b.usualWort())))
+	if !gravity.known {
+		return b.placed(a, b.wortUnread(what, volume))
+	}
+	return b.placed(a, b.wort(what, volume, gravity))
 }
 
 // wort is so much wort of a gravity, which ferments as this beer's own did.
@@ -223,9 +227,25 @@ func (b *bench) wort(what string, volume Estimate[q.Volume], gravity Estimate[q.
 	return out
 }
 
-// usualWort is the gravity of wort of which nobody says how strong it is.
-func (b *bench) usualWort() Estimate[q.Gravity] {
-	return customary(b, q.Gravity(1.050), 0.030, "SG", "the gravity of the wort", "not written: taken as 1.020 to 1.080 (common practice, no source)")
+// strongWort is the gravity of wort at worst of which nobody says how strong it is: first
+// runnings (common practice, no source).
+const strongWort = q.Gravity(1.080)
+
+// wortUnread is so much wort of which nobody says how strong it is: perhaps as the beer's
+// own, perhaps its first runnings or what came after them.
+func (b *bench) wortUnread(what string, volume Estimate[q.Volume]) addition {
+	const about = "the gravity of the wort"
+	off := customary(b, q.Gravity(0), 0.020, "SG", about, "not written: taken as within 20 points of the beer's own (common practice, no source)")
+	usual := customary(b, q.Gravity(1.050), 0.030, "SG", about, "not written: taken as 1.020 to 1.080 (common practice, no source)")
+	near := from2(b, func(og, off q.Gravity) (q.Gravity, error) { return max(og+off, 1), nil }, b.og(), off)
+	likely := first(near, usual)
+	strongest := likely
+	if likely.Value+likely.PlusMinus() < strongWort {
+		strongest = exactly(strongWort)
+	}
+	out := b.wort(what, volume, likely)
+	out.most = b.wort(what, volume, strongest).most
+	return out
 }
 
 // keenestAttenuation is the most that any of the beer's cultures takes of a wort, or what
@@ -241,10 +261,18 @@ func (b *bench) keenestAttenuation() Estimate[q.Percent] {
 	return keenest
 }
 
+// driestApparent is the most that an apparent attenuation comes to: as much as
+// brewing.FinalGravityFromAttenuation holds for.
+const driestApparent = q.Percent(130)
+
 // attenuationOfWort is how far wort that joins the beer ferments: as the beer itself
 // did or should.
 func (b *bench) attenuationOfWort() Estimate[q.Percent] {
-	return first(from2(b, brewing.ApparentAttenuation, b.ogToFerment(), b.expectedFG()), b.expectedAttenuation())
+	own := from2(b, brewing.ApparentAttenuation, b.ogToFerment(), b.expectedFG())
+	if own.known && own.Value <= 0 { // a wort reckoned weaker than the beer was read tells nothing
+		own = b.expectedAttenuation()
+	}
+	return from1(b, func(a q.Percent) (q.Percent, error) { return min(max(a, 0), driestApparent), nil }, first(own, b.expectedAttenuation()))
 }
 
 // toppings are what was done under the name of topping up: with wort, beer or
@@ -254,7 +282,7 @@ func (b *bench) toppings() []addition {
 	var all []addition
 	for i := range b.Gyle.Done {
 		d := &b.Gyle.Done[i]
-		if !d.Did.Is(journal.ToppedUp) || !b.past(d.When) || !d.When.Middle().After(b.pitchedAt()) {
+		if !d.Did.Is(journal.ToppedUp) || d.When.Written() && (!b.past(d.When) || !d.When.Middle().After(b.pitchedAt())) {
 			continue
 		}
 		into, _ := b.intoWhich(journal.Choice[journal.Place]{}, d.Package)
@@ -264,20 +292,20 @@ func (b *bench) toppings() []addition {
 		var a addition
 		switch {
 		case containsAny(words, "wort", "speise", "krausen", "kräusen"):
-			a = b.wort("wort", volume, first(b.og(), b.usualWort()))
+			a = b.wortUnread("wort", volume)
 		case containsAny(words, "syrup", "honey", "treacle", "molasses"):
 			a = b.sweetLiquid(volume, 1150, 150)
 		case containsAny(words, "sugar"):
 			a = b.sweetLiquid(volume, 350, 350)
 		case containsAny(words, "juice", "cider", "lemonade"):
-			a = b.wort("what it was topped up with", volume, first(b.og(), b.usualWort()))
+			a = b.wortUnread("what it was topped up with", volume)
 		case containsAny(words, "liquor", "water", "beer", "ale", "lager"):
 			a = addition{what: "what it was topped up with", liquid: volume, gas: noGas, raises: noRise()}
 			a.beer = containsAny(words, "beer", "ale", "lager")
 			a.water = !a.beer
 		default:
 			a = addition{what: "what it was topped up with", liquid: volume, raises: noRise()}
-			wort := b.wort("", volume, first(b.og(), b.usualWort()))
+			wort := b.wortUnread("", volume)
 			a.gas = func() Estimate[q.Mass] {
 				return b.anywhereUpTo(times[q.Mass](b, wort.gas(), 0.5), "whether it was topped up with wort", "not written: liquor, or wort")
 			}

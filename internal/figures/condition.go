@@ -160,6 +160,9 @@ func (b *bench) addCondition(c Container) {
 	r := b.reckon(c)
 	all, condition := value[q.Carbonation](r, inAll), value[q.Carbonation](r, dissolved)
 	priming, fall := b.stirredIn(c).co2, b.fallOf(c.Index).value
+	if left := value[q.Volume](r, beerNow); left.known && left.Value <= left.PlusMinus() {
+		all = withheld[q.Carbonation]("by what was drawn, perhaps no beer is left in it")
+	}
 	f := add(b, kindInAll, c.Key, all, sym("N", all, "vol"), sym("R", b.residual().likely, ""), sym("P", priming, ""), sym("F", fall, ""))
 	f.bounded(r.upper(inAll))
 	f = add(b, kindCondition, c.Key, condition, sym("C", condition, "vol"), sym("N", all, "vol"), sym("T", b.cellarHeat(c), "°C"))

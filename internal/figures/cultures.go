@@ -124,7 +124,7 @@ type mustOf struct {
 }
 
 // musts are the beer's must as it was at its last gravity, with all that had joined it
-// by then; without the wort that was stronger; with only its sugar; with only the sugar that
+// by then; without the wort and syrup that was stronger; with only its sugar; with only the sugar that
 // was stronger; and as it was pitched.
 type musts struct {
 	joined, lighter, sweetened, sugared, pitched mustOf
@@ -147,7 +147,7 @@ func (b *bench) musts() musts {
 		stronger := func(a addition) bool {
 			return float64(a.raises.Value) > a.liquid.Value.Litres()*pitched.og.Value.Points()
 		}
-		lighter := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return a.worty() && stronger(a) })
+		lighter := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar && stronger(a) })
 		sweetened := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar })
 		sugared := slices.DeleteFunc(slices.Clone(all), func(a addition) bool { return !a.sugar || !stronger(a) })
 		return musts{b.mustWith(all), b.mustWith(lighter), b.mustWith(sweetened), b.mustWith(sugared), pitched, false}

@@ -29,7 +29,7 @@ func (b *bench) feedings(c Container, filled journal.Moment) []posting {
 	}
 	p := posting{
 		what: feeding, at: from.Middle(), where: g.Set.Where, says: "gas on", days: max(until.Sub(from.Middle()).Hours()/24, 0),
-		a: post(read(b, g.Set, keyUnder(g.Set.Where, c.Key, "gas.set"), ofPressure)), b: post(b.gasHeat(c)),
+		a: post(read(b, g.Set, keyUnder(g.Set.Where, c.Key, "gas.set"), ofPressure)), b: postBoth(b.gasHeat(c)),
 		c: postBoth(likelyAndWorst[q.Number]{share, worst}), d: postBoth(b.takesUpIn(c)),
 	}
 	if planned && filled.Written() && b.past(filled) {
@@ -71,11 +71,15 @@ func (b *bench) takesUpIn(c Container) likelyAndWorst[q.Number] {
 	return likelyAndWorst[q.Number]{days, exactly(q.Number(2))}
 }
 
-func (b *bench) gasHeat(c Container) Estimate[q.Temperature] {
+func (b *bench) gasHeat(c Container) likelyAndWorst[q.Temperature] {
 	if c.Package.Gas.At.Written() {
-		return read(b, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat)
+		return surely(read(b, c.Package.Gas.At, c.Package.Gas.At.Key, ofHeat))
 	}
-	return b.cellarHeat(c)
+	heat := surely(b.cellarHeat(c))
+	if !b.cellarNamed(c).Written() {
+		heat.worst = orCold(heat.likely)
+	}
+	return heat
 }
 
 // valves are a relief valve on the container that holds a set pressure.
@@ -85,5 +89,5 @@ func (b *bench) valves(c Container, filled journal.Moment) []posting {
 		return nil
 	}
 	set := read(b, v.Set, keyUnder(v.Set.Where, c.Key, "spunding.set"), ofValve)
-	return []posting{{what: holdingValve, at: first1(v.From, filled).Middle(), where: v.Set.Where, says: "valve", a: post(set), b: post(b.heatOn(c, b.Now))}}
+	return []posting{{what: holdingValve, at: first1(v.From, filled).Middle(), where: v.Set.Where, says: "valve", a: post(set), b: postBoth(b.heatOrCold(c, b.Now))}}
 }

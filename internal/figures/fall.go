@@ -52,12 +52,16 @@ func (e evidence) most(tail time.Duration) float64 {
 	return (max(e.fell, 0) + unseenFall) * tail.Hours() / e.hours
 }
 
+// falling is how surely it was still falling, from nought to one: then how slowly it fell
+// proves nothing.
+func (e evidence) falling() float64 { return ramp(e.fell, levelWithin, 2*levelWithin) }
+
 // promise is how much of what the yeast is known for is still to be believed beside
 // readings that have stood level so long: all at first and while it falls, nothing after
 // some days of standing still, and no jump between.
 func (e evidence) promise() float64 {
 	x := e.hours / levelFades
-	return max(math.Exp(-x*x), ramp(e.fell, levelWithin, 2*levelWithin))
+	return max(math.Exp(-x*x), e.falling())
 }
 
 // stood is how the beer had stood at its last gravity before it was closed in, by the
@@ -252,7 +256,8 @@ func (b *bench) boundOf(g Estimate[q.Gravity], stood evidence, of int) Estimate[
 	}
 	stuck := ramp(g.Value.Points()-reference.Value.Points(), stuckFrom, stuckBy)
 	limited := atMost(b, byYeast, q.Carbonation(byStanding*brewing.CO2PerPoint))
-	return sum(b, times[q.Carbonation](b, byYeast, stuck), times[q.Carbonation](b, limited, 1-stuck))
+	believed := 1 - max(stuck, stood.falling())
+	return sum(b, times[q.Carbonation](b, byYeast, 1-believed), times[q.Carbonation](b, limited, believed))
 }
 
 // firstLimit is the most that the least keen of the beer's cultures takes.

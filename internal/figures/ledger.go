@@ -233,9 +233,10 @@ func (b *bench) heatVentedAt(c Container, d *journal.Deed, i int) likelyAndWorst
 	if d.At.Written() {
 		return surely(read(b, d.At, keyOf(d.At.Where, "done", i, "at"), ofHeat))
 	}
-	heat := sum(b, b.heatOn(c, d.When.Middle()), customary(b, q.Temperature(0), heatOfPlace, "°C", "how warm "+c.Name()+" was when it was vented",
-		"not noted: taken as the place's heat, give or take two degrees (common practice, no source)"))
-	return likelyAndWorst[q.Temperature]{heat, sum(b, heat, exactly(q.Temperature(-heatOfPlace)))}
+	off := customary(b, q.Temperature(0), heatOfPlace, "°C", "how warm "+c.Name()+" was when it was vented",
+		"not noted: taken as the place's heat, give or take two degrees (common practice, no source)")
+	there := b.heatOrCold(c, d.When.Middle())
+	return likelyAndWorst[q.Temperature]{sum(b, there.likely, off), sum(b, there.worst, off, exactly(q.Temperature(-heatOfPlace)))}
 }
 
 // restsAfter is how long after filling a container has come to rest, so that a gauge on
@@ -247,18 +248,22 @@ func (b *bench) gauges(c Container, filled journal.Moment) []posting {
 	var all []posting
 	for i := range b.Gyle.Readings {
 		r := &b.Gyle.Readings[i]
+		at, dated := r.When.Middle(), r.When.Written()
+		if !dated {
+			at = b.Now
+		}
 		ofIt := r.Package.Written() && r.Package.N == c.Index
-		only := !r.Package.Written() && len(b.containers) == 1 && filled.Written() && r.When.Written() && r.When.Time.After(end(filled))
-		if !ofIt && !only || !r.Pressure.Written() || !b.past(r.When) || !c.Rigid() {
+		only := !r.Package.Written() && len(b.containers) == 1 && filled.Written() && at.After(end(filled))
+		if !ofIt && !only || !r.Pressure.Written() || dated && !b.past(r.When) || !c.Rigid() {
 			continue
 		}
-		heat := b.heatOn(c, r.When.Middle())
+		heat := b.heatOn(c, at)
 		if r.Temp.Written() {
 			heat = read(b, r.Temp, r.Temp.Key, ofHeat)
 		}
-		rested := filled.Written() && r.When.Middle().Sub(filled.Middle()) >= restsAfter && r.Temp.Written()
+		rested := dated && filled.Written() && at.Sub(filled.Middle()) >= restsAfter && r.Temp.Written()
 		all = append(all, posting{
-			what: gauging, at: r.When.Middle(), where: r.Pressure.Where, says: "gauge read", sure: rested,
+			what: gauging, at: at, where: r.Pressure.Where, says: "gauge read", sure: rested,
 			a: post(read(b, r.Pressure, keyOf(r.Pressure.Where, "readings", i, "pressure"), ofGauge)), b: post(heat),
 		})
 	}

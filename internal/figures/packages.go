@@ -111,7 +111,7 @@ func (b *bench) pressure(k *Kind, c Container, r *reckoned, o outcome, heat Esti
 	p, all := value[q.Pressure](r, o), value[q.Carbonation](r, inAll)
 	f := add(b, k, c.Key, p, sym("p", p, "bar"), sym("C", all, ""), sym("V", value[q.Volume](r, beerNow), ""), sym("H", value[q.Volume](r, roomNow), ""), sym("T", heat, "°C"))
 	f.bounded(r.upper(o))
-	if f != nil && o == gaugeWarmest && !anyAhead(b.placesOf(c)) {
+	if f != nil && o == gaugeWarmest && !b.PlaceNamed(c) {
 		f.Note = "taken as 25 °C: nothing says where it stands; conditioned.warmest or cellared.warmest would"
 	}
 	extrapolated(f, beyondHenry(all, heat, 50))

@@ -14,6 +14,7 @@ type place struct {
 	from  time.Time // zero: since it was filled
 	to    time.Time // zero: no end is named
 	usual bool      // the usual heat there, and no warmest of it is named
+	most  bool      // the warmest there, not what it usually is
 	over  bool      // that it is behind the container
 }
 
@@ -27,7 +28,12 @@ func (s *Sheet) places(c Container) []place {
 	all, moves := make([]place, 0, 8), s.moves(c)
 	add := func(heat journal.Value[q.Temperature], from, to time.Time, usual bool) {
 		if heat.Written() {
-			all = append(all, place{heat, from, to, usual, s.over(c, moves, from, to)})
+			all = append(all, place{heat: heat, from: from, to: to, usual: usual, over: s.over(c, moves, from, to)})
+		}
+	}
+	addMost := func(heat journal.Value[q.Temperature], from, to time.Time) {
+		if add(heat, from, to, false); heat.Written() {
+			all[len(all)-1].most = true
 		}
 	}
 	conditioned, cellared, filled := s.Conditioned(c), s.Cellared(c), start(s.Filled(c))
@@ -36,10 +42,10 @@ func (s *Sheet) places(c Container) []place {
 		until = start(cellared.From)
 	}
 	from := orElse(start(conditioned.From), filled)
-	add(conditioned.Warmest, from, until, false)
+	addMost(conditioned.Warmest, from, until)
 	add(conditioned.At, from, until, !conditioned.Warmest.Written())
 	from = orElse(start(cellared.From), orElse(end0(conditioned.To), filled))
-	add(cellared.Warmest, from, time.Time{}, false)
+	addMost(cellared.Warmest, from, time.Time{})
 	add(cellared.At, from, time.Time{}, !cellared.Warmest.Written())
 	add(c.Package.Gas.At, start(c.Package.Gas.From), end0(c.Package.Gas.To), true)
 	for i, m := range moves {
@@ -49,7 +55,7 @@ func (s *Sheet) places(c Container) []place {
 		}
 		add(m.heat, m.at, until, !m.read)
 	}
-	if s.past(s.Broached(c)) || len(all) == 0 {
+	if s.past(s.Broached(c)) {
 		add(s.Gyle.Served.At, start(s.Broached(c)), time.Time{}, true)
 	}
 	return all
@@ -151,37 +157,51 @@ const (
 )
 
 // warmest is the warmest place that a container still has ahead of it, and the same
-// with a summer's day where only a usual heat is named. Where nothing is named, a
-// warm room is taken, because nothing says. It is never colder than its cellar.
+// with a summer's day where only a usual heat is named. While nobody says where it stands,
+// a warm room is taken. It is never colder than its cellar.
 func (b *bench) warmest(c Container) likelyAndWorst[q.Temperature] {
 	return b.ofContainer[c.Index].warmest.once(func() likelyAndWorst[q.Temperature] {
-		var likely, worst journal.Value[q.Temperature]
-		worstHeat, named := 0.0, false
-		for _, p := range b.placesOf(c) {
-			if p.over || !limitsOf(p.heat.Value.Kind()).hold(float64(p.heat.Value)) {
-				continue
-			}
-			heat := p.heat.Value.Celsius() + p.summer()
-			if !named || heat > worstHeat {
-				worst, worstHeat = p.heat, heat
-			}
-			if !named || p.heat.Value > likely.Value {
-				likely = p.heat
-			}
-			named = true
+		named, any := b.warmestNamed(c)
+		if any && b.PlaceNamed(c) {
+			return b.notBelowCellar(c, named)
 		}
-		if !named {
-			room := customary(b, q.Celsius(unnamedRoom), unnamedRoomOff, "°C", "where "+c.Called()+" stands",
-				"taken as 25 ± 5 °C: nothing says where it stands (common practice for a room, no source)")
-			return b.notBelowCellar(c, likelyAndWorst[q.Temperature]{room, room})
+		room := customary(b, q.Celsius(unnamedRoom), unnamedRoomOff, "°C", "where "+c.Called()+" stands",
+			"taken as 25 ± 5 °C: nothing says where it stands (common practice for a room, no source)")
+		out := likelyAndWorst[q.Temperature]{room, room}
+		if any && named.likely.Value > room.Value {
+			out.likely = named.likely
 		}
-		summer := q.Temperature(worstHeat) - q.Temperature(worst.Value.Celsius())
-		out := likelyAndWorst[q.Temperature]{
-			read(b, likely, likely.Key, ofHeat),
-			from1(b, func(t q.Temperature) (q.Temperature, error) { return t + summer, nil }, read(b, worst, worst.Key, ofHeat)),
+		if any && named.worst.Value+named.worst.PlusMinus() > room.Value+room.PlusMinus() {
+			out.worst = named.worst
 		}
 		return b.notBelowCellar(c, out)
 	})
+}
+
+// warmestNamed is the warmest of the places that an entry names and that are ahead.
+func (b *bench) warmestNamed(c Container) (w likelyAndWorst[q.Temperature], any bool) {
+	var likely, worst journal.Value[q.Temperature]
+	worstHeat := 0.0
+	for _, p := range b.placesOf(c) {
+		if p.over || !limitsOf(p.heat.Value.Kind()).hold(float64(p.heat.Value)) {
+			continue
+		}
+		heat := p.heat.Value.Celsius() + p.summer()
+		if !any || heat > worstHeat {
+			worst, worstHeat = p.heat, heat
+		}
+		if !any || p.heat.Value > likely.Value {
+			likely = p.heat
+		}
+		any = true
+	}
+	if !any {
+		return w, false
+	}
+	summer := q.Temperature(worstHeat) - q.Temperature(worst.Value.Celsius())
+	w.likely = read(b, likely, likely.Key, ofHeat)
+	w.worst = from1(b, func(t q.Temperature) (q.Temperature, error) { return t + summer, nil }, read(b, worst, worst.Key, ofHeat))
+	return w, true
 }
 
 func (b *bench) notBelowCellar(c Container, w likelyAndWorst[q.Temperature]) likelyAndWorst[q.Temperature] {
@@ -230,17 +250,74 @@ func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
 	return hottest.Value, hottest.Where
 }
 
-// PlaceNamed tells whether the entry names any place that a container still has ahead
-// of it.
-func (s *Sheet) PlaceNamed(c Container) bool { return anyAhead(s.places(c)) }
+// PlaceNamed tells whether the entry names where a container stands from now on, or from
+// when it is filled: all of the time, but for a day on the way from one place to another.
+func (s *Sheet) PlaceNamed(c Container) bool { return s.placed(c, s.places(c)) }
 
-func anyAhead(places []place) bool {
-	return slices.ContainsFunc(places, func(p place) bool { return !p.over })
+// aDayOnTheWay is how long beer may be between two places that are named.
+const aDayOnTheWay = 24 * time.Hour
+
+func (s *Sheet) placed(c Container, places []place) bool {
+	now := start(first1(c.Package.On, s.Gyle.Racked.On))
+	if now.Before(s.Now) {
+		now = s.Now
+	}
+	if s.movedNowhere(c, now, time.Time{}, journal.Moved, journal.Warmed) {
+		return false
+	}
+	standsOn := func(at time.Time) bool {
+		return slices.ContainsFunc(places, func(p place) bool {
+			return !p.from.After(at.Add(aDayOnTheWay)) && (p.to.IsZero() || p.to.After(at))
+		})
+	}
+	return standsOn(now) && !slices.ContainsFunc(places, func(p place) bool { return p.to.After(now) && !standsOn(p.to) })
+}
+
+// movedNowhere tells whether at any time from one moment to another, zero for no end, the
+// last that was done to a container's heat is one of some deeds of which nobody says how
+// warm it became.
+func (s *Sheet) movedNowhere(c Container, from, to time.Time, did ...journal.Act) bool {
+	moves := s.moves(c)
+	return slices.ContainsFunc(s.Gyle.Done, func(d journal.Deed) bool {
+		if !d.Did.Is(did...) || d.At.Written() || !aboutPackage(&d, c) || !s.afterFilled(c, d.When) {
+			return false
+		}
+		at := start(d.When)
+		next := s.movedOn(c, moves, at)
+		return (to.IsZero() || !at.After(to)) && (next.IsZero() || next.After(from))
+	})
 }
 
 // heatOn is the heat that a container stood at on a day, else its cellar's.
 func (b *bench) heatOn(c Container, at time.Time) Estimate[q.Temperature] {
-	var there place
+	if there := b.placeOn(c, at).heat; there.Written() {
+		return read(b, there, there.Key, ofHeat)
+	}
+	return b.cellarHeat(c)
+}
+
+// heatOrCold is the same, and at worst a refrigerator's where nobody says: under one
+// pressure cold beer holds more.
+func (b *bench) heatOrCold(c Container, at time.Time) likelyAndWorst[q.Temperature] {
+	w := surely(b.heatOn(c, at))
+	there := b.placeOn(c, at)
+	unsaid := there.most || !there.heat.Written() && !b.cellarNamed(c).Written()
+	if unsaid || b.movedNowhere(c, at, at, journal.Moved, journal.Chilled) {
+		w.worst = orCold(w.likely)
+	}
+	return w
+}
+
+// orCold is a refrigerator's heat where that is colder.
+func orCold(heat Estimate[q.Temperature]) Estimate[q.Temperature] {
+	if heat.Value.Celsius() <= coldPlace {
+		return heat
+	}
+	return exactly(q.Celsius(coldPlace))
+}
+
+// placeOn is the place that is named for a container on a day.
+func (b *bench) placeOn(c Container, at time.Time) (there place) {
 	for _, p := range b.placesOf(c) {
 		if p.from.After(at) || !p.to.IsZero() && !p.to.After(at) {
 			continue
@@ -250,19 +327,23 @@ func (b *bench) heatOn(c Container, at time.Time) Estimate[q.Temperature] {
 		}
 		there = p
 	}
-	if there.heat.Written() {
-		return read(b, there.heat, there.heat.Key, ofHeat)
-	}
-	return b.cellarHeat(c)
+	return there
 }
 
 // cellarHeat is where it is served from: as written, else the cylinder's, else the
 // trade's cellar.
 func (b *bench) cellarHeat(c Container) Estimate[q.Temperature] {
-	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At, c.Package.Gas.At} {
-		if h.Written() && limitsOf(h.Value.Kind()).hold(float64(h.Value)) {
-			return read(b, h, h.Key, ofHeat)
-		}
+	if named := b.cellarNamed(c); named.Written() {
+		return read(b, named, named.Key, ofHeat)
 	}
 	return customary(b, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
+}
+
+func (b *bench) cellarNamed(c Container) journal.Value[q.Temperature] {
+	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At, c.Package.Gas.At} {
+		if h.Written() && limitsOf(h.Value.Kind()).hold(float64(h.Value)) {
+			return h
+		}
+	}
+	return journal.Value[q.Temperature]{}
 }

@@ -200,10 +200,10 @@ func (b *bench) weighedFor(aimed Estimate[q.Mass], volume Estimate[q.Volume]) Es
 func (b *bench) primeWithWort(p *journal.Priming, k string, volume Estimate[q.Volume]) primed {
 	wort := read(b, p.Wort, keyUnder(p.Wort.Where, k, "wort"), ofVolume)
 	gravity := read(b, p.Gravity, keyUnder(p.Gravity.Where, k, "gravity"), ofHydrometer)
-	if !gravity.known && !b.unreadKey(k+".gravity") {
-		gravity = first(b.og(), b.usualWort())
-	}
 	a := b.wort("priming wort", wort, gravity)
+	if !gravity.known && !b.unreadKey(k+".gravity") {
+		a = b.wortUnread("priming wort", wort)
+	}
 	out := unprimed(volume)
 	out.wort, out.where, out.says = &a, p.Where, "priming wort"
 	out.co2, out.worst = b.perLitre(a.gas(), out.volume), b.perLitre(a.gasAtMost(), out.volume)

@@ -252,7 +252,10 @@ func (w *walk) gauged(s *walked, p *posting, x []float64) (brewing.Held, error) 
 	case w.worst:
 		by.Inert = 0
 	}
-	by, err := by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
+	by, err := by.LeakedTo(q.Pressure(x[0]), q.Temperature(x[1]))
+	if err == nil {
+		by, err = by.Gauged(q.Pressure(x[0]), q.Temperature(x[1]))
+	}
 	if err != nil || p.sure || by.CO2 > s.CO2 || w.gauge == allGauges || w.gauge == airyGauges {
 		return by, err
 	}

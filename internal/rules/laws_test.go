@@ -93,3 +93,54 @@ func stillTold(found []notice.Notice, of string) bool {
 	}
 	return false
 }
+
+// TestSayingLessTakesNoDangerAway leaves out one thing that an entry says. A danger from gas
+// then stays, or something says what is not known any more.
+func TestSayingLessTakesNoDangerAway(t *testing.T) {
+	larder, dangers := larderOfHistories(), 0
+	for i := range uint64(2500) {
+		c := histories.NewChance(20260601, i)
+		h := histories.Random(c)
+		l := h.Lines[c.IntN(len(h.Lines))]
+		if l.In != histories.Subject || len(l.Keys) < 2 {
+			continue
+		}
+		k := l.Keys[c.IntN(len(l.Keys))]
+		switch {
+		case l.Of == "racked" && k.Name == "on": // without its day it may not be racked yet
+			continue
+		case l.Of == "readings" && (l.Has("gravity") || k.Name == "pressure"): // of another fall, or of none
+			continue
+		case l.Of == "yeast" && k.Name == "yeast": // of any yeast the least is expected
+			continue
+		}
+		lost := func(h histories.History) string {
+			before, found, ok := examinedHistory(larder, h)
+			if !ok {
+				return ""
+			}
+			after, foundAfter, ok := examinedHistory(larder, h.Changed(l.ID, func(l histories.Line) histories.Line { return l.Without(k.Name) }))
+			if !ok {
+				return ""
+			}
+			for _, n := range found {
+				if n.Severity != notice.Danger || !fromGas[n.ID] {
+					continue
+				}
+				dangers++
+				if !stillTold(foundAfter, n.Of) && len(after.Missing) <= len(before.Missing) {
+					return fmt.Sprintf("without %s of %s: %s of %s is gone", k.Name, l, n.ID, n.Of)
+				}
+			}
+			return ""
+		}
+		if lost(h) == "" {
+			continue
+		}
+		h = histories.Shrunk(h, func(h histories.History) bool { return lost(h) != "" })
+		t.Errorf("entry %d: %s\n%s", i, lost(h), h)
+	}
+	if dangers < 100 {
+		t.Errorf("only %d dangers were tried", dangers)
+	}
+}

@@ -25,7 +25,7 @@ func (c *inspection) takes(k figures.Container) string {
 	}
 	heat, at := c.WarmestPlace(k)
 	text := "At the warmest"
-	if at.Written() {
+	if at.Written() && c.PlaceNamed(k) {
 		text += ", " + c.Heat(heat.Celsius()) + ","
 	}
 	text += " it comes to " + c.Measure(f)

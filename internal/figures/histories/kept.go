@@ -188,5 +188,12 @@ func Vented(c Chance, day float64, containers int) Line {
 // Moved is a container, or all, brought to another heat.
 func Moved(c Chance, day float64, containers int) Line {
 	k := c.line(Subject, "done", true).put("when", c.Day(day)).put("did", Pick(c, "moved", "chilled", "warmed"))
-	return *k.put("at", c.Heat(1, 32)).ofOne(containers).line
+	low, high := 1.0, 32.0
+	switch k.line.Value("did") {
+	case "chilled":
+		high = 10
+	case "warmed":
+		low = 15
+	}
+	return *k.put("at", c.Heat(low, high)).ofOne(containers).line
 }
