@@ -19,7 +19,7 @@ var (
 	}
 	kindBitterness = &Kind{
 		ID: IDBitterness, Label: "Bitterness", Unit: "IBU", Decimals: 0,
-		Says:    "Iso-alpha acids by one formula for every gyle, so that gyles compare. A laboratory's figure may be a fifth off.",
+		Says:    "Iso-alpha acids by one formula for every gyle, so that gyles compare. A laboratory's figure may be a fifth off. Pellets count as leaf, and old hops as fresh.",
 		Formula: "{B} = Σ weight × alpha × utilisation(time, {G}) ÷ {V}",
 		Symbols: []string{"B: bitterness, IBU", "G: mean gravity of the boil", "V: wort after the boil, L, with liquor added later"},
 		Valid:   "boils to 120 min in wort of 1.000 to 1.120",
@@ -182,8 +182,20 @@ func (b *bench) addition(i int, h *journal.Hop) Estimate[q.Bitterness] {
 		}
 		return from6(b, brewing.BitternessSteeped, weight, alpha, read(b, h.Steeped, keyOf(h.Steeped.Where, "hops", i, "steeped"), ofBoilTime), heat, b.boilGravity(), b.hoppedVolume())
 	}
-	return from5(b, brewing.BitternessTinseth, weight, alpha, read(b, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), b.boilGravity(), b.hoppedVolume())
+	boiled := from5(b, brewing.BitternessTinseth, weight, alpha, read(b, h.Boiled, keyOf(h.Boiled.Where, "hops", i, "boiled"), ofBoilTime), b.boilGravity(), b.hoppedVolume())
+	if !h.Into.Is(journal.IntoMash) {
+		return boiled
+	}
+	comesThrough := customary(b, q.Number(mashHops), mashHopsOff, "", "what of hops in the mash comes into the copper",
+		"a tenth to a half of what boiling them gives (common practice, no source; reports differ)")
+	return from2(b, func(ibu q.Bitterness, part q.Number) (q.Bitterness, error) {
+		return ibu * q.Bitterness(max(part, 0)), nil
+	}, boiled, comesThrough)
 }
+
+// What hops in the mash give, as a share of the same hops boiled (common practice, no
+// source): most of their acids stay in the goods.
+const mashHops, mashHopsOff = 0.3, 0.2
 
 func (b *bench) alphaOf(i int, h *journal.Hop) Estimate[q.Percent] {
 	k := key("hops", i, "alpha")
@@ -196,17 +208,24 @@ func (b *bench) alphaOf(i int, h *journal.Hop) Estimate[q.Percent] {
 	return missing[q.Percent](k)
 }
 
-// hoppedVolume is what the bitterness is dissolved in: the wort after the boil,
-// else in the fermenter, else the volume aimed at; liquor added later dilutes.
+// hoppedVolume is what the bitterness is dissolved in: the wort after the boil with the
+// liquor that was added to it, else in the fermenter, else the volume aimed at.
 func (b *bench) hoppedVolume() Estimate[q.Volume] {
 	return b.memoHoppedVolume.once(func() Estimate[q.Volume] {
-		after := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
-		if after.known && b.Gyle.Fermenter.Topped.Written() {
+		after, filled := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume"), b.fermenterVolume()
+		switch {
+		case after.known && b.Gyle.Fermenter.Topped.Written():
 			after = b.toppedUp(after)
+		case after.known && filled.known && filled.Value > madeUp*after.Value:
+			after = filled // nobody says with how much liquor
 		}
-		return first(after, b.fermenterVolume(), read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
+		return first(after, filled, read(b, b.Gyle.Aim.Volume, "aim.volume", asWished))
 	})
 }
+
+// madeUp is from which share of the wort after the boil on a fermenter holds liquor too:
+// more than two volumes read by eye may differ by (common practice, no source).
+const madeUp = 1.1
 
 // toppedUp is what wort from the copper comes to once it is as thin as in the
 // fermenter: what stayed behind in the copper took its bitterness and colour
@@ -224,14 +243,41 @@ func (b *bench) toppedUp(wort Estimate[q.Volume]) Estimate[q.Volume] {
 }
 
 // boilGravity is the mean of the gravities before and after the boil, else the one
-// after it, else the original gravity, which later liquor may have thinned.
+// after it, else the original gravity as it was before liquor thinned it.
 func (b *bench) boilGravity() Estimate[q.Gravity] {
 	return b.memoBoilGravity.once(func() Estimate[q.Gravity] {
 		before := &b.Gyle.Copper.Before
 		mean := from2(b, func(a, b q.Gravity) (q.Gravity, error) { return (a + b) / 2, nil },
 			b.hydrometer(before.Gravity, "copper.before.gravity", before.With, before.SampleAt, before.Temp), b.copperOG())
-		return first(mean, b.copperOG(), b.ogOrExpected())
+		return first(mean, b.copperOG(), b.unthinnedOG())
 	})
+}
+
+// unthinnedOG is the original gravity as it stood in the copper: of a small boil that was
+// made up with liquor in the fermenter it was as much stronger as the volumes say.
+func (b *bench) unthinnedOG() Estimate[q.Gravity] {
+	og, after := b.ogOrExpected(), b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
+	if b.Gyle.Fermenter.Topped.Written() {
+		topped := read(b, b.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+		boiled := from2(b, func(all, topped q.Volume) (q.Volume, error) {
+			if topped >= all {
+				return 0, errAllLiquor
+			}
+			return all - topped, nil
+		}, b.fermenterVolume(), topped)
+		wort := first(boiled, after)
+		return first(from3(b, strengthened, og, wort, sum(b, wort, topped)), og)
+	}
+	before := b.measuredVolume(b.Gyle.Copper.Before, "copper.before.volume")
+	return first(from3(b, strengthened, og, first(after, before), b.hoppedVolume()), og)
+}
+
+// strengthened is the gravity of wort before liquor brought it to a greater volume.
+func strengthened(g q.Gravity, wort, with q.Volume) (q.Gravity, error) {
+	if wort <= 0 {
+		return 0, errAllLiquor
+	}
+	return 1 + (g-1)*max(q.Gravity(with/wort), 1), nil
 }
 
 // colourUnits is the malts' colour in the wort, in lb °L per US gallon.

@@ -17,12 +17,12 @@ var (
 		Symbols: []string{"Pe: lower end", "Pi: upper end", "B: rate, 1/h", "M: middle, h after pitching", "t: hours since pitching"},
 		Valid:   "four readings or more, a fall of at least 5 points, and readings past the steepest part",
 		Source:  "the four-parameter logistic of ASBC Yeast-14 (Speers, Rogers and Smith, J. Inst. Brew. 109(3) 229-235, 2003)",
-		Checked: "a brewery's published record of 1941, forecast from its first five, six and seven readings, and simulated fermentations",
+		Checked: "a brewery's published record of 1941, forecast from its first five, six and seven readings, and simulated fermentations of seven shapes",
 	}
 	kindForecastFinish = &Kind{
 		ID: IDForecastFinish, Label: "Finished about", Unit: dateUnit,
-		Says:    "When the forecast curve comes within half a point of its end. A quiet airlock is no evidence; two readings that agree, 48 hours apart, are.",
-		Formula: "{D} = pitched + {M} + ln(({Pi} − {Pe}) ÷ 0.5 − 1) ÷ {B}",
+		Says:    "Between the first day on which it may be within half a point of its end and the last, if it drags out its last points, pauses, or is let warm up; never before it last fell. A quiet airlock is no evidence; two readings that agree, 48 hours apart, are.",
+		Formula: "{D} = halfway from the first to the last of: pitched + {M} + ln(({Pi} − {Pe}) ÷ 0.5 − 1) ÷ {B}, hurried or dragged out",
 		Symbols: []string{"D: finished about", "M: middle, h", "Pi, Pe: upper and lower end, points", "B: rate, 1/h"},
 		Valid:   kindForecastFG.Valid, Source: kindForecastFG.Source, Checked: kindForecastFG.Checked,
 	}
@@ -58,6 +58,7 @@ type Forecast struct {
 	last  GravityReading // the sighting that it goes on from
 	// shared is the standard uncertainty, in points, of what shifts the whole curve.
 	shared float64
+	open   remainder
 }
 
 // From is when it was last sighted: the forecast begins there.
@@ -73,6 +74,9 @@ func (f *Forecast) At(t time.Time) (g q.Gravity, plusMinus float64) {
 	}
 	u := math.Hypot(f.fit.u(f.fit.slopes(hour)), f.shared)
 	u = math.Hypot(u, tailDoubt*math.Max(0, now-points)) // still to fall by then
+	if since := t.Sub(f.last.When).Hours(); since > 0 {
+		u = math.Hypot(u, f.open.tail/2*(1-math.Exp(-since/f.open.takes)))
+	}
 	return q.SG(1 + points/1000), 2 * u / 1000
 }
 
@@ -107,15 +111,21 @@ func (b *bench) makeForecast() (*Forecast, string) {
 	if og.Value.Points()-last.Gravity.Value.Points() < leastFall {
 		return nil, "it has hardly begun to fall"
 	}
-	f, err := fit(b.onTheCurve(readings, og), b.beliefs(og, last))
+	seen := b.onTheCurve(readings, og)
+	f, err := fit(seen, b.beliefs(og, last))
 	if err != nil {
 		return nil, err.Error()
 	}
 	if hour := last.When.Sub(b.pitchedAt()).Hours(); hour < f.curve[middle] {
 		return nil, "it is still falling its fastest; read again in a day"
 	}
+	_, most, goesOn := b.attenuationLimits(allOf)
+	lowest := f.curve[lower]
+	if end := b.lowestEnd(most); end.known {
+		lowest = end.Value.Points()
+	}
 	shared := b.sharedBias(last).Uncertainty() * 1000
-	return &Forecast{fit: f, start: b.pitchedAt(), last: last, shared: shared}, ""
+	return &Forecast{fit: f, start: b.pitchedAt(), last: last, shared: shared, open: f.leftOpen(seen, lowest, goesOn)}, ""
 }
 
 // onTheCurve are the gravities that it goes through: the original at pitching, and the
@@ -161,7 +171,7 @@ func forecasting(b *bench) {
 		b.lacks(kindForecastFinish, "", lack)
 		return
 	}
-	end := b.forecastFG()
+	end := scattered(b, b.forecastFG(), f.open.tail/2000, "SG", "the forecast's curve", "it may drag out points that no reading shows yet")
 	symbols := f.symbols()
 	if figure := add(b, kindForecastFG, "", end, symbols...); figure != nil {
 		figure.Provisional = true
@@ -212,12 +222,12 @@ func (b *bench) sharedBias(last GravityReading) Estimate[q.Gravity] {
 	return bias
 }
 
+// addFinish is the middle of when it may be done, and ± the half of that time.
 func (b *bench) addFinish(f *Forecast, symbols []symbol) {
-	hours := f.fit.hoursTo(finishedWithin)
-	u := f.fit.uOf(func(c curve) float64 { return c.hoursTo(finishedWithin) })
+	hours, off := (f.open.earliest+f.open.latest)/2, (f.open.latest-f.open.earliest)/2
 	date := f.start.Add(time.Duration(hours * float64(time.Hour))).Round(time.Hour)
 	b.Figures = append(b.Figures, Figure{
-		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: 2 * math.Hypot(u, 0.15*hours) / 24,
+		Kind: kindForecastFinish, Date: date, Value: float64(date.Unix()), PlusMinus: off / 24,
 		Provisional: true, at: []journal.Where{f.last.Where}, sheet: b.Sheet,
 		worked: b.keepSymbols(append([]symbol{onDay("D", date)}, symbols...)),
 	})
