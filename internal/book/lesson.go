@@ -12,6 +12,9 @@ type lesson struct {
 	yield, losses, copperLosses, boilOff, attenuation lessonFigure
 
 	yeast string // whose attenuation it is, "" where several yeasts share it
+
+	mashLost lessonFigure // K
+	tun      string       // that the mash was in, as it is named
 }
 
 // lessonFigure is one figure of a lesson, unknown where the zero value.
@@ -19,6 +22,7 @@ type lessonFigure struct {
 	known bool
 	value float64
 	doubt float64 // standard uncertainty u, in the figure's unit
+	mash  float64 // of an attenuation, how warm it was mashed, °C; 0 where nobody says
 }
 
 // lessonOf is what a gyle worked out teaches.
@@ -29,9 +33,11 @@ func lessonOf(s *figures.Sheet, l *journal.Larder) lesson {
 	learnt := lesson{
 		yield: teaches(s, "brewhouse-yield", ""), losses: lossesToContainers(s),
 		copperLosses: teaches(s, "losses", "copper to fermenter"), boilOff: teaches(s, "boil-off", ""),
+		mashLost: teaches(s, "mash-heat-lost", ""), tun: s.Gyle.Mash.Vessel.Name,
 	}
 	if yeast, one := onlyYeast(s.Gyle, l); one && !sweetened(s.Gyle) {
 		learnt.yeast, learnt.attenuation = yeast, teaches(s, "apparent-attenuation", "")
+		learnt.attenuation.mash = s.MashedAt()
 	}
 	return learnt
 }

@@ -68,7 +68,21 @@ func learnedFrom(lessons []lessonFigure) figures.Learned {
 	}
 	slices.Sort(values)
 	k := min((2*(n+1)+2)/3, n)
-	return figures.Learned{Median: middle, HalfWidth: max(values[k-1], median(doubts)), Gyles: n}
+	return figures.Learned{Median: middle, HalfWidth: max(values[k-1], median(doubts)), Gyles: n, Mash: mashedAt(latest)}
+}
+
+// mashedAt is the middle of how warm those were mashed of which somebody says; 0 for none.
+func mashedAt(lessons []lessonFigure) float64 {
+	var heats []float64
+	for _, t := range lessons {
+		if t.mash > 0 {
+			heats = append(heats, t.mash)
+		}
+	}
+	if len(heats) == 0 {
+		return 0
+	}
+	return median(heats)
 }
 
 // median is the middle value, halfway between the two middle ones of an even
@@ -86,37 +100,46 @@ func median(values []float64) float64 {
 type memories struct {
 	yield, losses, copperLosses, boilOff memory
 	attenuation                          map[string]*memory // by the yeast's name as its card has it
+	mashLost                             map[string]*memory // by the tun as it is named
 }
 
 // remember takes the lessons in the order of brewing.
 func remember(lessons []lesson) *memories {
-	m := &memories{attenuation: map[string]*memory{}}
+	m := &memories{attenuation: map[string]*memory{}, mashLost: map[string]*memory{}}
 	for turn, l := range lessons {
 		m.yield.add(turn, l.yield)
 		m.losses.add(turn, l.losses)
 		m.copperLosses.add(turn, l.copperLosses)
 		m.boilOff.add(turn, l.boilOff)
-		if l.yeast == "" {
-			continue
+		addTo(m.mashLost, l.tun, turn, l.mashLost)
+		if l.yeast != "" {
+			addTo(m.attenuation, l.yeast, turn, l.attenuation)
 		}
-		if m.attenuation[l.yeast] == nil {
-			m.attenuation[l.yeast] = new(memory)
-		}
-		m.attenuation[l.yeast].add(turn, l.attenuation)
 	}
 	for _, one := range []*memory{&m.yield, &m.losses, &m.copperLosses, &m.boilOff} {
 		one.learn()
 	}
-	for _, one := range m.attenuation {
-		one.learn()
+	for _, some := range []map[string]*memory{m.attenuation, m.mashLost} {
+		for _, one := range some {
+			one.learn()
+		}
 	}
 	return m
+}
+
+func addTo(some map[string]*memory, name string, turn int, t lessonFigure) {
+	if some[name] == nil {
+		some[name] = new(memory)
+	}
+	some[name].add(turn, t)
 }
 
 // knowledge is what a gyle may lean on.
 type knowledge struct {
 	yield, losses, copperLosses, boilOff figures.Learned
 	yeasts                               []yeastKnowledge // of its own
+	tun                                  string
+	mashLost                             figures.Learned // in that tun
 }
 
 type yeastKnowledge struct {
@@ -125,10 +148,10 @@ type yeastKnowledge struct {
 }
 
 // before is what the gyles before a place in the order of brewing taught.
-func (m *memories) before(turn int, yeasts []yeastKnowledge) knowledge {
+func (m *memories) before(turn int, yeasts []yeastKnowledge, tun string) knowledge {
 	k := knowledge{
 		m.yield.before(turn), m.losses.before(turn), m.copperLosses.before(turn), m.boilOff.before(turn),
-		slices.Clone(yeasts),
+		slices.Clone(yeasts), tun, m.mashLost[tun].before(turn),
 	}
 	for i, y := range k.yeasts {
 		k.yeasts[i].attenuation = m.attenuation[y.proper].before(turn)
@@ -143,12 +166,16 @@ func (m *memories) of(g *Gyle, l *journal.Larder) (then, next knowledge) {
 	for _, p := range g.Yeast {
 		yeasts = append(yeasts, yeastKnowledge{typed: p.Yeast.Name, proper: yeastName(l, p.Yeast.Name)})
 	}
-	return m.before(g.sameDay.from, yeasts), m.before(g.sameDay.to, yeasts)
+	tun := g.Mash.Vessel.Name
+	return m.before(g.sameDay.from, yeasts, tun), m.before(g.sameDay.to, yeasts, tun)
 }
 
 // past is what is known as figures lean on it.
 func (k knowledge) past() figures.Past {
 	past := figures.Past{Yield: k.yield, Losses: k.losses, CopperLosses: k.copperLosses, BoilOff: k.boilOff}
+	if k.mashLost.Gyles > 0 {
+		past.MashLost = map[string]figures.Learned{k.tun: k.mashLost}
+	}
 	for _, y := range k.yeasts {
 		if y.attenuation.Gyles == 0 {
 			continue

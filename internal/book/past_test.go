@@ -267,3 +267,35 @@ func TestEveryUseIsListedOnBothSides(t *testing.T) {
 		}
 	})
 }
+
+// TestTheFourthGyleHasLearned: three mashes that came out too cool, and three beers that went
+// farther than any card would say, tell the fourth on paper how hot to strike and where it
+// will stop.
+func TestTheFourthGyleHasLearned(t *testing.T) {
+	files := entries{}
+	for i := 1; i <= 3; i++ {
+		day := time.Date(2026, 1, 7*i, 0, 0, 0, 0, time.UTC)
+		on := func(days int) string { return day.AddDate(0, 0, days).Format(time.DateOnly) }
+		files[fmt.Sprintf("%d.md", i)] = fmt.Sprintf(`gyle: %d
+beer: A
+brewed: %s
+grist: [{malt: pale malt, weight: 4 kg}]
+mash: {liquor: 10 L, strike: 74.4 C, grain_at: 15 C, vessel: bucket, rests: [{at: 64.2 C, aimed: 66 C}]}
+yeast: {yeast: dried ale, pitched: %s}
+fermenter: {volume: 20 L, gravity: 1.050}
+readings: [{when: %s, gravity: 1.009}, {when: %s, gravity: 1.009}]
+racked: {on: %s, volume: 19 L}
+`, i, on(0), on(0), on(6), on(9), on(10))
+	}
+	files["4.md"] = "gyle: 4\nbeer: A\ngrist: [{malt: pale malt, weight: 4 kg}]\nmash: {liquor: 10 L, grain_at: 15 C, vessel: bucket, rests: [{at: 66 C}]}\nyeast: {yeast: dried ale}\naim: {volume: 20 L, og: 1.050}\n"
+	s := open(t, files).Gyle(4).Sheet
+	if lost := s.Past.MashLost["bucket"]; lost.Gyles != 3 || math.Abs(lost.Median-1.8) > 0.1 {
+		t.Errorf("gyle 4 knows of mashes that lost %+v", lost)
+	}
+	if f, ok := s.Find("strike-temperature", ""); !ok || math.Abs(f.Value-76.5) > 0.2 {
+		t.Errorf("it is struck at %.1f °C, by the three it should be 76.5", f.Value)
+	}
+	if past := s.Past.Attenuation["dried ale"]; past.Gyles != 3 || math.Abs(past.Median-81.5) > 1 || past.Mash != 64.2 {
+		t.Errorf("gyle 4 knows of attenuations of %+v", past)
+	}
+}

@@ -49,7 +49,7 @@ var spans = []span{
 	{"HydrometerCorrected", 2, 0, 40, nil},
 	{"WortGravityByRefractometer", 0, 0, 35, nil}, {"WortGravityByRefractometer", 1, 0.9, 1.1, nil},
 	{"StrikeTemperature", 0, 30, 80, nil}, {"StrikeTemperature", 1, -10, 40, nil},
-	{"StrikeTemperatureInTun", 5, -10, 100, nil},
+	{"StrikeTemperatureInTun", 5, -10, 100, nil}, {"SettledAt", 5, -10, 100, nil},
 	{"Headspace", 1, 0, 23, nil},
 	{"Filled", 0, 0, 12, nil}, {"Filled", 3, 40, 110, nil}, {"Filled", 4, -2, 50, nil}, {"At", 6, -2, 50, nil},
 	{"HeldUnder", 5, -1, 20, nil}, {"Gauged", 5, -1, 20, nil}, {"LeakedTo", 5, -1, 20, nil}, {"Fed", 5, -1, 20, nil}, {"Drawn", 6, -2, 50, nil},

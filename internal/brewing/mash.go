@@ -2,14 +2,14 @@ package brewing
 
 import q "gylebook/internal/quantity"
 
-// maltHeat is the heat that a kilogram of grist takes up, as a share of what a
+// MaltHeat is the heat that a kilogram of grist takes up, as a share of what a
 // litre of liquor does. Malt of 2 to 6 % moisture is 0.39 to 0.41 by weight, of
 // 8 % 0.42; J. Palmer, How to Brew, ch. 16, has 0.2 in pounds, quarts and °F,
 // which is 0.417. Between these a strike temperature differs by 0.2 °C or so.
 //
 // Source: Pauls & Whites Brewing Room Book 1984/85, reproduced by Murphy & Son,
 // appendix 4.
-const maltHeat = 0.41
+const MaltHeat = 0.41
 
 // heat is how much a body takes up for each °C, in what a litre of liquor does,
 // and the heat at which it is.
@@ -64,8 +64,25 @@ func StrikeTemperatureInTun(rest, grist q.Temperature, m q.Mass, liquor, tun q.V
 	if err != nil {
 		return 0, err
 	}
-	strike := struck(rest, liquor, heat{maltHeat * m.Kilograms(), grist}, heat{tun.Litres(), tunAt})
+	strike := struck(rest, liquor, heat{MaltHeat * m.Kilograms(), grist}, heat{tun.Litres(), tunAt})
 	return ifGood(strike, within(name, "the strike", strike, -10, 100, "°C"))
+}
+
+// SettledAt is where liquor at a strike temperature, grist and tun come to rest: the balance
+// of StrikeTemperatureInTun turned round. Range: the strike −10 to 100 °C, and as there.
+//
+// Source: heat balance, as in J. Palmer, How to Brew, ch. 16.
+func SettledAt(strike, grist q.Temperature, m q.Mass, liquor, tun q.Volume, tunAt q.Temperature) (q.Temperature, error) {
+	const name = "where a mash settles"
+	err := firstOf(
+		within(name, "the strike", strike, -10, 100, "°C"), within(name, "the grist's heat", grist, -10, 40, "°C"),
+		none(name, "the grist", m, "g"), some(name, "the liquor", liquor, "L"), none(name, "the tun", tun, "L"),
+		within(name, "the tun's heat", tunAt, -10, 100, "°C"),
+	)
+	if err != nil {
+		return 0, err
+	}
+	return settled(heat{liquor.Litres(), strike}, heat{MaltHeat * m.Kilograms(), grist}, heat{tun.Litres(), tunAt}), nil
 }
 
 // InfusionTemperature is where a mash comes to rest when hot liquor is let in:
@@ -108,5 +125,5 @@ func InfusionVolume(mash, rest q.Temperature, grist q.Mass, inMash, tun q.Volume
 
 // mashed is how much heat a mash takes up for each °C, in litres of liquor.
 func mashed(grist q.Mass, inMash, tun q.Volume) float64 {
-	return maltHeat*grist.Kilograms() + (inMash + tun).Litres()
+	return MaltHeat*grist.Kilograms() + (inMash + tun).Litres()
 }

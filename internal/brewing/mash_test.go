@@ -12,11 +12,11 @@ func TestMaltHeat(t *testing.T) {
 	rows := table(t, "08a_malt_specific_heat.csv")
 	dry := cell(t, rows, "specific_heat_relative_to_water", "malt_moisture_pct", "2")
 	moist := cell(t, rows, "specific_heat_relative_to_water", "malt_moisture_pct", "8")
-	if maltHeat < dry || maltHeat > moist {
-		t.Errorf("%v is not between %v and %v", maltHeat, dry, moist)
+	if MaltHeat < dry || MaltHeat > moist {
+		t.Errorf("%v is not between %v and %v", MaltHeat, dry, moist)
 	}
 	palmer := cell(t, table(t, "08b_strike_worked.csv"), "recomputed_value", "case", "metric constant")
-	near(t, "Palmer's 0.2", maltHeat, palmer, 0.01)
+	near(t, "Palmer's 0.2", MaltHeat, palmer, 0.01)
 }
 
 // TestStrikeWorked holds the heat balance to worked sums, each with the malt that
@@ -56,7 +56,7 @@ func TestStrikeInTunByHand(t *testing.T) {
 		strike := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, q.Celsius(c.tunAt)))
 		near(t, "the strike", strike, c.want, pencil)
 		// Back again: the three bodies settle at the rest.
-		near(t, "the rest", settled(heat{maltHeat * 4, 15}, heat{2, q.Celsius(c.tunAt)}, heat{10, strike}), 66.0, 1e-9)
+		near(t, "the rest", settled(heat{MaltHeat * 4, 15}, heat{2, q.Celsius(c.tunAt)}, heat{10, strike}), 66.0, 1e-9)
 	}
 	if cold, same := good[q.Temperature](t)(StrikeTemperatureInTun(66, 15, 4000, 10, 2, 15)),
 		good[q.Temperature](t)(StrikeTemperature(66, 15, 4000, 10, 2)); cold != same {
@@ -97,4 +97,13 @@ func TestUnits(t *testing.T) {
 	g := 1 + 18*float64(q.Pound)/(360*float64(q.Pound)) // 18 lb above a barrel of water, 360 lb
 	near(t, "18 pounds per barrel", g, legal("brewers pound check", "SG"), blacksPounds)
 	near(t, "a barrel", barrel, legal("UK beer barrel", "L"), 1e-6)
+}
+
+// TestSettledAt: liquor at the strike temperature settles where it was struck for.
+func TestSettledAt(t *testing.T) {
+	for _, c := range []struct{ rest, grist, tunAt, tun float64 }{{66, 15, 15, 2}, {69, 4, 40, 1.5}, {50, 22, 80, 0}} {
+		strike := good[q.Temperature](t)(StrikeTemperatureInTun(q.Celsius(c.rest), q.Celsius(c.grist), 4000, 10, q.Volume(c.tun), q.Celsius(c.tunAt)))
+		settles := good[q.Temperature](t)(SettledAt(strike, q.Celsius(c.grist), 4000, 10, q.Volume(c.tun), q.Celsius(c.tunAt)))
+		near(t, "settles", settles.Celsius(), c.rest, 1e-9)
+	}
 }

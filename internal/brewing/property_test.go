@@ -147,7 +147,7 @@ func TestStrikeRoundTrip(t *testing.T) {
 		m, tun := between[q.Mass](t, "malt", 0, 5000), between[q.Volume](t, "tun", 0, 2)
 		liquor := between[q.Volume](t, "liquor", 12, 40)
 		strike := must[q.Temperature](t)(StrikeTemperature(rest, grist, m, liquor, tun))
-		back := settled(heat{liquor.Litres(), strike}, heat{maltHeat * m.Kilograms(), grist}, heat{tun.Litres(), grist})
+		back := settled(heat{liquor.Litres(), strike}, heat{MaltHeat * m.Kilograms(), grist}, heat{tun.Litres(), grist})
 		same(t, "the rest", back, rest, roundTrip)
 		if rest > grist && strike < rest {
 			t.Fatal("liquor cooler than the rest that it makes")

@@ -125,6 +125,7 @@ func formulas() []formula {
 		flat2("GravityByRefractometer", GravityByRefractometer, 1.042, 5.4),
 		flat5("StrikeTemperature", StrikeTemperature, 66, 18, 4500, 11.25, 1),
 		flat6("StrikeTemperatureInTun", StrikeTemperatureInTun, 66, 18, 4500, 11.25, 1, 45),
+		flat6("SettledAt", SettledAt, 72, 18, 4500, 11.25, 1, 45),
 		flat2("Headspace", Headspace, 23, 20),
 		ofHeld("Filled", false, byHeat(unchanged), 0),
 		ofHeld("At", true, byHeat(unchanged), 0),

@@ -71,6 +71,7 @@ var rightly = []loss{
 	{key: "liquor", only: true, reason: "an entry that says nothing of its liquor is not asked for its ions"},
 	{key: "mash", id: "infusion-liquor", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
 	{key: "mash", id: "infusion-heat", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
+	{key: "mash", id: "mash-heat-lost", reason: "a mash whose liquor or first rest nobody read is not asked what it lost"},
 	{key: "yeast", id: "liquor-needed", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
 	{key: "yeast", id: "sparge-liquor", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
 	{key: "yeast", id: "liquor-back", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},

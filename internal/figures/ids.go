@@ -58,6 +58,7 @@ const (
 	IDBrewhouseYield    ID = "brewhouse-yield"
 	IDLiquorToGrist     ID = "liquor-to-grist"
 	IDStrikeTemperature ID = "strike-temperature"
+	IDMashHeatLost      ID = "mash-heat-lost"
 	// packages.go
 	IDHeadspace       ID = "headspace"
 	IDPressureWarmest ID = "pressure-warmest"

@@ -29,6 +29,7 @@ type Past struct {
 	// CopperLosses is from copper to fermenter, L; BoilOff is L/h.
 	CopperLosses, BoilOff Learned
 	Attenuation           map[string]Learned // apparent, %, by the yeast's name as its card has it
+	MashLost              map[string]Learned // K that a mash settled too cool by, by the tun as it is named
 	// Next is what is known once this gyle, and the others of its day, have taught
 	// too: what to plan the one after it by. No figure of this gyle leans on it.
 	Next *Past
@@ -39,6 +40,8 @@ type Learned struct {
 	Median    float64
 	HalfWidth float64 // within which about two thirds of them lie, at least the readings' own doubt
 	Gyles     int
+	// Mash is how warm they were mashed, °C, of an attenuation; 0 where nobody says.
+	Mash float64
 }
 
 // Enough tells whether there are gyles enough to lean on.

@@ -34,11 +34,11 @@ var (
 
 // The mash and the yeast.
 var (
-	dryerPerDegree = limits.Add("dryer-per-degree", 2.4, "%", "how much apparent attenuation falls for a mash one degree warmer",
+	dryerPerDegree = limits.Add("dryer-per-degree", figures.DryerPerKelvin, "%", "how much apparent attenuation falls for a mash one degree warmer",
 		"82 % at 65 °C and 70 % at 70 °C in a brewing school's laboratory series with lager malt; at 1.042 that is a point")
 	// Home trials find next to nothing below 66 °C, and an older paper puts the best
 	// attenuation at 62.5 °C: so anything from none of it to twice of it.
-	dryerOff = limits.Add("dryer-off", 2.4, "%", "how far off that may be",
+	dryerOff = limits.Add("dryer-off", figures.DryerPerKelvinOff, "%", "how far off that may be",
 		"home trials; MBAA Tech. Q. 11(1) 31-34")
 	mostDegrees = limits.Add("most-degrees", 2, "°C", "how far a mash is moved at once: more would be a guess beyond the series", common)
 	leastDegree = limits.Add("least-degree", 0.25, "°C", "a move of the mash that is none", common)
