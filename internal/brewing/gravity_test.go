@@ -133,11 +133,11 @@ func TestRefractometer(t *testing.T) {
 		balanced := (c.og.Plato() - extract) / extractPerAlcohol(c.og.Plato())
 		near(t, "alcohol both ways", alcohol, balanced, 1e-9)
 		shown := q.Brix((extract + ethanolAsBrix*float64(alcohol)) * float64(WortFactor))
-		near(t, "gravity by refractometer", good[q.Gravity](t)(GravityByRefractometer(c.og, shown)), c.fg, 1e-9)
+		near(t, "gravity by refractometer", good[q.Gravity](t)(GravityByRefractometer(c.og, shown, float64(WortFactor))), c.fg, 1e-9)
 	}
 	// A published study's mean: 5.3 °Bx in a beer of 1.010 from 1.042.
 	const published = 0.0015 // RefractometerScatter
-	near(t, "a published beer", good[q.Gravity](t)(GravityByRefractometer(1.042, 5.3)), 1.010, published)
+	near(t, "a published beer", good[q.Gravity](t)(GravityByRefractometer(1.042, 5.3, float64(WortFactor))), 1.010, published)
 	near(t, "wort", good[q.Gravity](t)(WortGravityByRefractometer(10.2, 1.02)), float64(q.Plato(10)), 1e-12)
 }
 

@@ -122,7 +122,7 @@ func formulas() []formula {
 		flat4("BlendedGravity", BlendedGravity, 18, 1.050, 2, 1.000),
 		flat3("HydrometerCorrected", HydrometerCorrected, 1.042, 26, 20),
 		flat2("WortGravityByRefractometer", WortGravityByRefractometer, 10.5, 1.02),
-		flat2("GravityByRefractometer", GravityByRefractometer, 1.042, 5.4),
+		flat3("GravityByRefractometer", GravityByRefractometer, 1.042, 5.4, 1.02),
 		flat5("StrikeTemperature", StrikeTemperature, 66, 18, 4500, 11.25, 1),
 		flat6("StrikeTemperatureInTun", StrikeTemperatureInTun, 66, 18, 4500, 11.25, 1, 45),
 		flat6("SettledAt", SettledAt, 72, 18, 4500, 11.25, 1, 45),

@@ -35,19 +35,20 @@ func WortGravityByRefractometer(reading q.Brix, factor float64) (q.Gravity, erro
 // the Brix it shows: what it shows is real extract and alcohol, which Balling's
 // proportions tie together. It is good to RefractometerScatter at best. Range:
 // original gravity 1.010 to 1.130; the Brix not more than a tenth and one degree
-// above the wort's, and such that the answer is 0.985 to 1.140.
+// above the wort's, and such that the answer is 0.985 to 1.140; factor 0.9 to 1.1.
 //
 // Source: Balling's proportions; the share of alcohol as at ethanolAsBrix.
-func GravityByRefractometer(og q.Gravity, reading q.Brix) (q.Gravity, error) {
+func GravityByRefractometer(og q.Gravity, reading q.Brix, factor float64) (q.Gravity, error) {
 	const name = "a refractometer's reading of beer"
 	err := firstOf(
 		within(name, "the original gravity", og, 1.010, 1.130, gravitySG),
 		within(name, "the Brix", reading, 0, og.Plato()*1.1+1, "°Bx"),
+		within(name, "the wort factor", factor, 0.9, 1.1, ""),
 	)
 	if err != nil {
 		return 0, err
 	}
-	p0, shown := og.Plato(), float64(reading)/float64(WortFactor)
+	p0, shown := og.Plato(), float64(reading)/factor
 	perExtract := extractPerAlcohol(p0)
 	extract := (shown - ethanolAsBrix*p0/perExtract) / (1 - ethanolAsBrix/perExtract)
 	quotient := attenuationQuotient(p0)

@@ -72,6 +72,7 @@ var rightly = []loss{
 	{key: "mash", id: "infusion-liquor", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
 	{key: "mash", id: "infusion-heat", reason: "a rest that is gone, or is not reached by an infusion, needs no liquor"},
 	{key: "mash", id: "mash-heat-lost", reason: "a mash whose liquor or first rest nobody read is not asked what it lost"},
+	{key: "yeast", id: "abv-expected", reason: "wort in the fermenter without a day for its yeast counts as pitched, and has its alcohol from its readings"},
 	{key: "yeast", id: "liquor-needed", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
 	{key: "yeast", id: "sparge-liquor", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},
 	{key: "yeast", id: "liquor-back", reason: "wort in the fermenter without a day for its yeast counts as pitched, and its liquor is behind it"},

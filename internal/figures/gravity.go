@@ -76,12 +76,16 @@ func (b *bench) og() Estimate[q.Gravity] {
 // hydrometerOG is the original gravity without the readings after pitching, so
 // that a refractometer's can be worked out from it.
 func (b *bench) hydrometerOG() Estimate[q.Gravity] {
-	return first(b.fermenterOG(), b.thinnedOG(), b.firstReadingOG())
+	return first(b.fermenterOG(), b.thinnedOG(), b.wortReadOG())
 }
 
 func (b *bench) fermenterOG() Estimate[q.Gravity] {
 	return b.memoFermenterOG.once(func() Estimate[q.Gravity] {
 		f := &b.Gyle.Fermenter
+		if f.Gravity.Written() && b.isRefractometer(f.With) {
+			shown := read(b, f.Gravity, "fermenter.gravity", ofHydrometer)
+			return b.wortByRefractometer(from1(b, func(g q.Gravity) (q.Brix, error) { return q.Brix(g.Plato()), nil }, shown), f.With)
+		}
 		return b.hydrometer(f.Gravity, "fermenter.gravity", f.With, f.SampleAt, f.Temp)
 	})
 }
@@ -112,14 +116,20 @@ func (b *bench) thinnedOG() Estimate[q.Gravity] {
 }
 
 // firstReadingOG is a hydrometer's reading at or before pitching.
-func (b *bench) firstReadingOG() Estimate[q.Gravity] {
+// wortReadOG is the last gravity that was read of the wort before the yeast went in, by
+// either instrument.
+func (b *bench) wortReadOG() Estimate[q.Gravity] {
+	og, at := missing[q.Gravity]("fermenter.gravity"), time.Time{}
 	for i := range b.Gyle.Readings {
 		r := &b.Gyle.Readings[i]
-		if r.Gravity.Written() && r.When.Written() && !b.pitchedAt().IsZero() && !b.readingTime(r).After(b.pitchedAt()) {
-			return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp)
+		when := b.readingTime(r)
+		if !r.When.Written() || b.pitchedAt().IsZero() || when.After(b.pitchedAt()) || when.Before(at) || !r.Gravity.Written() && !r.Brix.Written() {
+			continue
 		}
+		og, _ = b.readingGravity(i, r)
+		at = when
 	}
-	return missing[q.Gravity]("fermenter.gravity")
+	return og
 }
 
 // lastBeforePitching is the last reading at or before pitching.

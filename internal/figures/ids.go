@@ -10,6 +10,7 @@ const (
 	IDRealAttenuation     ID = "real-attenuation"
 	IDRealExtract         ID = "real-extract"
 	IDABV                 ID = "abv"
+	IDABVExpected         ID = "abv-expected"
 	IDABVConditioned      ID = "abv-conditioned"
 	IDABVDuty             ID = "abv-duty"
 	IDUnitsPerPint        ID = "units-per-pint"

@@ -86,7 +86,7 @@ func (b *bench) asLogged() func(row int) float64 {
 		case !r.When.After(pitched):
 			g, err = brewing.WortGravityByRefractometer(q.Brix(r.Brix), float64(brewing.WortFactor))
 		case og.known:
-			g, err = brewing.GravityByRefractometer(og.Value, q.Brix(r.Brix))
+			g, err = brewing.GravityByRefractometer(og.Value, q.Brix(r.Brix), float64(brewing.WortFactor))
 		default:
 			return math.NaN()
 		}

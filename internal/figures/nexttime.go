@@ -29,7 +29,7 @@ func (i *Inquiry) StrengthToExpect(attenuation Learned) (f Figure, ok bool) {
 	}
 	og := i.ogToExpect()
 	abv := from2(i.bench, brewing.AlcoholByVolume, og, i.leftBy(attenuation, og))
-	return aside("% vol", scattered(i.bench, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it scatters so about 34 measured beers (USDA Bulletin 493)"))
+	return aside("% vol", scattered(i.bench, abv, float64(brewing.AlcoholScatter), "% vol", "Balling's method", "it is off so about 34 measured beers (USDA Bulletin 493)"))
 }
 
 func (b *bench) leftBy(attenuation Learned, og Estimate[q.Gravity]) Estimate[q.Gravity] {

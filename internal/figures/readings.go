@@ -2,6 +2,7 @@ package figures
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"gylebook/internal/brewing"
@@ -74,24 +75,50 @@ func endOfDay(t time.Time) time.Time {
 // refractometer, which before pitching reads wort and after it needs the
 // original gravity.
 func (b *bench) readingGravity(i int, r *journal.Reading) (g Estimate[q.Gravity], brix bool) {
-	if r.Gravity.Written() || !r.Brix.Written() {
+	reading, brix := b.refracted(i, r)
+	switch {
+	case !brix:
 		return b.hydrometer(r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), r.With, r.SampleAt, r.Temp), false
-	}
-	reading := read(b, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), b.doubtOf(r.With, journal.OfBrix, ofBrix))
-	if !b.readingTime(r).After(b.pitchedAt()) {
+	case !b.readingTime(r).After(b.pitchedAt()):
 		return b.wortByRefractometer(reading, r.With), true
 	}
-	og := b.hydrometerOG()
-	g = from2(b, brewing.GravityByRefractometer, og, reading)
+	g = from3(b, brewing.GravityByRefractometer, b.hydrometerOG(), reading, b.wortFactor(r.With))
 	return scattered(b, g, float64(brewing.RefractometerScatter), "SG", "the refractometer's method", "fits to measured beers scatter so widely"), true
 }
 
-func (b *bench) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
-	factor := customary(b, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)")
-	if card := b.instrument(with, journal.OfBrix); card != nil && card.WortFactor.Written() {
-		factor = read(b, card.WortFactor, "wort_factor", ofWortFactor)
+// refracted is what a refractometer showed: as Brix, or on its scale of gravities, which is
+// the same by the table of sugar and as wrong in beer. False of a hydrometer's reading.
+func (b *bench) refracted(i int, r *journal.Reading) (Estimate[q.Brix], bool) {
+	if r.Brix.Written() && !r.Gravity.Written() {
+		return read(b, r.Brix, keyOf(r.Brix.Where, "readings", i, "brix"), b.doubtOf(r.With, journal.OfBrix, ofBrix)), true
 	}
-	return from2(b, brewing.WortGravityByRefractometer, reading, as[float64](factor))
+	if !r.Gravity.Written() || !b.isRefractometer(r.With) {
+		return Estimate[q.Brix]{}, false
+	}
+	shown := read(b, r.Gravity, keyOf(r.Gravity.Where, "readings", i, "gravity"), ofHydrometer)
+	return from1(b, func(g q.Gravity) (q.Brix, error) { return q.Brix(g.Plato()), nil }, shown), true
+}
+
+// isRefractometer tells whether an instrument that a reading of gravity names reads Brix, by
+// its card, or where it has none by its name.
+func (b *bench) isRefractometer(with journal.Name) bool {
+	card := b.cardCalled(journal.CardInstrument, with.Name)
+	if card == nil || card.Instrument == nil || !card.Instrument.Measures.Written() {
+		return strings.Contains(strings.ToLower(with.Name), "refractometer")
+	}
+	return card.Instrument.Measures.Is(journal.OfBrix)
+}
+
+// wortFactor is how much more than the extract of wort a refractometer shows.
+func (b *bench) wortFactor(with journal.Name) Estimate[float64] {
+	if card := b.instrument(with, journal.OfBrix); card != nil && card.WortFactor.Written() {
+		return as[float64](read(b, card.WortFactor, "wort_factor", ofWortFactor))
+	}
+	return as[float64](customary(b, brewing.WortFactor, 0.02, "", "the refractometer's wort factor", "wort reads 0 to 4 % above sucrose (common practice, no source)"))
+}
+
+func (b *bench) wortByRefractometer(reading Estimate[q.Brix], with journal.Name) Estimate[q.Gravity] {
+	return from2(b, brewing.WortGravityByRefractometer, reading, b.wortFactor(with))
 }
 
 // hydrometer is a gravity read by hydrometer, corrected from the sample's heat
