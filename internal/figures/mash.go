@@ -31,7 +31,7 @@ var (
 		ID: IDBrewhouseYield, Label: "Brewhouse yield", Unit: "%", Decimals: 0,
 		Says:    "Extract in the fermenter, less sugars added after the mash, of all that was in the mash. The figure to plan the next gyle by.",
 		Formula: "{η} = (({OG} − 1) × 1000 × {V} − {S}) ÷ {M}",
-		Symbols: []string{"OG: original gravity", "V: wort in the fermenter, L", "S: litre-degrees of sugars added later, before it was read", "M: litre-degrees in what was mashed"},
+		Symbols: []string{"OG: original gravity", "V: wort in the fermenter, L", "S: litre-degrees of sugars added later, before it was read, as far as they came into the fermenter", "M: litre-degrees in what was mashed"},
 		Valid:   "any mash", Source: "litre-degrees by definition", Checked: "mass balance of extract",
 	}
 	kindLiquorToGrist = &Kind{
@@ -173,11 +173,28 @@ func (b *bench) yields(mashed Estimate[q.Number]) {
 	mashYield := from2(b, brewing.Yield, inCopper, mashed)
 	add(b, kindMashYield, "", mashYield, sym("η", mashYield, "%"), sym("OG", gravity, ""), sym("V", volume, ""), sym("M", mashed, ""))
 	brewhouse := b.brewhouseYield()
-	add(b, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", b.og(), ""), sym("V", b.fermenterVolume(), ""), sym("S", b.addedBeforeOG(), ""), sym("M", mashed, ""))
+	add(b, kindBrewhouseYield, "", brewhouse, sym("η", brewhouse, "%"), sym("OG", b.og(), ""), sym("V", b.fermenterVolume(), ""), sym("S", b.reachedFermenter(b.addedBeforeOG()), ""), sym("M", mashed, ""))
+}
+
+// reachedFermenter is what came into the fermenter of the sugar that was put into the
+// copper: its part of the wort, where both volumes are known.
+func (b *bench) reachedFermenter(sugar Estimate[q.Number]) Estimate[q.Number] {
+	after := b.measuredVolume(b.Gyle.Copper.After, "copper.after.volume")
+	topped := exactly(q.Volume(0))
+	if b.Gyle.Fermenter.Topped.Written() {
+		topped = read(b, b.Gyle.Fermenter.Topped, "fermenter.topped_up", ofVolume)
+	}
+	part := from4(b, func(sugar q.Number, after, filled, topped q.Volume) (q.Number, error) {
+		if after <= 0 {
+			return 0, errAllLiquor
+		}
+		return sugar * q.Number(min(max((filled-topped)/after, 0), 1)), nil
+	}, sugar, after, b.fermenterVolume(), topped)
+	return first(part, sugar)
 }
 
 func (b *bench) brewhouseYield() Estimate[q.Percent] {
-	mashed, later := b.mashed(), b.addedBeforeOG()
+	mashed, later := b.mashed(), b.reachedFermenter(b.addedBeforeOG())
 	got := from2(b, litreDegrees, b.fermenterVolume(), b.og())
 	return from3(b, func(got, later, mashed q.Number) (q.Percent, error) {
 		return brewing.Yield(got-later, mashed)

@@ -27,7 +27,7 @@ var (
 	}
 	kindAlkalinity = &Kind{
 		ID: IDResidualAlkalinity, Label: "Residual alkalinity of the mash", Unit: "mg/L as CaCO₃", Decimals: 0,
-		Says:    "What alkalinity calcium and magnesium leave in the mash liquor: the lower, the lower the mash's pH. Salts and acid that went into the mash count in the mash liquor alone, those for all the liquor in all of it, those for sparge and copper not at all. Below nothing there is more acid or calcium than alkalinity.",
+		Says:    "What alkalinity calcium and magnesium leave in the mash liquor: the lower, the lower the mash's pH. Salts and acid that went into the mash count in the strike and infusions alone, those for all the liquor in all of it, those for sparge and copper not at all. Below nothing there is more acid or calcium than alkalinity.",
 		Formula: "{RA} = {A} − {Ca} ÷ 1.4015 − {Mg} ÷ 1.6999",
 		Symbols: []string{"RA: residual alkalinity, mg/L as CaCO₃", "A: alkalinity of the mash liquor, mg/L as CaCO₃", "Ca: calcium in it, mg/L", "Mg: magnesium in it, mg/L"},
 		Valid:   "compares liquors; it does not foretell a pH",
@@ -97,8 +97,9 @@ func (b *bench) inMash() {
 	if b.mashedWeight().known && b.mashedWeight().Value == 0 {
 		return // an extract beer has no mash
 	}
+	inGoods := sum(b, b.mashLiquor(), b.infused(len(b.Gyle.Mash.Rests)))
 	inMash := func(i ion) Estimate[q.Concentration] {
-		return sum(b, b.ofWater(i), b.brought(i, b.allLiquor(), intoAll), b.brought(i, b.mashLiquor(), intoMash))
+		return sum(b, b.ofWater(i), b.brought(i, b.allLiquor(), intoAll), b.brought(i, inGoods, intoMash))
 	}
 	asChalk := from1(b, func(c q.Concentration) (q.Concentration, error) {
 		a, err := brewing.AlkalinityOf(max(c, -c))
