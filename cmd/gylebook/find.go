@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"gylebook/internal/journal"
 )
 
 // howToStart tells somebody without a journal what one is.
@@ -86,7 +88,11 @@ var journalKey = regexp.MustCompile(`^["']?journal["']?\s*:`)
 // that begins with journal: . It does not ask whether the rest can be read, so
 // that a slip in the settings is reported as one.
 func isJournal(dir string) bool {
-	file, err := os.Open(filepath.Join(dir, "index.md"))
+	files, err := journal.Root(dir)
+	if err != nil {
+		return false
+	}
+	file, err := files.Open("index.md")
 	if err != nil {
 		return false
 	}

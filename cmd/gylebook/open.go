@@ -56,11 +56,11 @@ func (c *call) templates() (fs.FS, error) {
 	if c.Templates == "" {
 		return nil, nil
 	}
-	root, err := os.OpenRoot(c.Templates)
+	files, err := journal.Root(c.Templates)
 	if err != nil {
 		return nil, fmt.Errorf("opening the templates: %w", err)
 	}
-	return root.FS(), nil
+	return files, nil
 }
 
 // asWritten is an entry of the journal as these bytes have it, with the logger's

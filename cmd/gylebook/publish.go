@@ -10,6 +10,7 @@ import (
 	"sync/atomic"
 
 	"gylebook/internal/book"
+	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/publish"
 	"gylebook/internal/site"
@@ -19,11 +20,14 @@ import (
 type publishCommand struct {
 	Dir string `arg:"" optional:"" name:"journal" help:"The journal's folder."`
 	To  string `placeholder:"DIR" default:"site" help:"The folder to write (${default})."`
+
+	RemoveAnyway bool `help:"Publish also while something in the journal cannot be read, and remove its pages from the site."`
 }
 
 func (p *publishCommand) Help() string {
 	return "Writes the whole site into one folder, all or nothing, and touches only files that it wrote itself. " +
-		"Exit code 0: written. 1: written, but something in an entry could not be read. 2: nothing written."
+		"Exit code 0: written. 1: written, but something in an entry could not be read. 2: nothing written: " +
+		"so too while a file or folder of the journal cannot be read at all, since its pages would vanish from the site."
 }
 
 // run writes the site: 0 written; 1 written, but something in an entry could
@@ -44,6 +48,9 @@ func (p *publishCommand) run(c *call) (int, error) {
 	if err := outside(dir, p.To); err != nil {
 		return exitCannot, err
 	}
+	if err := p.allRead(c, o, o.Errors); err != nil {
+		return exitCannot, err
+	}
 	edition, err := publish.Begin(p.To, publish.Options{Keep: texts(o.Settings.Keep)})
 	if err != nil {
 		return exitCannot, err
@@ -54,7 +61,11 @@ func (p *publishCommand) run(c *call) (int, error) {
 	if err != nil {
 		return exitCannot, err
 	}
-	if err := c.put(edition, s.Pages()); err != nil {
+	pages := s.Pages()
+	if err := p.allRead(c, o, s.Notices()); err != nil {
+		return exitCannot, err
+	}
+	if err := c.put(edition, pages); err != nil {
 		return exitCannot, err
 	}
 	report, err := edition.Commit()
@@ -62,6 +73,25 @@ func (p *publishCommand) run(c *call) (int, error) {
 		return exitCannot, err
 	}
 	return p.report(c, o, allNotices(b, s), report), nil
+}
+
+// allRead names what of the journal cannot be read now, and is an error where there is
+// anything: what cannot be read is not what is not there.
+func (p *publishCommand) allRead(c *call, o *opened, all []notice.Notice) error {
+	if p.RemoveAnyway {
+		return nil
+	}
+	out, unread := c.paper(c.stderr), 0
+	for _, n := range all {
+		if n.ID == journal.UnreadableID {
+			out.printHeadline(o, n)
+			unread++
+		}
+	}
+	if unread == 0 {
+		return nil
+	}
+	return errors.New("publishing: nothing written, since the pages of what cannot be read would vanish; --remove-anyway if that is meant")
 }
 
 // written passes over the one fault of a Commit that leaves the new site in

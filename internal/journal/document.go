@@ -60,6 +60,20 @@ func ReadFile(name string, raw []byte, settings *Settings) *Document {
 // has the form of the paths. Values from a set have the file "--set" and the
 // number of the set as their line.
 func ReadFileSet(name string, raw []byte, settings *Settings, sets []string) *Document {
+	return guarded(name, raw, func() *Document { return readFileSet(name, raw, settings, sets) })
+}
+
+// guarded is what read makes of a file, or where that breaks down, a document that says so.
+func guarded(name string, raw []byte, read func() *Document) (d *Document) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			d = &Document{File: name, Hash: sha256.Sum256(raw), Errors: []notice.Notice{ourFault(name, thrown)}}
+		}
+	}()
+	return read()
+}
+
+func readFileSet(name string, raw []byte, settings *Settings, sets []string) *Document {
 	if settings == nil {
 		settings = defaultSettings()
 	}
@@ -78,6 +92,16 @@ func ReadFileSet(name string, raw []byte, settings *Settings, sets []string) *Do
 		d.Gyle.NotRead = r.notRead()
 	}
 	return d
+}
+
+// ourFault is told in place of a document that this program broke down over: the rest of the
+// journal stands.
+func ourFault(name string, thrown any) notice.Notice {
+	return notice.Notice{
+		Place: notice.Place{File: name, Line: 1, Column: 1}, Severity: notice.Unreadable, ID: idOurFault,
+		Says: fmt.Sprintf("it cannot be read, by a fault of this program: %v", thrown), Why: "The journal is worked out without it.",
+		Do: "Report it with the file, and write it in another way meanwhile.",
+	}
 }
 
 // document reads the whole of a file.

@@ -98,9 +98,9 @@ func TestEveryErrorIsShown(t *testing.T) {
 	elsewhere := map[string]string{
 		idNumberTaken: "TestTwoGylesOfOneNumber", idNameTaken: "TestTwoCardsOfOneName",
 		idNoSettings:   "TestSettingsMissing",
-		idMoreSettings: "TestSettingsDoubled", idTooBig: "TestTooBig", idUnreadable: "TestUnreadableFile",
-		idBadSet: "TestBadSets",
-		idNoLog:  "TestLogRefused", idBrokenRow: "TestReadLog",
+		idMoreSettings: "TestSettingsDoubled", idTooBig: "TestTooBig", UnreadableID: "TestUnreadableFile",
+		idNoFile: "TestOddFilesHoldNobodyUp", idOurFault: "TestOurFault", idBadSet: "TestBadSets",
+		idNoLog: "TestLogRefused", idBrokenRow: "TestReadLog",
 	}
 	shown := map[string]bool{}
 	for _, path := range errorCases(t) {

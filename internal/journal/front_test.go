@@ -154,3 +154,28 @@ next[1] = "~" @7:12
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// TestNothingOnALine: brackets with nothing in them, in front matter that is otherwise no
+// YAML, cost their own line.
+func TestNothingOnALine(t *testing.T) {
+	for _, line := range []string{"{}", "[]", "{ }", "!!map {}", "? ", "{}: {}", "- {}", "&a {}"} {
+		d := ReadFile("x.md", []byte("---\ngyle: 7\n"+line+"\nbeer: [\n---\nWords.\n"), nil)
+		if d.Gyle == nil || d.Gyle.Number.N != 7 || len(d.Errors) == 0 {
+			t.Errorf("with %q: gyle %+v, errors %v", line, d.Gyle, d.Errors)
+		}
+		for _, e := range d.Errors {
+			if e.ID == idOurFault {
+				t.Errorf("with %q it broke down: %s", line, e.Says)
+			}
+		}
+	}
+}
+
+// TestOurFault: where this program breaks down over a document, that is an error of the
+// document, and no end of the run.
+func TestOurFault(t *testing.T) {
+	d := guarded("x.md", []byte("x"), func() *Document { panic("boom") })
+	if !d.Withheld() || len(d.Errors) != 1 || d.Errors[0].ID != idOurFault || d.Errors[0].Place.File != "x.md" || !strings.Contains(d.Errors[0].Says, "boom") {
+		t.Errorf("%+v", d.Errors)
+	}
+}

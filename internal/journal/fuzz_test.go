@@ -18,10 +18,14 @@ func FuzzReadFile(f *testing.F) {
 	}
 	f.Add([]byte(setEntry))
 	f.Add([]byte("\uFEFF---\r\n? [a]\r\n: |2-\r\n   x\r\n---\r\n"))
+	f.Add([]byte("---\ngyle: 1\n{}\nbeer: [\n---\n"))
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		d := ReadFile("x.md", raw, nil)
 		lines := strings.Count(strings.ReplaceAll(string(raw), "\r", "\n"), "\n") + 1
 		for _, e := range d.Errors {
+			if e.ID == idOurFault {
+				t.Errorf("it broke down: %s", e.Says)
+			}
 			if e.Severity != notice.Unreadable || e.ID == "" || e.Says == "" || e.Place.File != "x.md" ||
 				e.Place.Line < 0 || e.Place.Line > lines+1 {
 				t.Errorf("%+v", e)

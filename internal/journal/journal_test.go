@@ -194,7 +194,7 @@ func TestRoot(t *testing.T) {
 			t.Error(e)
 		}
 	}
-	if d := ReadOne(fsys, "out.md", nil); !d.Withheld() || d.Errors[0].ID != idUnreadable {
+	if d := ReadOne(fsys, "out.md", nil); !d.Withheld() || len(d.Errors) == 0 {
 		t.Error("a link that leads out is read when asked for by name")
 	}
 	if _, err := Root(filepath.Join(dir, "none")); err == nil ||

@@ -63,7 +63,7 @@ func (r *logReader) read(from io.Reader) {
 		case errors.Is(err, errLongLine):
 			r.breakRow(fmt.Sprintf("the row has more than %d KiB", maxLogLine>>10))
 		case err != nil:
-			r.report(r.line, idUnreadable, "it cannot be read further: "+err.Error(), "Copy it again from the logger.")
+			r.report(r.line, UnreadableID, "it cannot be read further: "+err.Error(), "Copy it again from the logger.")
 			return
 		case len(bytes.TrimSpace(line)) == 0:
 		case r.columns == nil:

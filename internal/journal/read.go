@@ -2,10 +2,8 @@ package journal
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -18,16 +16,6 @@ import (
 type Options struct {
 	// Workers bounds how many files are read at once; GOMAXPROCS if 0.
 	Workers int
-}
-
-// Root is the folder dir as a file system that nothing leads out of: no "..",
-// no absolute path, no link.
-func Root(dir string) (fs.FS, error) {
-	root, err := os.OpenRoot(dir)
-	if err != nil {
-		return nil, fmt.Errorf("opening the journal: %w", err)
-	}
-	return root.FS(), nil
 }
 
 // Read reads the journal in fsys. It does not fail: what cannot be read is
@@ -87,7 +75,7 @@ func readBounded(fsys fs.FS, name string) ([]byte, error) {
 	case err != nil:
 		return nil, err
 	case !stat.Mode().IsRegular():
-		return nil, errors.New("it is no ordinary file")
+		return nil, errNoOrdinaryFile
 	}
 	raw := make([]byte, 0, min(max(stat.Size(), 0), maxFile)+512)
 	return readInto(raw, io.LimitReader(file, maxFile+1))
@@ -114,12 +102,18 @@ func unreadable(name string, err error) notice.Notice {
 	if errors.As(err, &pathError) {
 		err = pathError.Err
 	}
-	return notice.Notice{
-		Place: notice.Place{File: name}, Severity: notice.Unreadable, ID: idUnreadable,
+	n := notice.Notice{
+		Place: notice.Place{File: name}, Severity: notice.Unreadable, ID: UnreadableID,
 		Says: "it cannot be read: " + err.Error(), Why: "The journal is worked out without it.",
 		Do: "Look at its permissions, or take it out of the journal.",
 	}
+	if errors.Is(err, errNoOrdinaryFile) || errors.Is(err, errALink) {
+		n.ID, n.Do = idNoFile, "Put a file in its place, or take it out of the journal."
+	}
+	return n
 }
+
+var errALink = errors.New("it is a link, and links are not followed")
 
 // folderWalk is what is found in the journal's folder.
 type folderWalk struct {
@@ -153,9 +147,9 @@ func (w *folderWalk) folder(fsys fs.FS) {
 func (w *folderWalk) file(name string, entry fs.DirEntry) {
 	switch {
 	case entry.Type()&fs.ModeSymlink != 0:
-		w.errors = append(w.errors, unreadable(name, errors.New("it is a link, and links are not followed")))
+		w.errors = append(w.errors, unreadable(name, errALink))
 	case !entry.Type().IsRegular():
-		w.errors = append(w.errors, unreadable(name, errors.New("it is no ordinary file")))
+		w.errors = append(w.errors, unreadable(name, errNoOrdinaryFile))
 	case IsMarkdown(name):
 		w.names = append(w.names, name)
 	default:

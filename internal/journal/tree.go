@@ -145,7 +145,7 @@ func (r *reading) standaloneLines(text []byte) *yaml.Node {
 			continue
 		}
 		one, err := parseTree(line)
-		if err != nil || one == nil || one.Kind != yaml.MappingNode {
+		if err != nil || one == nil || one.Kind != yaml.MappingNode || len(one.Content) < 2 {
 			continue
 		}
 		for _, n := range one.Content {

@@ -38,19 +38,24 @@ const (
 	idMoreSettings  = "doubled-settings"
 	idTooBig        = "too-big"         // more than the reader takes
 	idTooMany       = "too-many-errors" // the rest of a file's errors are left out
-	idUnreadable    = "unreadable-file" // the file cannot be opened, or is a link
+	idNoFile        = "no-file"         // a link, or what is no ordinary file
+	idOurFault      = "our-fault"       // this program broke down over the file
 	idBadSet        = "bad-set"         // a what-if that names no value
 	idTooShort      = "too-short"       // a limit of the settings that would leave a danger unseen
 	idNoLog         = "no-log"          // a logger's file that is not there, or is none
 	idBrokenRow     = "broken-row"      // a row of a logger's file that cannot be read
 )
 
+// UnreadableID is the id of what is in the journal and cannot be read now: its permissions
+// forbid it, or the disk failed. What it says, nobody knows, and it is not gone.
+const UnreadableID = "unreadable-file"
+
 // ErrorIDs is every id that a reading error may have.
 func ErrorIDs() []string {
 	return []string{
 		idUnknownKey, idDoubledKey, idMissingKey, idWrongUnit, idNotANumber, idNotADate, idNotAFlag, idUnknownWord,
 		idWrongShape, idNotText, idNotAnAddress, idNotAZone, idNotAPattern, idNotYAML, idAlias, idUnclosed, idFence,
-		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, idUnreadable,
+		idNoDecidingKey, idNumberTaken, idNameTaken, idNoSettings, idMoreSettings, idTooBig, idTooMany, UnreadableID, idNoFile, idOurFault,
 		idBadSet, idTooShort, idNoLog, idBrokenRow,
 	}
 }

@@ -87,7 +87,7 @@ func (s *photoShelf) examine(file string) *photo {
 	p := &photo{file: file}
 	data, err := s.read(file)
 	if err != nil {
-		p.err = errNoPicture
+		p.err = err
 		return p
 	}
 	p.sum = sha256.Sum256(data)
@@ -100,14 +100,21 @@ func (s *photoShelf) read(file string) ([]byte, error) {
 		return nil, errNoPicture
 	}
 	info, err := fs.Stat(s.files, file)
-	if err != nil || !info.Mode().IsRegular() {
+	switch {
+	case errors.Is(err, fs.ErrNotExist) || err == nil && !info.Mode().IsRegular():
 		return nil, errNoPicture
-	}
-	if info.Size() > picture.MaxBytes {
+	case err == nil && info.Size() > picture.MaxBytes:
 		return make([]byte, picture.MaxBytes+1), nil // judged by its size alone
 	}
-	return fs.ReadFile(s.files, file)
+	data, err := fs.ReadFile(s.files, file)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", errPictureUnread, err)
+	}
+	return data, nil
 }
+
+// errPictureUnread is a picture that is there and cannot be read now.
+var errPictureUnread = errors.New("it cannot be read")
 
 // path is where the picture of a width is on the site: its own name, so that it
 // may be known by it, and a part of its hash, so that a changed picture is never

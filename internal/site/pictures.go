@@ -71,6 +71,10 @@ func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 	switch {
 	case errors.Is(p.err, errNoPicture):
 		return out, missingPicture(file)
+	case errors.Is(p.err, errPictureUnread):
+		return out, markdown.Fault{
+			ID: unreadPicture, Says: "the picture " + file + " is there, and " + p.err.Error(), Do: "Look at its permissions.",
+		}
 	case p.err != nil:
 		return out, markdown.Fault{
 			ID: "picture-broken", Says: "the picture " + file + " cannot be shown: " + p.err.Error(),
@@ -91,6 +95,21 @@ func (s *Site) show(file string) (markdown.Picture, markdown.Fault) {
 	return out, markdown.Fault{}
 }
 
+// unreadPicture is the id of a picture that is there and cannot be read: an error, as of any
+// other file of the journal.
+const unreadPicture = journal.UnreadableID
+
+// severityOf is how grave a fault of a story or a picture is.
+func severityOf(id string) notice.Severity {
+	switch id {
+	case unreadPicture:
+		return notice.Unreadable
+	case "link-to-draft", "alt-missing":
+		return notice.Note
+	}
+	return notice.Look
+}
+
 func missingPicture(name string) markdown.Fault {
 	return markdown.Fault{
 		ID: "picture-missing", Says: "there is no picture " + name, Why: "A box with its name stands for it.",
@@ -103,7 +122,9 @@ func missingPicture(name string) markdown.Fault {
 func (r *resolver) toPicture(name, destination string) markdown.Target {
 	shown, fault := r.site.show(name)
 	if shown.Src == "" {
-		fault.ID = "link-dead"
+		if fault.ID != unreadPicture {
+			fault.ID = "link-dead"
+		}
 		return markdown.Target{Text: destination, Fault: fault}
 	}
 	return markdown.Target{Href: shown.Src, Text: path.Base(name)}
@@ -138,7 +159,7 @@ func (s *Site) photoNotices(g *book.Gyle) []notice.Notice {
 		}
 		if _, f := s.show(path.Clean(file.Text)); f.ID != "" {
 			all = append(all, notice.Notice{
-				Place: file.Place, Severity: notice.Look, ID: f.ID, Says: f.Says, Do: f.Do,
+				Place: file.Place, Severity: severityOf(f.ID), ID: f.ID, Says: f.Says, Do: f.Do,
 				Source: "common practice, no source",
 			})
 		}

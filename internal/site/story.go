@@ -175,13 +175,9 @@ func ownID(id string) bool {
 
 // storyNotice is a fault of a story as a notice about its file.
 func (s *Site) storyNotice(st *story, f markdown.Fault) notice.Notice {
-	severity := notice.Look
-	if f.ID == "link-to-draft" || f.ID == "alt-missing" {
-		severity = notice.Note
-	}
 	return notice.Notice{
 		Place:    notice.Place{File: st.entry.File, Line: st.entry.BodyLine + f.Line - 1, Column: f.Column},
-		Severity: severity, ID: f.ID, Says: f.Says, Why: f.Why, Do: f.Do, Source: "common practice, no source",
+		Severity: severityOf(f.ID), ID: f.ID, Says: f.Says, Why: f.Why, Do: f.Do, Source: "common practice, no source",
 	}
 }
 

@@ -1,0 +1,6 @@
+//go:build !unix
+
+package journal
+
+// withoutWaiting is nothing where no pipe lies among files.
+const withoutWaiting = 0

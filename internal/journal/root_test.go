@@ -1,0 +1,89 @@
+//go:build unix
+
+package journal
+
+import (
+	"errors"
+	"io/fs"
+	"net"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// TestOddFilesHoldNobodyUp: pipes, sockets and links in the journal are told of, by whatever
+// name they go, and nobody waits for them.
+func TestOddFilesHoldNobodyUp(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("index.md", "---\njournal: Any\n---\n")
+	write("1.md", "---\ngyle: 1\nbeer: Any\nreadings_from: rows.csv\n---\n")
+	for _, name := range []string{"2.md", "rows.csv", "photo.jpg"} {
+		if err := syscall.Mkfifo(filepath.Join(dir, name), 0o600); err != nil {
+			t.Skipf("no pipes here: %v", err)
+		}
+	}
+	socket, err := net.Listen("unix", filepath.Join(dir, "3.md"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer socket.Close()
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		files, err := Root(dir)
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		j := Read(files, Options{})
+		told := map[string]string{}
+		for _, e := range j.Errors {
+			told[e.Place.File] = e.ID
+		}
+		for _, name := range []string{"2.md", "3.md", "rows.csv", "photo.jpg"} {
+			if told[name] != idNoFile {
+				t.Errorf("%s is told of as %q", name, told[name])
+			}
+			// That it was listed as an ordinary file a moment ago helps nobody.
+			if _, err := fs.ReadFile(files, name); err == nil {
+				t.Errorf("%s is read", name)
+			}
+		}
+		if len(j.Gyles) != 1 {
+			t.Errorf("%d gyles", len(j.Gyles))
+		}
+	}()
+	select {
+	case <-done:
+	case <-time.After(20 * time.Second):
+		t.Fatal("somebody waits for a pipe")
+	}
+}
+
+// TestGiantsAreNotSwallowed: a file that claims more than is ever read at once is refused.
+func TestGiantsAreNotSwallowed(t *testing.T) {
+	dir := t.TempDir()
+	f, err := os.Create(filepath.Join(dir, "giant.bin"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := f.Truncate(MostRead + 1); err != nil {
+		t.Skipf("no holes in files here: %v", err)
+	}
+	files, err := Root(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var fault *fs.PathError
+	if _, err := fs.ReadFile(files, "giant.bin"); !errors.As(err, &fault) || fault.Op != "read" {
+		t.Errorf("a giant gives %v", err)
+	}
+}
