@@ -179,3 +179,12 @@ func TestOurFault(t *testing.T) {
 		t.Errorf("%+v", d.Errors)
 	}
 }
+
+// TestEndlessLists: of a list with more parts than anybody needs the first are read, and an
+// error says how many there were.
+func TestEndlessLists(t *testing.T) {
+	d := ReadFile("x.md", []byte("---\ngyle: 7\nbeer: Any\ntags: ["+strings.Repeat("a, ", maxItems+8)+"b]\n---\n"), nil)
+	if len(d.Gyle.Tags) != maxItems || len(d.Errors) != 1 || d.Errors[0].ID != idTooBig || !strings.Contains(d.Errors[0].Says, "1009 parts") {
+		t.Errorf("%d tags, %v", len(d.Gyle.Tags), d.Errors)
+	}
+}

@@ -227,6 +227,11 @@ func (r *reading) list(n *yaml.Node, f *field, into reflect.Value, path string) 
 		r.wrong(n, idWrongShape, path, fmt.Sprintf("a %s: expected %s", shapeOf(n), f.expected()), r.wrapped(f, n))
 		return
 	}
+	if len(items) > maxItems {
+		r.wrong(items[maxItems], idTooBig, path, fmt.Sprintf("the list has %d parts: expected at most %d", len(items), maxItems),
+			"Put what is alike into one line (count), and long records into a CSV file named in readings_from. The first are read, the rest are not.")
+		items = items[:maxItems]
+	}
 	slice := reflect.MakeSlice(into.Type(), 0, len(items))
 	for i, item := range items {
 		part := reflect.New(into.Type().Elem()).Elem()

@@ -67,6 +67,7 @@ const (
 	maxFile   = 1 << 20 // bytes of a file
 	maxFront  = 1 << 16 // bytes of front matter, fifteen times a long entry
 	maxDepth  = 16      // nesting; the vocabulary needs six
+	maxItems  = 1000    // parts of a list; a year of daily readings has 365
 	maxErrors = 100     // errors of one file
 	maxLine   = 300     // characters of a line shown with an error
 )

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -131,11 +132,25 @@ func (c *inspection) joined(all []raised) []raised {
 		}
 		out[at].also = strings.TrimSpace(out[at].also + " " + r.Of)
 		if out[at].Says != r.Says {
-			out[at].Says += " " + r.Says
+			out[at].saidAlike = append(out[at].saidAlike, r.Says)
+		}
+	}
+	for i := range out {
+		r := &out[i]
+		for n, says := range r.saidAlike {
+			if left := len(r.saidAlike) - n; n == mostSaid && left > 1 {
+				r.Says += fmt.Sprintf(" So with %d more of them.", left)
+				break
+			}
+			r.Says += " " + says
 		}
 	}
 	return out
 }
+
+// mostSaid is of how many containers more a warning says each by itself: whoever has wet
+// hands reads no hundred sentences.
+const mostSaid = 4
 
 // alike tells whether two findings are one slip seen in two containers of a kind.
 func (c *inspection) alike(a, b raised) bool {

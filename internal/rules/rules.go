@@ -35,12 +35,14 @@ type Found struct {
 	Where    journal.Where   // the line it rests on
 	Of       string          // the part of the entry, such as packages[1]
 	also     string          // other containers that are told the same
-	Says     string          // what is the case, with its figure
-	Why      string          // what follows from it
-	Do       string          // what to do now
-	Next     string          // what to do next time, where it cannot be mended
-	note     bool            // it is no more than a note, whatever the rule can be
-	late     bool            // it cannot be mended, and the rule says what to do next time
+	// saidAlike are their sentences, where they differ.
+	saidAlike []string
+	Says      string // what is the case, with its figure
+	Why       string // what follows from it
+	Do        string // what to do now
+	Next      string // what to do next time, where it cannot be mended
+	note      bool   // it is no more than a note, whatever the rule can be
+	late      bool   // it cannot be mended, and the rule says what to do next time
 }
 
 // nextTime is a finding about what can no longer be mended.

@@ -1,9 +1,14 @@
 package rules
 
 import (
+	"strings"
 	"testing"
+	"time"
 
 	"gylebook/internal/assay/healthy"
+	"gylebook/internal/figures"
+	"gylebook/internal/journal"
+	"gylebook/internal/notice"
 )
 
 // TestSlips: what each rule says beyond its example, and what it leaves alone.
@@ -35,4 +40,22 @@ func TestSlips(t *testing.T) {
 			t.Errorf("%s with %v: %v, want %d", c.id, c.sets, found, c.want)
 		}
 	}
+}
+
+// TestAHundredContainersAreNotReadAloud: one warning names a handful of containers that are
+// told alike, and counts the rest; all of them are in also.
+func TestAHundredContainersAreNotReadAloud(t *testing.T) {
+	raw := "---\ngyle: 1\nbeer: Any\nbrewed: 2026-03-01\nyeast: [{yeast: house ale, pitched: 2026-03-01}]\nfermenter: {volume: 20 L, gravity: 1.045}\n" +
+		"readings: [{when: 2026-03-10, gravity: 1.010}, {when: 2026-03-14, gravity: 1.010}]\nracked: {on: 2026-03-15, volume: 2000 L}\npriming: {sugar: sucrose, weight: 30 kg}\npackages:\n" +
+		strings.Repeat("  - {vessel: pin, fill: 20 L}\n", 100) + "---\n"
+	s := figures.Work(journal.ReadFile("1.md", []byte(raw), nil).Gyle, figures.Context{Larder: journal.NewLarder(nil), Now: time.Date(2026, 3, 16, 12, 0, 0, 0, time.UTC)})
+	for _, n := range Examine(s) {
+		if n.Severity == notice.Danger && len(n.Also) > 50 {
+			if len(n.Says) > 1200 || !strings.Contains(n.Says, "more of them") {
+				t.Errorf("%s says %d characters: %.300s", n.ID, len(n.Says), n.Says)
+			}
+			return
+		}
+	}
+	t.Error("no danger of a hundred containers")
 }

@@ -29,8 +29,10 @@ var Widths = [...]int{480, 1200}
 // The most that is decoded. A telephone's picture has 12 to 50 million pixels
 // and 3 to 20 MB; a picture may claim far more than it has.
 const (
-	maxPixels = 120e6
-	MaxBytes  = 64 << 20
+	maxPixels   = 120e6
+	maxSide     = 32_000 // pixels: more is no photograph, and costs memory by the row
+	maxUnfolded = 480e6  // bytes once decoded
+	MaxBytes    = 64 << 20
 )
 
 // Look is what the beginning of a picture says.
@@ -57,6 +59,10 @@ func Examine(data []byte) (Look, error) {
 		return Look{}, errors.New("it has no size")
 	case float64(config.Width)*float64(config.Height) > maxPixels:
 		return Look{}, fmt.Errorf("it has more than %d million pixels", int(maxPixels/1e6))
+	case max(config.Width, config.Height) > maxSide:
+		return Look{}, fmt.Errorf("a side of it has more than %d pixels", maxSide)
+	case float64(config.Width)*float64(config.Height)*bytesPerPixel(config.ColorModel) > maxUnfolded:
+		return Look{}, fmt.Errorf("it unfolds to more than %d MB", int(maxUnfolded/1e6))
 	case !whole(data, format):
 		return Look{}, errors.New("its end is missing")
 	}
@@ -68,6 +74,21 @@ func Examine(data []byte) (Look, error) {
 		look.Width, look.Height = look.Height, look.Width
 	}
 	return look, nil
+}
+
+// bytesPerPixel is what a pixel takes once decoded.
+func bytesPerPixel(m color.Model) float64 {
+	switch m {
+	case color.GrayModel:
+		return 1
+	case color.Gray16Model:
+		return 2
+	case color.YCbCrModel:
+		return 3
+	case color.RGBA64Model, color.NRGBA64Model:
+		return 8
+	}
+	return 4
 }
 
 // whole tells whether a picture ends as its format does: what a broken copy

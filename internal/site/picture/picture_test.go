@@ -3,10 +3,12 @@ package picture
 import (
 	"bytes"
 	"encoding/binary"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -219,6 +221,39 @@ func TestBlank(t *testing.T) {
 		img, _, err := image.Decode(bytes.NewReader(encoded))
 		if err != nil || img.Bounds().Size() != image.Pt(48, 32) {
 			t.Error(extension, err)
+		}
+	}
+}
+
+// header is the beginning of a PNG that claims a size, and its end.
+func header(width, height uint32, depth, kind byte) []byte {
+	chunk := func(name string, data []byte) []byte {
+		b := binary.BigEndian.AppendUint32(nil, uint32(len(data)))
+		b = append(append(b, name...), data...)
+		return binary.BigEndian.AppendUint32(b, crc32.ChecksumIEEE(b[4:]))
+	}
+	size := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, width), height)
+	return slices.Concat([]byte("\x89PNG\r\n\x1a\n"), chunk("IHDR", append(size, depth, kind, 0, 0, 0)), chunk("IEND", nil))
+}
+
+// TestPicturesThatUnfold: what a few bytes claim to be is judged before any of it is decoded.
+func TestPicturesThatUnfold(t *testing.T) {
+	for _, c := range []struct {
+		what          string
+		width, height uint32
+		depth, kind   byte
+		says          string
+	}{
+		{"a grey thread", 119_000_000, 1, 8, 0, "a side of it"},
+		{"a thread on end", 1, 119_000_000, 8, 0, "a side of it"},
+		{"sixteen bits of each of four", 10_000, 11_000, 16, 6, "unfolds"},
+		{"too many pixels", 20_000, 20_000, 8, 0, "million pixels"},
+		{"a large photograph", 10_000, 11_000, 8, 2, ""},
+		{"sixteen bits of a small one", 5_000, 5_000, 16, 6, ""},
+	} {
+		_, err := Examine(header(c.width, c.height, c.depth, c.kind))
+		if (err != nil) != (c.says != "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: %v", c.what, err)
 		}
 	}
 }
