@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -19,11 +20,15 @@ type opened struct {
 
 // open reads the journal in dir. Nothing outside that folder is read.
 func (c *call) open(dir string) (*opened, error) {
-	files, err := journal.Root(dir)
+	files, err := journal.RootUntil(c.ctx, dir)
 	if err != nil {
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	}
-	return &opened{Journal: journal.Read(files, journal.Options{}), dir: dir, files: files}, nil
+	read := journal.Read(files, journal.Options{})
+	if c.ctx.Err() != nil {
+		return nil, errors.New("reading the journal: interrupted")
+	}
+	return &opened{Journal: read, dir: dir, files: files}, nil
 }
 
 // zone is the journal's time zone.
@@ -56,7 +61,7 @@ func (c *call) templates() (fs.FS, error) {
 	if c.Templates == "" {
 		return nil, nil
 	}
-	files, err := journal.Root(c.Templates)
+	files, err := journal.RootUntil(c.ctx, c.Templates)
 	if err != nil {
 		return nil, fmt.Errorf("opening the templates: %w", err)
 	}

@@ -81,9 +81,21 @@ func run(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writ
 		return fail(stderr, usage(err))
 	}
 	c := &call{common: a.common, ctx: ctx, stdout: stdout, stderr: stderr, getenv: getenv}
-	exit, err := chosen.Selected().Target.Addr().Interface().(command).run(c)
+	return answer(chosen.Selected().Target.Addr().Interface().(command), c)
+}
+
+// answer runs a command. A fault of ours that nothing nearer has caught is told in
+// one line as a fault of the machine is: nothing was written then, since what
+// writes does so all or nothing.
+func answer(chosen command, c *call) (exit int) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			exit = fail(c.stderr, fmt.Errorf("a fault of this program, not of the journal: %v; please report it", thrown))
+		}
+	}()
+	exit, err := chosen.run(c)
 	if err != nil {
-		return fail(stderr, err)
+		return fail(c.stderr, err)
 	}
 	return exit
 }

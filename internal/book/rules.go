@@ -20,7 +20,7 @@ const (
 	idNumberInUse  = "number-in-use"
 	idOverdrawn    = "overdrawn"
 	idNameNearly   = "name-nearly"
-	idFault        = "gylebook-fault"
+	idFault        = notice.FaultID
 )
 
 // acrossRule is one finding across gyles.
@@ -64,8 +64,13 @@ func Rules() []rules.Rule {
 func (b *Book) noticesOf(g *Gyle) []notice.Notice {
 	more := slices.Clip(b.misread[g])
 	for _, r := range acrossRules {
-		for _, f := range r.look(b, g) {
-			more = append(more, noticeOf(g, r.id, convention, f))
+		fault := attempt(func() {
+			for _, f := range r.look(b, g) {
+				more = append(more, noticeOf(g, r.id, convention, f))
+			}
+		})
+		if fault != "" {
+			more = append(more, notice.Fault(g.place(), "looking for "+r.id, fault))
 		}
 	}
 	if len(more) == 0 {

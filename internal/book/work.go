@@ -128,39 +128,39 @@ func (w *workbench) settle(g *Gyle, then, next knowledge, key store.Key) {
 // and a notice that says so.
 func (w *workbench) workOut(g *Gyle, c figures.Context, key store.Key) *workedGyle {
 	o := &workedGyle{key: key, larder: c.Larder}
-	var failed, silenced string
+	say := func(doing, fault string) {
+		if fault != "" {
+			o.notices = append(o.notices, notice.Fault(g.place(), doing, fault))
+		}
+	}
+	var failed string
 	o.sheet, failed = w.sheet(g, c)
-	o.notices, silenced = w.findings(o.sheet)
-	if failed != "" {
-		o.notices = append(o.notices, g.faulted("working out its figures", failed))
-	}
-	if silenced != "" {
-		o.notices = append(o.notices, g.faulted("looking it over for warnings", silenced))
-	}
+	silenced := attempt(func() { o.notices = w.examine(o.sheet) })
+	say("working out its figures", failed)
+	say("looking it over for warnings", silenced)
+	say("gathering what its tasters said", attempt(func() { o.tasted = gathered(g.Gyle) }))
+	say("telling where it stands", attempt(func() { o.status = statusOf(o.sheet, o.tasted, w.b.zone()) }))
 	rankNotices(o.notices)
-	o.tasted = gathered(g.Gyle)
-	o.status = statusOf(o.sheet, o.tasted, w.b.zone())
 	return o
+}
+
+// attempt does a thing; what it gives back is not "" where that failed by a fault of ours.
+func attempt(do func()) (fault string) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			fault = fmt.Sprint(thrown)
+		}
+	}()
+	do()
+	return ""
 }
 
 // sheet works one gyle out; fault is not "" where that failed.
 func (w *workbench) sheet(g *Gyle, c figures.Context) (s *figures.Sheet, fault string) {
-	defer func() {
-		if thrown := recover(); thrown != nil {
-			s, fault = &figures.Sheet{Gyle: g.Gyle, Context: c}, fmt.Sprint(thrown)
-		}
-	}()
-	return w.figure(g.Gyle, c), ""
-}
-
-// findings looks one gyle over.
-func (w *workbench) findings(s *figures.Sheet) (found []notice.Notice, fault string) {
-	defer func() {
-		if thrown := recover(); thrown != nil {
-			found, fault = nil, fmt.Sprint(thrown)
-		}
-	}()
-	return w.examine(s), ""
+	if fault = attempt(func() { s = w.figure(g.Gyle, c) }); fault != "" {
+		s = &figures.Sheet{Gyle: g.Gyle, Context: c}
+	}
+	return s, fault
 }
 
 // sources are the sheets of the gyles that one was drawn from, by number as written,
@@ -175,18 +175,6 @@ func (w *workbench) sources(g *Gyle) (map[int]*figures.Sheet, map[int]store.Key)
 		}
 	}
 	return from, keys
-}
-
-// faulted is the notice of a fault of ours.
-func (g *Gyle) faulted(doing, fault string) notice.Notice {
-	return notice.Notice{
-		Place: g.place(), Severity: notice.Unreadable, ID: idFault,
-		Says: fmt.Sprintf("gylebook failed at %s: %s.", doing, fault),
-		Why: "What it would have said about this gyle is missing until that is mended; " +
-			"the others are not touched by it.",
-		Do:     "Report it with a copy of the entry: it is a fault of gylebook, not of the entry.",
-		Source: "gylebook's own check",
-	}
 }
 
 // place is where a gyle's own number stands, else the file.

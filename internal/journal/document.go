@@ -97,11 +97,7 @@ func readFileSet(name string, raw []byte, settings *Settings, sets []string) *Do
 // ourFault is told in place of a document that this program broke down over: the rest of the
 // journal stands.
 func ourFault(name string, thrown any) notice.Notice {
-	return notice.Notice{
-		Place: notice.Place{File: name, Line: 1, Column: 1}, Severity: notice.Unreadable, ID: idOurFault,
-		Says: fmt.Sprintf("it cannot be read, by a fault of this program: %v", thrown), Why: "The journal is worked out without it.",
-		Do: "Report it with the file, and write it in another way meanwhile.",
-	}
+	return notice.Fault(notice.Place{File: name, Line: 1, Column: 1}, "reading this file", thrown)
 }
 
 // document reads the whole of a file.

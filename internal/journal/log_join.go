@@ -83,6 +83,12 @@ func (d *Document) ReadLogOf(fsys fs.FS, settings *Settings, before *Log) {
 		return
 	}
 	defer file.Close()
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			d.Gyle.Log = nil
+			d.addErrors(ourFault(name, thrown))
+		}
+	}()
 	log, errors := ReadLog(name, file, zoneOf(settings))
 	log.seen, log.sound = fileStamp{stat.Size(), stat.ModTime(), time.Now()}, len(errors) == 0
 	d.Gyle.Log = log

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -12,12 +13,15 @@ import (
 // path, no link. All that gylebook reads of a journal it reads through it: ordinary files
 // alone, each opened without waiting for anybody to write into it, and none larger than
 // MostRead at once.
-func Root(dir string) (fs.FS, error) {
+func Root(dir string) (fs.FS, error) { return RootUntil(context.Background(), dir) }
+
+// RootUntil is Root until the context ends: then nothing more is opened, and nothing read on.
+func RootUntil(ctx context.Context, dir string) (fs.FS, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	}
-	return &ordinaryFiles{root, root.FS()}, nil
+	return &ordinaryFiles{ctx, root, root.FS()}, nil
 }
 
 // MostRead is how many bytes of one file are read at once: more is no picture, and nothing
@@ -28,6 +32,7 @@ const MostRead = 256 << 20
 // keep whoever opens it waiting, and a device give bytes without end; that one was an
 // ordinary file a moment ago says nothing.
 type ordinaryFiles struct {
+	ctx  context.Context
 	root *os.Root
 	all  fs.FS
 }
@@ -35,21 +40,58 @@ type ordinaryFiles struct {
 var errNoOrdinaryFile = errors.New("it is no ordinary file")
 
 func (o *ordinaryFiles) Open(name string) (fs.File, error) {
+	err := o.ctx.Err()
 	if !fs.ValidPath(name) {
-		return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrInvalid}
+		err = fs.ErrInvalid
 	}
-	f, err := o.root.OpenFile(name, os.O_RDONLY|withoutWaiting, 0)
+	if err != nil {
+		return nil, &fs.PathError{Op: "open", Path: name, Err: err}
+	}
+	f, err := OpenOrdinary(o.root, name)
 	if err != nil {
 		return nil, err
 	}
-	info, err := f.Stat()
-	if err == nil && !info.Mode().IsRegular() && !info.IsDir() {
-		err = &fs.PathError{Op: "open", Path: name, Err: errNoOrdinaryFile}
+	return ordinaryFile{f, o.ctx}, nil
+}
+
+// OpenOrdinary opens a folder or an ordinary file of a folder for reading, and refuses
+// anything else without waiting for it. What is plainly none is not opened at all, since to
+// open a device may set it going.
+func OpenOrdinary(in *os.Root, name string) (*os.File, error) {
+	info, err := in.Stat(name)
+	if err != nil {
+		return nil, err
+	}
+	refused := &fs.PathError{Op: "open", Path: name, Err: errNoOrdinaryFile}
+	if !isOrdinary(info) {
+		return nil, refused
+	}
+	f, err := in.OpenFile(name, os.O_RDONLY|withoutWaiting, 0)
+	if err != nil {
+		return nil, err
+	}
+	if info, err = f.Stat(); err == nil && !isOrdinary(info) {
+		err = refused // another came in its place
 	}
 	if err != nil {
 		return nil, errors.Join(err, f.Close())
 	}
 	return f, nil
+}
+
+func isOrdinary(info fs.FileInfo) bool { return info.Mode().IsRegular() || info.IsDir() }
+
+// ordinaryFile is read until the context ends.
+type ordinaryFile struct {
+	*os.File
+	ctx context.Context
+}
+
+func (f ordinaryFile) Read(into []byte) (int, error) {
+	if err := f.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return f.File.Read(into[:min(len(into), 1<<20)])
 }
 
 // ReadFile reads a file that is no larger than MostRead.

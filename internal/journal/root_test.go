@@ -3,6 +3,7 @@
 package journal
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"net"
@@ -85,5 +86,43 @@ func TestGiantsAreNotSwallowed(t *testing.T) {
 	var fault *fs.PathError
 	if _, err := fs.ReadFile(files, "giant.bin"); !errors.As(err, &fault) || fault.Op != "read" {
 		t.Errorf("a giant gives %v", err)
+	}
+}
+
+// TestADeviceIsNotRead: a device gives bytes without end, or none ever.
+func TestADeviceIsNotRead(t *testing.T) {
+	files, err := Root("/dev")
+	if err != nil {
+		t.Skip("no devices here:", err)
+	}
+	for _, name := range []string{"null", "zero"} {
+		if raw, err := fs.ReadFile(files, name); !errors.Is(err, errNoOrdinaryFile) {
+			t.Errorf("%s was read to %d bytes: %v", name, len(raw), err)
+		}
+	}
+}
+
+// TestNothingIsReadOnceTheContextHasEnded: neither opened nor read on.
+func TestNothingIsReadOnceTheContextHasEnded(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "a.md"), []byte("Words."), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	files, err := RootUntil(ctx, dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	open, err := files.Open("a.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer open.Close()
+	stop()
+	if _, err := open.Read(make([]byte, 8)); !errors.Is(err, context.Canceled) {
+		t.Errorf("read on: %v", err)
+	}
+	if _, err := fs.ReadFile(files, "a.md"); !errors.Is(err, context.Canceled) {
+		t.Errorf("opened: %v", err)
 	}
 }

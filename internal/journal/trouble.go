@@ -39,7 +39,7 @@ const (
 	idTooBig        = "too-big"         // more than the reader takes
 	idTooMany       = "too-many-errors" // the rest of a file's errors are left out
 	idNoFile        = "no-file"         // a link, or what is no ordinary file
-	idOurFault      = "our-fault"       // this program broke down over the file
+	idOurFault      = notice.FaultID    // this program broke down over the file
 	idBadSet        = "bad-set"         // a what-if that names no value
 	idTooShort      = "too-short"       // a limit of the settings that would leave a danger unseen
 	idNoLog         = "no-log"          // a logger's file that is not there, or is none

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"maps"
@@ -22,6 +23,7 @@ import (
 // is still broken then is held: its errors are shown, over the last version
 // without them.
 type folder struct {
+	ctx     context.Context // once it has ended nothing more is read
 	dir     string
 	files   fs.FS
 	root    fs.FileInfo // of the folder that files reads
@@ -48,8 +50,8 @@ type changes struct {
 	names []string // of all that changed, by path
 }
 
-func openFolder(dir string) (*folder, error) {
-	f := &folder{dir: dir, held: map[string]*journal.Document{}, doubted: map[string]suspicion{}}
+func openFolder(ctx context.Context, dir string) (*folder, error) {
+	f := &folder{ctx: ctx, dir: dir, held: map[string]*journal.Document{}, doubted: map[string]suspicion{}}
 	if err := f.open(); err != nil {
 		return nil, err
 	}
@@ -67,7 +69,7 @@ func (f *folder) open() error {
 	if f.root != nil && os.SameFile(info, f.root) {
 		return nil
 	}
-	files, err := journal.Root(f.dir)
+	files, err := journal.RootUntil(f.ctx, f.dir)
 	if err != nil {
 		return err
 	}
@@ -228,8 +230,8 @@ func (f *folder) touch(name string) bool {
 	info, err := fs.Lstat(f.files, name)
 	old, known := f.seen[name]
 	switch {
-	case err != nil && !known:
-		return false // came and went, as an editor's own files do
+	case err != nil && (!known || !errors.Is(err, fs.ErrNotExist)):
+		return false // came and went, as an editor's own files do, or cannot be seen now
 	case err != nil:
 		delete(f.seen, name)
 		f.journal = f.journal.Without(name)

@@ -47,7 +47,7 @@ func TestAHalfWrittenFileIsNotCalledBroken(t *testing.T) {
 	whole := entry("Whole Ale", "Whole words.")
 	s.write("index.md", settings)
 	s.write("gyles/1.md", whole)
-	f, err := openFolder(dir)
+	f, err := openFolder(t.Context(), dir)
 	s.must(err)
 	at := time.Now()
 	for _, half := range []string{whole[:20], "", "---\ngyle"} {
@@ -80,7 +80,7 @@ func TestARenamedEntryIsNeverTwoGyles(t *testing.T) {
 	s := &served{t: t, dir: dir}
 	s.write("index.md", settings)
 	s.write("gyles/1.md", entry("An Ale", "Words."))
-	f, err := openFolder(dir)
+	f, err := openFolder(t.Context(), dir)
 	s.must(err)
 	s.rename("gyles/1.md", "gyles/first.md")
 	f.read([]string{"gyles/1.md", "gyles/first.md"}, time.Now())

@@ -55,7 +55,7 @@ func Serve(ctx context.Context, o Options) error {
 		options: o, news: newNews(), outcomes: make(chan buildOutcome, 1000),
 		kept: store.New(store.NewAlbum(pictureLimit)),
 	}
-	if err := d.open(); err != nil {
+	if err := d.open(ctx); err != nil {
 		return err
 	}
 	return d.serve(ctx, listener, w)

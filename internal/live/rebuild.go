@@ -1,6 +1,7 @@
 package live
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -26,6 +27,11 @@ type Rebuild struct {
 
 // compare fills in what changed from the old edition, nil where there is none.
 func (r *Rebuild) compare(old, made *edition) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			r.Err = fmt.Errorf("finding out what is new: a fault of this program: %v", thrown)
+		}
+	}()
 	r.Notices = map[notice.Severity]int{}
 	count := func(all []notice.Notice) {
 		for _, n := range all {

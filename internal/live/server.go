@@ -32,10 +32,10 @@ type bookServer struct {
 const clockStep = 15 * time.Minute
 
 // open makes the first edition.
-func (s *bookServer) open() error {
+func (s *bookServer) open(ctx context.Context) error {
 	start := time.Now()
 	var err error
-	if s.folder, err = openFolder(s.options.Journal); err != nil {
+	if s.folder, err = openFolder(ctx, s.options.Journal); err != nil {
 		return fmt.Errorf("opening the journal: %w", err)
 	}
 	made, err := s.build(nil)
@@ -117,7 +117,12 @@ func (o buildOutcome) before(next buildOutcome) buildOutcome {
 
 // build makes an edition of the journal as it was last read, at the clock of the old
 // one (nil for none) while that may stand. No page is rendered yet.
-func (s *bookServer) build(old *edition) (*edition, error) {
+func (s *bookServer) build(old *edition) (made *edition, err error) {
+	defer func() {
+		if thrown := recover(); thrown != nil {
+			made, err = nil, fmt.Errorf("building the site: a fault of this program: %v", thrown)
+		}
+	}()
 	j := s.folder.journal
 	zone := j.Settings.Zone
 	if zone == nil {
@@ -125,14 +130,13 @@ func (s *bookServer) build(old *edition) (*edition, error) {
 	}
 	s.kept.Turn()
 	now := s.options.Now().In(zone)
-	made := &edition{pages: map[string]*page{}, broken: s.folder.broken()}
+	made = &edition{pages: map[string]*page{}, broken: s.folder.broken()}
 	if old != nil && !s.clockMoved(old.book) {
 		made.book = book.OpenWith(s.kept, j, old.book.Now)
 	}
 	if made.book == nil || !made.book.StillAt(now) {
 		made.book = book.OpenWith(s.kept, j, now)
 	}
-	var err error
 	made.site, err = site.Build(made.book, site.Options{
 		Templates: s.options.Templates, Version: s.options.Version, Live: true, Files: s.folder.files, Store: s.kept,
 		Broken: made.broken,

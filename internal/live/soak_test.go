@@ -212,7 +212,7 @@ func TestLiveListsWhatWouldBePublished(t *testing.T) {
 		s.write(name, text)
 	}
 	d := &bookServer{options: Options{Journal: dir, Version: "test", Now: func() time.Time { return noon }}, news: newNews(), kept: store.New(nil), outcomes: make(chan buildOutcome, 100)}
-	s.must(d.open())
+	s.must(d.open(s.t.Context()))
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 12 {
 		e := soakings[r.IntN(len(soakings))]

@@ -34,3 +34,17 @@ func TestNoMoreAtOnceThanWorkers(t *testing.T) {
 		t.Errorf("%d at once, want 2 to %d", got, workers)
 	}
 }
+
+func TestAPanicReachesTheCaller(t *testing.T) {
+	defer func() {
+		if thrown := recover(); thrown != "the seventh" {
+			t.Errorf("recovered %v", thrown)
+		}
+	}()
+	Each(10, 2, func(i int) {
+		if i == 7 {
+			panic("the seventh")
+		}
+	})
+	t.Error("it returned")
+}
