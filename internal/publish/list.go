@@ -62,11 +62,13 @@ func parseList(text []byte) (list, error) {
 
 // recordLines splits a text of ours into its lines after the format line.
 func recordLines(text []byte, format string) ([]string, error) {
-	head, rest, _ := strings.Cut(string(text), "\n")
-	if head != format {
+	head, rest, whole := strings.Cut(string(text), "\n")
+	switch {
+	case head != format:
 		return nil, fmt.Errorf("its first line is not %q, which is all that this version reads", format)
-	}
-	if rest == "" {
+	case !whole:
+		return nil, errors.New("it ends in its first line")
+	case rest == "":
 		return nil, nil
 	}
 	body, whole := strings.CutSuffix(rest, "\n")

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
 	"time"
 )
 
@@ -52,7 +53,8 @@ func (in *folder) syncNames(name string) error {
 
 // Save reads an entry, lets make change its bytes, and puts what it made in the
 // file's place in one step; the lock beside the file is held all the while. The
-// file keeps its permissions. Where make fails, or the file is a link, or it was
+// file keeps its permissions, its owner and its extended attributes, as far as the system
+// lets them be kept. Where make fails, or the file is read-only or has another name, or the file is a link, or it was
 // changed meanwhile by somebody who knows nothing of the lock, nothing is
 // written. What Save has written outlasts a failure of the machine.
 //
@@ -84,17 +86,30 @@ func beside(file, suffix string) string {
 
 // replace does what Save does, under the lock.
 func (in *folder) replace(file string, make func(raw []byte) (*Edit, error)) (*Edit, error) {
+	in.sweep(file)
 	raw, was, err := in.readEntry(file)
 	if err != nil {
+		return nil, err
+	}
+	if err := mayReplace(file, was); err != nil {
 		return nil, err
 	}
 	edit, err := make(raw)
 	if err != nil {
 		return nil, err
 	}
-	temporary := beside(filepath.ToSlash(file), "."+rand.Text()[:8]+".tmp")
+	temporary := beside(filepath.ToSlash(file), "."+rand.Text()[:temporaryName]+".tmp")
 	if err := in.writeNew(temporary, edit.After, was.Mode().Perm()); err != nil {
 		return nil, errors.Join(fmt.Errorf("writing beside %s: %w", file, err), in.Remove(temporary))
+	}
+	if !in.keepOwner(temporary, was) {
+		edit.Remarks = append(edit.Remarks, file+" belongs to whoever ran this now: its owner could not be kept.")
+	}
+	if !in.keepAttributes(temporary, file) {
+		edit.Remarks = append(edit.Remarks, "Extended attributes of "+file+" could not all be kept.")
+	}
+	if swap := in.swapFile(file); swap != "" {
+		edit.Remarks = append(edit.Remarks, "An editor has "+file+" open, or left "+swap+" behind: load the file anew there before you save.")
 	}
 	now, _, err := in.readEntry(file)
 	if err == nil && !bytes.Equal(now, raw) {
@@ -110,6 +125,48 @@ func (in *folder) replace(file string, make func(raw []byte) (*Edit, error)) (*E
 		return nil, fmt.Errorf("%s is written, but the disk does not say that it will last: %w", file, err)
 	}
 	return edit, nil
+}
+
+// sweep takes away what a run left beside the file that was killed before it could put it in
+// its place. Whoever has the lock knows that nobody is at work there.
+func (in *folder) sweep(file string) {
+	folder, base := filepath.Dir(file), "."+filepath.Base(file)+"."
+	names, err := fs.ReadDir(in.FS(), filepath.ToSlash(folder))
+	if err != nil {
+		return
+	}
+	for _, e := range names {
+		middle, ours := strings.CutPrefix(e.Name(), base)
+		middle, temporary := strings.CutSuffix(middle, ".tmp")
+		if ours && temporary && len(middle) == temporaryName && e.Type().IsRegular() {
+			_ = in.Remove(filepath.Join(folder, e.Name())) // the next one tries again
+		}
+	}
+}
+
+// temporaryName is how many characters tell a temporary file from others.
+const temporaryName = 8
+
+// mayReplace refuses a file that its owner made unwritable, and one that has another name
+// in the journal or elsewhere, which would go on having the old bytes.
+func mayReplace(file string, was fs.FileInfo) error {
+	if was.Mode().Perm()&0o200 == 0 {
+		return fmt.Errorf("%s is read-only; nothing was written", file)
+	}
+	if names := namesOf(was); names > 1 {
+		return fmt.Errorf("%s has %d names (hard links), and the others would keep the old text; nothing was written: edit it, or copy it over itself first", file, names)
+	}
+	return nil
+}
+
+// swapFile is the name of what an editor keeps beside a file that it has open, "" for none.
+func (in *folder) swapFile(file string) string {
+	for _, name := range []string{"." + filepath.Base(file) + ".swp", ".#" + filepath.Base(file), "#" + filepath.Base(file) + "#"} {
+		if _, err := in.Lstat(filepath.Join(filepath.Dir(file), name)); err == nil {
+			return name
+		}
+	}
+	return ""
 }
 
 // readEntry is the bytes of an ordinary file. A link is refused: the journal
