@@ -27,11 +27,12 @@ type publishCommand struct {
 func (p *publishCommand) Help() string {
 	return "Writes the whole site into one folder, all or nothing, and touches only files that it wrote itself. " +
 		"Exit code 0: written. 1: written, but something in an entry could not be read. 2: nothing written: " +
-		"so too while a file or folder of the journal cannot be read at all, since its pages would vanish from the site."
+		"so too while a file or folder of the journal cannot be read at all, since its pages would vanish from the site. " +
+		"3: cut short while files were moved one by one: the next run finishes it."
 }
 
 // run writes the site: 0 written; 1 written, but something in an entry could
-// not be read; 2 nothing written.
+// not be read; 2 nothing written; 3 begun, and the next run finishes it.
 func (p *publishCommand) run(c *call) (int, error) {
 	now, err := c.clock()
 	if err != nil {

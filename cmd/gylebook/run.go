@@ -8,14 +8,16 @@ import (
 	"runtime/debug"
 
 	"github.com/alecthomas/kong"
+
+	"gylebook/internal/publish"
 )
 
-// The exit codes. What the first two mean in each command stands at its run
-// method.
+// The exit codes. What they mean in each command stands at its run method.
 const (
 	exitDone   = 0
 	exitSome   = 1
 	exitCannot = 2
+	exitBegun  = 3 // of publish alone
 )
 
 // common are the options of every command.
@@ -103,6 +105,10 @@ func answer(chosen command, c *call) (exit int) {
 // fail prints a fault and gives the exit code for it.
 func fail(stderr io.Writer, err error) int {
 	fmt.Fprintf(stderr, "gylebook: %v\n", err)
+	var begun *publish.UnfinishedError
+	if errors.As(err, &begun) {
+		return exitBegun
+	}
 	return exitCannot
 }
 

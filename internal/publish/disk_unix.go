@@ -43,6 +43,18 @@ func hasOtherName(entry fs.FileInfo) bool {
 	return ok && stat.Nlink > 1
 }
 
+// ownersAlike tells whether two files have one owner and one group.
+func ownersAlike(a, b fs.FileInfo) bool {
+	is, ok1 := a.Sys().(*syscall.Stat_t)
+	like, ok2 := b.Sys().(*syscall.Stat_t)
+	return ok1 && ok2 && is.Uid == like.Uid && is.Gid == like.Gid
+}
+
+// mayWrite tells whether files may be put into a folder and taken out of it.
+func mayWrite(dir string) bool {
+	return unix.Faccessat(unix.AT_FDCWD, dir, unix.W_OK|unix.X_OK, unix.AT_EACCESS) == nil
+}
+
 // takeLock opens and locks the lock file. It returns fs.ErrNotExist if the
 // folder or the file went away meanwhile with the edition that had it.
 func (g *ground) takeLock() (*os.File, error) {

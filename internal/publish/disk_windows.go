@@ -21,6 +21,12 @@ func isMount(string) bool { return false }
 // hasOtherName says no: files are never linked here.
 func hasOtherName(fs.FileInfo) bool { return false }
 
+// ownersAlike says no: nothing is carried into an exchange here.
+func ownersAlike(_, _ fs.FileInfo) bool { return false }
+
+// mayWrite says yes: what a folder's list of rights comes to shows only in the writing.
+func mayWrite(string) bool { return true }
+
 // takeLock opens the lock file for ourselves alone. The system deletes it when
 // it is closed, even by a kill.
 func (g *ground) takeLock() (*os.File, error) {

@@ -32,10 +32,12 @@
 //
 //  1. Rename: there is no site yet; the stage becomes it.
 //  2. Exchange: unchanged files are hard-linked from the old site into the
-//     stage (copied where links are refused), so that they keep their times;
-//     then the two folders change places in one system call, and the old one is
-//     deleted file by file, each file's bytes being checked once more.
-//  3. Roll forward: the stage is completed, a record of every change is written
+//     stage (copied where links are refused), so that they keep their times, and
+//     so is all that is kept; then the two folders change places in one system
+//     call, and the old one is deleted file by file, each page's bytes being
+//     checked once more, and a kept file only where the new site has the same.
+//  3. Roll forward: the stage is completed, every folder that a file must go into
+//     or out of is tried for whether that may be done, a record of every change is written
 //     and synced, and then the files are moved one by one: removals first, then
 //     new files, the list last. A reader can see a mixture while this lasts, but
 //     never half a file.
@@ -43,8 +45,10 @@
 // Folders that are emptied go too.
 //
 // The third way is for what cannot be exchanged: a mount point, a file system
-// or an operating system without the call (Windows), and a site that holds kept
-// files, which must stay where they are. If the site is a mount point, or the
+// or an operating system without the call (Windows), and a site whose kept files
+// cannot be in two folders at once: pipes, mounts, other people's files, folders
+// that their owner may not write into, and more than 20,000 of them. Where it is
+// cut short Commit says so with an [UnfinishedError]. If the site is a mount point, or the
 // folder around it may not be written to, the stage lies inside the site as
 // .gylebook-stage.
 //

@@ -97,7 +97,7 @@ var (
 func TestWhatIsPublishedLasts(t *testing.T) {
 	refused := []string{"write pages", "write WORK/next", "sync all of WORK", "exchange site", "remove WORK/next"}
 	want := map[string][]string{
-		"exchange": asExchange, "roll": asRoll, "roll around kept files": asRoll, "roll from inside": asRoll,
+		"exchange": asExchange, "exchange around kept files": asExchange, "roll": asRoll, "roll around kept files": asRoll, "roll from inside": asRoll,
 		"roll after a refused exchange": append(refused, asRoll[1:]...),
 	}
 	eachWay(t, func(t *testing.T, dir string, opts Options, kept tree) {

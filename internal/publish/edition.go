@@ -75,7 +75,7 @@ func begin(dir string, opts Options) (*Edition, error) {
 		pages: list{}, changed: list{}, folders: map[string]bool{},
 	}
 	if err := e.prepare(); err != nil {
-		return nil, errors.Join(err, e.leave())
+		return nil, errors.Join(e.unfinished(err), e.leave())
 	}
 	return e, nil
 }
@@ -187,7 +187,7 @@ func (e *Edition) stageFolder(dir string) error {
 // deleted: then the next Begin finishes the work. It refuses an edition without
 // a page, and one of which a Put failed.
 //
-// A [LeftBehindError] means that the new site is in place, but somebody put
+// An [UnfinishedError] says so. A [LeftBehindError] means that the new site is in place, but somebody put
 // files of their own into the old one meanwhile; they are safe where it says.
 func (e *Edition) Commit() (Report, error) {
 	e.gate.Lock()
@@ -196,11 +196,32 @@ func (e *Edition) Commit() (Report, error) {
 		return Report{}, fmt.Errorf("publishing into %s: %w", e.dir, errClosed)
 	}
 	report, err := e.commit()
-	if err := errors.Join(err, e.leave()); err != nil {
+	if err := errors.Join(e.unfinished(err), e.leave()); err != nil {
 		return report, fmt.Errorf("publishing into %s: %w", e.dir, err)
 	}
 	return report, nil
 }
+
+// unfinished marks an error after which the next Begin has something to finish.
+func (e *Edition) unfinished(err error) error {
+	var left *LeftBehindError
+	if err == nil || !e.ground.unfinished || errors.As(err, &left) {
+		return err
+	}
+	return &UnfinishedError{err}
+}
+
+// An UnfinishedError says that the site was begun to be changed and that this was cut
+// short: some of its files may be new and some old until the next Begin, which finishes it.
+type UnfinishedError struct{ err error }
+
+// Error tells what cut it short.
+func (e *UnfinishedError) Error() string {
+	return e.err.Error() + "; the site is begun, and the next run finishes it"
+}
+
+// Unwrap is what cut it short.
+func (e *UnfinishedError) Unwrap() error { return e.err }
 
 func (e *Edition) commit() (Report, error) {
 	if e.failed != nil {

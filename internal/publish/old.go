@@ -39,10 +39,13 @@ func (g *ground) deleteOld() error {
 	if err != nil {
 		return err
 	}
-	folders := deepestFirst(l.folders())
 	err = each(l.byFolder(), func(paths []string) ([][]string, error) {
 		return nil, g.deleteFiles(old, paths, l)
 	})
+	if err != nil {
+		return err
+	}
+	folders, err := g.deleteCarried(old)
 	if err != nil {
 		return err
 	}

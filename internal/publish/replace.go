@@ -41,7 +41,7 @@ func (e *Edition) becomeSite() error {
 // tries with two empty folders whether the file system can do it.
 func (e *Edition) canExchange() bool {
 	g := e.ground
-	if e.old.keeps || g.site == "." {
+	if g.site == "." {
 		return false
 	}
 	one, two := g.inWork(path.Join(probeName, "1")), g.inWork(path.Join(probeName, "2"))
@@ -52,6 +52,9 @@ func (e *Edition) canExchange() bool {
 // the old one. Where the system refuses, done is false and the site untouched.
 func (e *Edition) exchange() (done bool, err error) {
 	g := e.ground
+	if e.carryKept() != nil {
+		return false, nil
+	}
 	if err := e.completeStage(); err != nil {
 		return false, err
 	}

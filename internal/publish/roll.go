@@ -2,6 +2,7 @@ package publish
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"maps"
 	"path"
@@ -19,7 +20,7 @@ func (e *Edition) rollForward() error {
 		}
 	}
 	changes := e.changes()
-	if err := g.checkUntouched(changes); err != nil {
+	if err := errors.Join(g.checkUntouched(changes), g.checkWritable(changes)); err != nil {
 		return err
 	}
 	if err := g.writeRecord(changes); err != nil {
@@ -155,6 +156,28 @@ func (g *ground) checkUntouched(changes []change) error {
 	}
 	slices.Sort(edited)
 	return &StrangersError{Edited: edited}
+}
+
+// checkWritable makes sure that files may be put into, and taken out of, every folder that
+// the changes are in, so that they are not begun and then left half made.
+func (g *ground) checkWritable(changes []change) error {
+	seen := map[string]bool{}
+	for _, c := range changes {
+		dir := path.Dir(c.path)
+		for ; !seen[dir]; dir = path.Dir(dir) {
+			seen[dir] = true
+			if is, _, err := g.lookAt(g.root, g.inSite(dir)); err != nil {
+				return err
+			} else if is != aFolder {
+				continue // to be made, in the one around it
+			}
+			if name := g.full(g.inSite(dir)); !mayWrite(name) {
+				return fmt.Errorf("its folder %s may not be written to: %w", name, fs.ErrPermission)
+			}
+			break
+		}
+	}
+	return nil
 }
 
 // An expectation is what may stand at a path when its change is made, apart from

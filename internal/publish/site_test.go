@@ -168,6 +168,13 @@ type way struct {
 	kept    tree
 }
 
+var (
+	keepNames = []string{"CNAME", ".git", "deep/theirs.txt"}
+	keptTree  = tree{"CNAME": "beer.example", ".git/HEAD": "main", "deep/theirs.txt": "a file among ours"}
+)
+
+func plantKept(t testing.TB, dir string) { plant(t, dir, keptTree) }
+
 var ways = map[string]way{
 	"exchange": {},
 	"roll": {
@@ -181,10 +188,17 @@ var ways = map[string]way{
 			return exchangeFolders(dir, one, two)
 		}}},
 	},
+	"exchange around kept files": {
+		opts:    Options{Keep: keepNames},
+		prepare: plantKept,
+		kept:    keptTree,
+	},
 	"roll around kept files": {
-		opts:    Options{Keep: []string{"CNAME", ".git"}},
-		prepare: func(t testing.TB, dir string) { plant(t, dir, tree{"CNAME": "beer.example", ".git/HEAD": "main"}) },
-		kept:    tree{"CNAME": "beer.example", ".git/HEAD": "main"},
+		opts: Options{Keep: keepNames, hooks: hooks{
+			exchange: func(*os.File, string, string) error { return errors.ErrUnsupported },
+		}},
+		prepare: plantKept,
+		kept:    keptTree,
 	},
 	"roll from inside": {
 		prepare: func(t testing.TB, dir string) { plant(t, dir, tree{insideName + "/": ""}) },

@@ -14,7 +14,9 @@ type survey struct {
 	listed    list   // all that its list names and that is not kept now
 	present   list   // those of them that are there, with the listed bytes
 	listBytes []byte // the list as it stands
-	keeps     bool   // something kept is there
+
+	kept        []string // what is there and kept, the outermost name of each
+	keptFolders []string // folders of ours into which something kept may yet come
 }
 
 // A StrangersError says that the site holds what we did not write.

@@ -61,14 +61,14 @@ func (w *walk) judge(p string, entry fs.DirEntry) verdict {
 	_, listed := w.survey.listed[p]
 	switch {
 	case claimed && use == kept:
-		w.keeps()
+		w.keeps(&w.survey.kept, p)
 		return pass
 	case p == insideName, p == listName && entry.Type().IsRegular():
 		return pass
 	case entry.IsDir() && w.folders[p]:
 		return enter
 	case entry.IsDir() && claimed:
-		w.keeps() // the folder, since something kept may yet come into it
+		w.keeps(&w.survey.keptFolders, p)
 		return enter
 	case listed && entry.Type().IsRegular():
 		return compare
@@ -77,10 +77,10 @@ func (w *walk) judge(p string, entry fs.DirEntry) verdict {
 	}
 }
 
-func (w *walk) keeps() {
+func (w *walk) keeps(list *[]string, p string) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.survey.keeps = true
+	*list = append(*list, p)
 }
 
 // compare tells whether a listed file still has the listed bytes.
