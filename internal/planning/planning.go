@@ -197,6 +197,7 @@ func (c *planner) strong() bool {
 
 func (c *planner) timetable(w way) Timetable {
 	t := Timetable{Vessel: w.vessel, Name: w.name, Steps: c.stepsFor(w.vessel), Source: "common practice, with the limits of trade articles on cask care and on beer at the point of sale"}
+	c.atItsPace(&t, w)
 	for i := range t.Steps {
 		step := &t.Steps[i]
 		step.Says, step.Do, step.Slips = c.Text(step.Says), c.Text(step.Do), c.Text(step.Slips)
@@ -209,6 +210,22 @@ func (c *planner) timetable(w way) Timetable {
 	c.forward(&t, w, today)
 	c.backward(&t, party)
 	return t
+}
+
+// atItsPace lets the step after the filling wait as much longer, or less long, as beer of this
+// strength takes where it is conditioned: so the timetable says what the figure says.
+func (c *planner) atItsPace(t *Timetable, w way) {
+	if len(w.containers) == 0 {
+		return
+	}
+	days, _ := c.Sheet.Inquire().Ripens(w.containers[0])
+	more := int(days - figures.KeepingOf(w.containers[0]).Ready)
+	i := slices.IndexFunc(t.Steps, func(s Step) bool { return s.ID == "rack" }) + 1
+	if w.vessel == journal.Keg {
+		i++ // what is slow in a keg is slow under its gas
+	}
+	s := &t.Steps[i]
+	s.usual, s.least = max(s.usual+more, s.least), s.least+max(more, 0)
 }
 
 // dayIn is the midnight at which a day begins.
@@ -243,8 +260,10 @@ func (c *planner) forward(t *Timetable, w way, today time.Time) {
 		if at.IsZero() || s.Earliest.Before(today) {
 			s.Earliest = today
 		}
-		if done, ok := c.Find(figures.IDForecastFinish, ""); ok && s.ID == "level" && dayIn(done.Date, today.Location()).After(s.Earliest) {
-			s.Earliest = dayIn(done.Date, today.Location())
+		if done, ok := c.Find(figures.IDForecastFinish, ""); ok && s.ID == "level" {
+			if soonest := dayIn(done.Date.AddDate(0, 0, -int(done.PlusMinus)), today.Location()); soonest.After(s.Earliest) {
+				s.Earliest = soonest
+			}
 		}
 		if on, set := c.stepPlanned(s.ID, w); set && !dayIn(on, today.Location()).Before(s.Earliest) {
 			s.Earliest, s.Set = dayIn(on, today.Location()), true

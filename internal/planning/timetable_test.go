@@ -54,6 +54,11 @@ func TestTimetables(t *testing.T) {
 			want: []string{"brew 04-07, level 04-14, stable 04-16, rack 04-18, cool 04-25, place 05-07, clean 05-08, party 05-09"},
 		},
 		{
+			name: "a cool room takes twice the time for the priming", in: "planned", day: "2026-03-20",
+			sets: []string{"brewed=", "party.on=2026-05-09", "packages[+].vessel=pressure barrel 25 L", "conditioned.at=8 C", "conditioned.warmest="},
+			want: []string{"brew 03-31, level 04-07, stable 04-09, rack 04-11, cool 04-25, place 05-07, clean 05-08, party 05-09"},
+		},
+		{
 			name: "a keg", in: "planned", day: "2026-03-20", sets: []string{"brewed=", "party.on=2026-05-09", "packages[+].vessel=keg 19 L"},
 			want: []string{"brew 04-16, level 04-23, stable 04-25, rack 04-27, cool 04-28, place 05-07, clean 05-08, party 05-09"},
 		},
