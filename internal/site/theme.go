@@ -22,7 +22,7 @@ import (
 // replacements in front.
 type theme struct {
 	builtIn map[string]*template.Template
-	layered map[string]*template.Template // only pages that a replacement touches
+	layered map[string]*boundTemplate // only pages that a replacement touches
 	assets  map[string][]byte
 
 	mu     sync.Mutex
@@ -36,7 +36,7 @@ func newTheme(layer fs.FS) (*theme, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &theme{builtIn: own.pages, assets: own.files, layered: map[string]*template.Template{}}
+	t := &theme{builtIn: own.pages, assets: own.files, layered: map[string]*boundTemplate{}}
 	if layer != nil {
 		t.replace(layer)
 	}
@@ -188,11 +188,17 @@ func (t *theme) layer(files map[string][]byte, changed map[string]bool) {
 		if !shared && !changed[name] {
 			continue
 		}
-		if err := try(pages[name], samples[name]); err != nil {
-			t.templateFault(name, err)
+		page, err := bound(pages[name])
+		if err == nil {
+			err = try(page, samples[name])
+		}
+		if err == nil {
+			t.layered[name] = page
 			continue
 		}
-		t.layered[name] = pages[name]
+		if t.templateFault(name, err); shared && errors.As(err, new(boundError)) {
+			return // a part without end would take as long on each of the other pages
+		}
 	}
 }
 
@@ -205,10 +211,15 @@ func sortedKeys(m map[string]any) []string {
 	return keys
 }
 
+// executor is a page's template, bound or not.
+type executor interface {
+	ExecuteTemplate(w io.Writer, name string, v any) error
+}
+
 // try executes a page on the empty value of its struct and on one with
 // something in every field, so that a wrong field shows in whichever branch it
 // stands.
-func try(page *template.Template, empty any) error {
+func try(page executor, empty any) error {
 	for _, v := range []any{empty, full(empty)} {
 		if err := page.ExecuteTemplate(io.Discard, "base.html", v); err != nil {
 			return err
@@ -226,11 +237,15 @@ func (t *theme) templateFault(name string, err error) {
 		name = found[1]
 		line, _ = strconv.Atoi(found[2])
 	}
-	t.fault(name, line, "a replacement template cannot be used: "+err.Error(), "The built-in page stands in for it until it is mended.")
+	says := err.Error()
+	if passed := boundError(""); errors.As(err, &passed) {
+		says = passed.Error()
+	}
+	t.fault(name, line, "a replacement template cannot be used: "+says, "The built-in page stands in for it until it is mended.")
 }
 
 func (t *theme) fault(name string, line int, says, do string) {
-	n := notice.Notice{Place: notice.Place{File: "templates/" + name, Line: line}, Severity: notice.Mend, ID: "template-fault", Says: says, Do: do, Source: "html/template"}
+	n := notice.Notice{Place: notice.Place{File: "templates/" + name, Line: line}, Severity: notice.Unreadable, ID: "template-fault", Says: says, Do: do, Source: "html/template"}
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if !slices.Contains(t.faults, n) {

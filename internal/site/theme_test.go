@@ -150,3 +150,43 @@ func TestFullFillsEverything(t *testing.T) {
 		}
 	}
 }
+
+// TestTemplatesWithoutEndAreStopped: one that calls itself, or goes round for ever, is named
+// with its line, and the built-in page stands in for it.
+func TestTemplatesWithoutEndAreStopped(t *testing.T) {
+	twice := `{{define "x"}}{{if lt (len .) 40}}{{template "x" (print . "x")}}{{template "x" (print . "y")}}{{end}}{{end}}` +
+		"\n\n" + `{{template "x" ""}}`
+	for _, c := range []struct{ what, file, source, want string }{
+		{"itself", "base.html", "\n\n{{template \"base.html\" .}}", "base.html:3: "},
+		{"itself, twofold", "base.html", twice, "base.html:1: "},
+		{"a range", "gyle.html", "\n\n{{range 1000000000000}}{{end}}", "gyle.html:3: "},
+		{"ranges in ranges", "gyle.html", "\n{{range 1000000}}\n{{range 1000000}}{{end}}{{end}}", "gyle.html:3: "},
+		{"many words", "gyle.html", "\n{{range 100000}}" + strings.Repeat("word ", 1000) + "{{end}}", "gyle.html: "},
+	} {
+		source := c.source
+		if c.file != "base.html" {
+			source = `{{define "main"}}` + source + `{{end}}`
+		}
+		text, said := layered(t, fstest.MapFS{c.file: {Data: []byte(source)}})
+		if len(said) != 1 || !strings.Contains(said[0], "templates/"+c.want+"error: ") || !strings.Contains(text, "<main") {
+			t.Errorf("%s: %d faults, want %s: %.300s; page %.100q", c.what, len(said), c.want, said, text)
+		}
+	}
+}
+
+// FuzzTemplate: whatever a replacement says, there is a page.
+func FuzzTemplate(f *testing.F) {
+	f.Add(`{{define "main"}}{{range 3}}{{.}}{{end}}{{end}}`)
+	f.Add(`{{template "base.html" .}}`)
+	f.Add(`{{define "main"}}<a href="{{.Title}}" onclick="f({{.Root}})">{{with .Page}}{{else}}{{end}}{{end}}`)
+	f.Add(`{{block "main" .}}{{break}}{{end}}{{/* x */}}<script>{{.}}`)
+	f.Fuzz(func(t *testing.T, source string) {
+		theme, err := newTheme(fstest.MapFS{"about.html": {Data: []byte(source)}, "gyle.html": {Data: []byte(source)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := theme.page("gyle.html", pageTemplates()["gyle.html"]); err != nil {
+			t.Errorf("no page: %v", err)
+		}
+	})
+}
