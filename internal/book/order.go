@@ -88,7 +88,7 @@ func (b *Book) nameGyles() {
 			slug = slugOf(fmt.Sprintf("%d %s", g.Number.N, slug))
 		}
 		for digits := 6; taken[slug]; digits++ {
-			slug = slug + "-" + digest(g.File, digits)
+			slug = slug + "-" + Digest(g.File, digits)
 		}
 		g.Slug = slug
 		taken[slug] = true

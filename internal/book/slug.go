@@ -75,22 +75,25 @@ func slugOf(name string) string {
 func fitted(slug, name string) string {
 	switch {
 	case slug == "":
-		return "x" + digest(name, 8)
+		return "x" + Digest(name, 8)
 	case len(slug) > longestSlug:
-		return strings.TrimRight(slug[:longestSlug-9], "-") + "-" + digest(name, 8)
-	case slices.Contains(devices, slug):
-		return slug + "-" + digest(name, 4)
+		return strings.TrimRight(slug[:longestSlug-9], "-") + "-" + Digest(name, 8)
+	case IsDevice(slug):
+		return slug + "-" + Digest(name, 4)
 	}
 	return slug
 }
 
-// devices are names that Windows keeps to itself.
+// IsDevice tells a name, in small letters and without an extension, that Windows keeps to
+// itself.
+func IsDevice(name string) bool { return slices.Contains(devices, name) }
+
 var devices = strings.Fields(
 	"con prn aux nul com1 com2 com3 com4 com5 com6 com7 com8 com9 lpt1 lpt2 lpt3 lpt4 lpt5 lpt6 lpt7 lpt8 lpt9",
 )
 
-// digest is so many hexadecimal digits that tell names apart.
-func digest(name string, digits int) string {
+// Digest is so many hexadecimal digits that tell names apart.
+func Digest(name string, digits int) string {
 	sum := sha256.Sum256([]byte(name))
 	return hex.EncodeToString(sum[:])[:digits]
 }
@@ -115,7 +118,7 @@ func slugs(names []string) map[string]string {
 	for _, name := range ordered {
 		slug := slugOf(name)
 		for digits := 6; taken[slug] && digits <= 64; digits++ {
-			slug = slugOf(name) + "-" + digest(name, digits)
+			slug = slugOf(name) + "-" + Digest(name, digits)
 		}
 		taken[slug] = true
 		given[name] = slug

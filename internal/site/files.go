@@ -37,7 +37,7 @@ func (r *resolver) toFile(name, destination string, size int64) markdown.Target 
 	case r.site.options.Files == nil:
 		return refused(destination, "the journal's files are not at hand", "")
 	}
-	return r.within(filePath(name), "", path.Base(name))
+	return r.within(r.site.filePath(name), "", path.Base(name))
 }
 
 func refused(destination, says, why string) markdown.Target {
@@ -47,15 +47,13 @@ func refused(destination, says, why string) markdown.Target {
 	}
 }
 
-func filePath(name string) string { return "files/" + name }
-
 var _ = declare(pageKind{path: "files/*", unlisted: true, pages: (*Site).filePages})
 
 // filePages are the copies of all files that stories link to.
 func (s *Site) filePages(string) []Page {
 	escaped := make(map[string]string, len(s.files))
 	for name := range s.files {
-		escaped[markdown.Root+escapePath(filePath(name))] = name
+		escaped[markdown.Root+escapePath(s.filePath(name))] = name
 	}
 	linked := map[string]bool{}
 	for _, st := range s.byFile {
@@ -67,7 +65,7 @@ func (s *Site) filePages(string) []Page {
 	}
 	var pages []Page
 	for name := range linked {
-		pages = append(pages, Page{filePath(name), func() ([]byte, error) {
+		pages = append(pages, Page{s.filePath(name), func() ([]byte, error) {
 			data, err := fs.ReadFile(s.options.Files, name)
 			if err != nil {
 				return nil, fmt.Errorf("copying a file of the journal: %w", err)

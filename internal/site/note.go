@@ -8,6 +8,9 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/text/unicode/norm"
+
+	"gylebook/internal/book"
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/site/markdown"
@@ -53,9 +56,13 @@ func (s *Site) listNotes() {
 func noteSlug(file string) string {
 	parts := strings.Split(strings.TrimPrefix(strings.TrimSuffix(file, ".md"), "notes/"), "/")
 	for i, p := range parts {
-		parts[i] = plainSlug(p)
+		parts[i] = plainSlug(norm.NFC.String(p))
 	}
-	return strings.Join(parts, "-")
+	slug := strings.Join(parts, "-")
+	if book.IsDevice(slug) {
+		slug += "-note"
+	}
+	return slug
 }
 
 // plainSlug is a name as part of a path: lower case, letters and digits of every

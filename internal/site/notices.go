@@ -24,6 +24,7 @@ func (s *Site) collectNotices() []notice.Notice {
 	for _, g := range s.gyles {
 		all = append(all, s.photoNotices(g)...)
 	}
+	all = append(all, s.nameNotices()...)
 	slices.SortStableFunc(all, notice.Compare)
 	for i := range all {
 		if g := s.book.GyleIn(all[i].Place.File); s.published(g) {

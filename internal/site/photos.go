@@ -12,6 +12,8 @@ import (
 	"strings"
 	"sync"
 
+	"golang.org/x/text/unicode/norm"
+
 	"gylebook/internal/journal"
 	"gylebook/internal/notice"
 	"gylebook/internal/site/picture"
@@ -121,7 +123,7 @@ var errPictureUnread = errors.New("it cannot be read")
 // taken from a reader's cache.
 func (p *photo) path(size image.Point) string {
 	base := strings.TrimSuffix(path.Base(p.file), path.Ext(p.file))
-	return fmt.Sprintf("photos/%s-%x-%d%s", plainSlug(base), p.sum[:4], size.X, p.look.Extension)
+	return fmt.Sprintf("photos/%s-%x-%d%s", plainSlug(norm.NFC.String(base)), p.sum[:4], size.X, p.look.Extension)
 }
 
 // pages are the files of all sound pictures looked at so far.

@@ -62,6 +62,7 @@ type Site struct {
 	byFile   []*story
 	homes    func() map[string]*story // by the page they are on
 	secrets  func() *secrets
+	spelt    func() spellings
 	tags     func() map[string]*book.Group // by name
 	count    func() string                 // how many gyles, and since when
 	rows     sync.Map                      // *book.Gyle → *view.GyleRow
@@ -94,6 +95,7 @@ func Build(b *book.Book, opts Options) (*Site, error) {
 	s.listNotes()
 	s.listStories()
 	s.secrets = sync.OnceValue(s.collectSecrets)
+	s.spelt = sync.OnceValue(s.collectSpellings)
 	s.tags = sync.OnceValue(s.collectTags)
 	s.count = sync.OnceValue(func() string { return gyleCount(s.gyles) })
 	s.markBroken()
