@@ -18,6 +18,7 @@ type jotCommand struct {
 	Gyle    string   `arg:"" help:"The gyle: its number, or its file."`
 	Reading []string `arg:"" help:"What was read or done."`
 	When    string   `placeholder:"TIME" help:"When it was, if not now: 16:10 today, 2026-03-07, or \"2026-03-07 16:10\"."`
+	Instead bool     `help:"Put it in the place of what the entry says: of the last thing said of that kind."`
 	DryRun  bool     `name:"dry-run" help:"Show what would be written and what it would come to, and write nothing."`
 }
 
@@ -36,7 +37,8 @@ func (j *jotCommand) Help() string {
 		fmt.Fprintf(&b, "  jot 14 %s\n      %s\n", p.Eg, p.Says)
 	}
 	fmt.Fprintf(&b, "  jot 14 vented package 0\n  jot 14 cleaned \"hand pump and line\" with \"line cleaner\"\n      deeds: %s\n", strings.Join(deeds, ", "))
-	b.WriteString("\nWhat the entry says already is never overwritten. A value that begins with - goes after --. " +
+	b.WriteString("\nSay it as you would: sg 1.012 at 20C, bottled 38, dry hopped 20 g goldings; what is not understood for certain is refused, and kept as words by jot 14 note WORDS. A time may end the line: @16:10. " +
+		"What the entry says already is not overwritten, but by jot 14 not 1.022 but 1.012, or with --instead; what was there is shown. A container that the entry plans is filled, and takes the number that it came to. A value that begins with - goes after --. " +
 		"Exit code 0: written. 2: nothing was written, for the reason given.")
 	return b.String()
 }
@@ -63,6 +65,9 @@ func (j *jotCommand) run(c *call) (int, error) {
 		return exitCannot, errors.New(err.Error() + o.nearNumber(names[0]))
 	}
 	when := scribe.Now(now, o.zone())
+	if rest, at := scribe.Timed(j.Reading); at != "" && j.When == "" && len(rest) > 0 {
+		j.Reading, j.When = rest, at
+	}
 	if j.When != "" {
 		if when, err = scribe.At(j.When, now, o.zone()); err != nil {
 			return exitCannot, err
@@ -83,7 +88,13 @@ func (j *jotCommand) write(o *opened, file string, when scribe.When) (*scribe.Ed
 		if d.Gyle == nil {
 			return nil, &scribe.Refusal{Reason: "it is not the entry of a gyle", Notices: d.Errors}
 		}
-		jotting, err := scribe.Understand(j.Reading, when, d.Gyle)
+		var jotting scribe.Jotting
+		var err error
+		if j.Instead || scribe.Correction(j.Reading) {
+			jotting, err = scribe.Correct(j.Reading, when, d.Gyle, o.Settings, raw)
+		} else {
+			jotting, err = scribe.Understand(j.Reading, when, d.Gyle, o.Settings)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -121,6 +132,9 @@ func (j *jotCommand) print(c *call, o *opened, e *scribe.Edit, now time.Time) {
 	} else {
 		for _, l := range e.Lines() {
 			fmt.Fprintf(out, "%s, line %d:\n  %s\n", o.shown(e.File), l.Number, l.Text)
+			if e.Replaces() {
+				fmt.Fprintf(out, "  instead of:\n  %s\n", l.Was)
+			}
 		}
 	}
 	for _, remark := range e.Remarks {

@@ -6,7 +6,8 @@
 // Understand makes a Jotting of what was typed; Write puts it into the bytes of
 // an entry and gives back an Edit; Save puts an Edit on the disk.
 //
-// An Edit only adds. Whatever stood in the file stands there still, byte for
+// A correction (Correct), and a number that a planned container came to, go in
+// the place of what stood there, which the Edit keeps. Any other Edit only adds. Whatever stood in the file stands there still, byte for
 // byte: line ends, a byte-order mark, comments, indentation, the order of keys.
 // What is added takes the manner of what is beside it: a part of a list goes
 // into a list in brackets with a comma, and below one by indentation with a dash

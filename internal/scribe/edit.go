@@ -17,10 +17,12 @@ type Edit struct {
 	steps [][]insertion
 }
 
-// insertion is text put before the byte at of the file as it was.
+// insertion is text put before the byte at of the file as it was, in the place
+// of what stood there where something is gone.
 type insertion struct {
 	at   int
 	text string
+	gone string
 }
 
 // Undo takes out of After what was added, by where it was added.
@@ -31,7 +33,7 @@ func (e *Edit) Undo() []byte {
 			if in.at+len(in.text) > len(raw) {
 				return nil
 			}
-			raw = slices.Delete(raw, in.at, in.at+len(in.text))
+			raw = slices.Replace(raw, in.at, in.at+len(in.text), []byte(in.gone)...)
 		}
 	}
 	return raw
@@ -48,12 +50,13 @@ type Line struct {
 func (e *Edit) Lines() []Line {
 	var all []Line
 	start, number := 0, 1
-	raw, added := e.marked()
+	raw, added, gone := e.marked()
 	for start < len(raw) {
 		end, next := lineAt(raw, start)
 		var was []byte
 		changed := false
 		for i := start; i < end; i++ {
+			was = append(was, gone[i]...)
 			if added[i] {
 				changed = true
 			} else {
@@ -68,15 +71,22 @@ func (e *Edit) Lines() []Line {
 	return all
 }
 
-// marked is the file after, with a mark on every byte that was added.
-func (e *Edit) marked() (raw []byte, added []bool) {
-	added = make([]bool, len(e.Before))
+// marked is the file after, with a mark on every byte that was added, and what
+// is gone before it.
+func (e *Edit) marked() (raw []byte, added []bool, gone []string) {
+	added, gone = make([]bool, len(e.Before)), make([]string, len(e.Before))
 	for _, step := range e.steps {
 		for _, in := range slices.Backward(step) { // from the right: what stands before keeps its place
-			added = slices.Insert(added, in.at, slices.Repeat([]bool{true}, len(in.text))...)
+			end := in.at + len(in.gone)
+			added = slices.Replace(added, in.at, end, slices.Repeat([]bool{true}, len(in.text))...)
+			texts := make([]string, len(in.text))
+			if in.gone != "" {
+				texts[0] = in.gone
+			}
+			gone = slices.Replace(gone, in.at, end, texts...)
 		}
 	}
-	return e.After, added
+	return e.After, added, gone
 }
 
 // lineAt is where the text of the line that begins at start ends, and where the
@@ -154,7 +164,7 @@ func (p *page) insert(step ...insertion) {
 	for _, in := range step {
 		out = append(out, p.raw[from:in.at]...)
 		out = append(out, in.text...)
-		from = in.at
+		from = in.at + len(in.gone)
 	}
 	p.raw = append(out, p.raw[from:]...)
 	p.steps = append(p.steps, step)

@@ -17,7 +17,7 @@ func (p *page) appendFlow(part *journal.Part, text string) error {
 		return fmt.Errorf("there is no telling what stands before the bracket on line %d", p.line(part.Start))
 	}
 	if !any {
-		p.insert(insertion{part.Start + 1, text})
+		p.insert(insertion{at: part.Start + 1, text: text})
 		return nil
 	}
 	rest := p.raw[end:closing]
@@ -27,13 +27,13 @@ func (p *page) appendFlow(part *journal.Part, text string) error {
 	case bytes.ContainsAny(rest, "\r\n"):
 		p.appendLine(part, start, end, closing, comma, text)
 	case own && comma >= 0:
-		p.insert(insertion{end + comma + 1, p.lineEnd() + p.indentOf(start) + text + ","})
+		p.insert(insertion{at: end + comma + 1, text: p.lineEnd() + p.indentOf(start) + text + ","})
 	case own:
-		p.insert(insertion{end, "," + p.lineEnd() + p.indentOf(start) + text})
+		p.insert(insertion{at: end, text: "," + p.lineEnd() + p.indentOf(start) + text})
 	case comma >= 0:
-		p.insert(insertion{end + comma + 1, " " + text})
+		p.insert(insertion{at: end + comma + 1, text: " " + text})
 	default:
-		p.insert(insertion{end, ", " + text})
+		p.insert(insertion{at: end, text: ", " + text})
 	}
 	return nil
 }
@@ -80,11 +80,11 @@ func (p *page) appendLine(part *journal.Part, start, end, closing, comma int, te
 		indent += "  "
 	}
 	last := end + len(bytes.TrimRight(p.raw[end:closing], " \t\r\n"))
-	line := insertion{p.textEnd(last), p.lineEnd() + indent + text}
+	line := insertion{at: p.textEnd(last), text: p.lineEnd() + indent + text}
 	if comma >= 0 {
 		line.text += ","
 		p.insert(line)
 		return
 	}
-	p.insert(insertion{end, ","}, line)
+	p.insert(insertion{at: end, text: ","}, line)
 }

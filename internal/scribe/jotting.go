@@ -24,6 +24,8 @@ type Value struct {
 	Key  string
 	Text string
 	Many []string // for a key that holds a list of words, instead of Text
+	// Instead is for a value that goes in the place of what the entry says.
+	Instead bool
 }
 
 // yaml is the value as YAML that is safe in braces and out of them.
@@ -78,14 +80,14 @@ func (j Jotting) sets(root *journal.Part) []string {
 // partsOf is how many parts a list of the entry has; a single map stands for a
 // list of one.
 func partsOf(root *journal.Part, list string) int {
-	key := root.Key(list)
+	part := partAt(root, stepsOf(list))
 	switch {
-	case key == nil:
+	case part == nil:
 		return 0
-	case key.Value.Shape == journal.Map:
+	case part.Shape == journal.Map:
 		return 1
 	}
-	return len(key.Value.Parts)
+	return len(part.Parts)
 }
 
 // rank is the place of each key of an entry in the order of the vocabulary.

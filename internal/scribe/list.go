@@ -25,7 +25,7 @@ func (p *page) add(j Jotting) error {
 	case key.Value.Blank && o.Root.Flow:
 		return p.fill(key, j.List, "["+j.flow(false)+"]")
 	case key.Value.Blank:
-		p.insert(insertion{p.below(key.After, o.Root.Column+1), p.dashed(o.Root, j)})
+		p.insert(insertion{at: p.below(key.After, o.Root.Column+1), text: p.dashed(o.Root, j)})
 		return nil
 	case key.Value.Shape != journal.List:
 		return p.already(j.List, key.Value)
@@ -69,10 +69,10 @@ func (p *page) padded(list *journal.Part) bool {
 func (p *page) newList(root *journal.Part, j Jotting) error {
 	text := strings.Repeat(" ", root.Column) + j.List + ":" + p.lineEnd() + p.dashed(root, j)
 	if above := keyAbove(root, j.List); above != nil {
-		p.insert(insertion{p.below(above.Value.End, root.Column+1), text})
+		p.insert(insertion{at: p.below(above.Value.End, root.Column+1), text: text})
 		return nil
 	}
-	p.insert(insertion{p.lineStart(root.Start), text})
+	p.insert(insertion{at: p.lineStart(root.Start), text: text})
 	return nil
 }
 
@@ -115,7 +115,7 @@ func (p *page) appendBlock(list *journal.Part, j Jotting) error {
 	if last.Shape == journal.Map && !last.Flow && j.Values[0].Key != "" {
 		text = strings.Join(j.lines(), p.lineEnd()+indent+" "+strings.Repeat(" ", len(gap)))
 	}
-	p.insert(insertion{p.below(last.End, max(1, len(indent))), indent + "-" + gap + text + p.lineEnd()})
+	p.insert(insertion{at: p.below(last.End, max(1, len(indent))), text: indent + "-" + gap + text + p.lineEnd()})
 	return nil
 }
 

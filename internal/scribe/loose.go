@@ -21,6 +21,7 @@ func (l *listener) words() error {
 		return l.take(Value{Key: "text", Text: t.text})
 	}
 	l.loose = append(l.loose, t.text)
+	l.named = l.named || t.quoted
 	return nil
 }
 
@@ -30,6 +31,9 @@ func (l *listener) settleLoose() error {
 		return nil
 	}
 	text := strings.Join(l.loose, " ")
+	if err := l.oneName(); err != nil {
+		return err
+	}
 	if l.place.loose == "found" {
 		return l.take(Value{Key: "found", Many: parted(text)})
 	}
@@ -37,6 +41,25 @@ func (l *listener) settleLoose() error {
 		return fmt.Errorf("%q and %q: put them between one pair of quotation marks", l.loose[0], l.loose[1])
 	}
 	return l.take(Value{Key: l.place.loose, Text: text})
+}
+
+// joining are words that a name does not have: they tell of a second thing, or of
+// a rate.
+var joining = strings.Fields("and then per each apiece to on but & + into after before while every plus")
+
+// oneName refuses words for a name that tell of more than one thing.
+func (l *listener) oneName() error {
+	if l.named || !slices.Contains([]string{"sugar", "yeast", "hop", "vessel", "with"}, l.place.loose) {
+		return nil
+	}
+	for _, word := range strings.Fields(strings.ToLower(strings.Join(l.loose, " "))) {
+		_, used, err := placeOf(begun([]token{{text: word}}))
+		if slices.Contains(joining, word) || err == nil && used > 0 {
+			return fmt.Errorf("%q is more than the name of one thing: jot one thing at a time, and put a name in "+
+				"quotation marks", strings.Join(l.loose, " "))
+		}
+	}
+	return nil
 }
 
 // unknown says what is not understood of the next word, and what might be meant.

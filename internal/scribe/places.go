@@ -68,6 +68,8 @@ func Places() []Place {
 			units: []unitKey{{ofVolume, "liquor"}, {ofHeat, "strike"}}, brews: true},
 		{Words: "mash", Says: "something of the mash, by its key", Eg: "mash ph 5.4", under: "mash",
 			units: []unitKey{{ofPH, "ph"}}},
+		{Words: "mash at", Says: "how warm the mash rests, how long", Eg: "mash at 66 C 60 min", under: "mash.rests[]",
+			units: []unitKey{{ofHeat, "at"}, {ofTime, "for"}}},
 		{Words: "sparge", Says: "sparge liquor, its heat, the last runnings", Eg: "sparge 20 L 76C", under: "sparge",
 			bare: "last_runnings", units: []unitKey{{ofVolume, "liquor"}, {ofHeat, "at"}, {ofGravity, "last_runnings"},
 				{ofPH, "ph"}}},
@@ -91,11 +93,16 @@ func Places() []Place {
 			units: []unitKey{{ofWeight, "weight"}, {ofTime, "dry"}, {ofHeat, "at"}}},
 		{Words: "added", Says: "fruit, juice, spice, wood, liquor, wort or other", Eg: "added fruit damson 2 kg",
 			list: "added", stamp: "when", units: []unitKey{{ofWeight, "weight"}, {ofVolume, "volume"}}},
+		{Words: "added sugar", Says: "sugar or syrup into the beer", Eg: "added sugar honey 500 g into fermenter",
+			list: "grist", stamp: "when", loose: "sugar", open: true, units: []unitKey{{ofWeight, "weight"}}},
+		{Words: "fined", Says: "finings, which and how much", Eg: "fined isinglass 60 mL", list: "finings", stamp: "when",
+			loose: "with", open: true, units: []unitKey{{ofWeight, "weight"}, {ofVolume, "volume"}, {ofHeat, "at"}}},
 		{Words: "racked", Says: "off the yeast", Eg: "racked 20 L 18C", under: "racked", stamp: "on",
 			units: []unitKey{{ofVolume, "volume"}, {ofHeat, "temp"}}},
 		{Words: "primed", Says: "sugar for condition", Eg: "primed 44 g sucrose", under: "priming", stamp: "on",
 			loose: "sugar", open: true, units: []unitKey{{ofWeight, "weight"}}},
-		{Words: "filled", Says: "a container, or several alike", Eg: `filled "bottle 500 mL" 24`, list: "packages", stamp: "on", bare: "count", loose: "vessel", units: []unitKey{{ofVolume, "fill"}}},
+		{Words: "filled", Says: "a container, or several alike", Eg: `filled "bottle 500 mL" 24`, list: "packages", stamp: "on", bare: "count", loose: "vessel",
+			units: []unitKey{{ofVolume, "fill"}, {ofPressure, "gas.set"}}},
 		{Words: "gassed", Says: "gas put on; package 1 for one of several", Eg: "gassed package 0 0.7 bar 8C",
 			under: "packages[].gas", stamp: "from", units: []unitKey{{ofPressure, "set"}, {ofHeat, "at"}}, apart: true,
 			parcel: "gas"},
@@ -122,6 +129,9 @@ func deeds() []Place {
 	var all []Place
 	for _, w := range found {
 		for _, word := range w.Choices {
+			if word == "fined" {
+				continue // has a place of its own, where its amount is told
+			}
 			d := Place{Words: word, Says: "a deed", Eg: word, list: "done", stamp: "when",
 				fixed: []Value{{Key: "did", Text: word}}, loose: "note",
 				units: []unitKey{{ofHeat, "at"}, {ofVolume, "volume"}}}

@@ -47,6 +47,9 @@ func agrees(t testing.TB, e *Edit, raw string) {
 	if string(e.Undo()) != raw || string(e.Before) != raw {
 		t.Fatalf("what was added, taken out again, does not leave the entry as it was:\n%s\nof\n%s", e.Undo(), raw)
 	}
+	if e.Replaces() { // a planned count
+		return
+	}
 	at := 0
 	for i := 0; i < len(e.After) && at < len(raw); i++ {
 		if e.After[i] == raw[at] {
@@ -164,7 +167,7 @@ func TestPropertyAnyListAnyReading(t *testing.T) {
 			t.Fatalf("the list drawn does not read: %v\n%q", before.Errors, raw)
 		}
 		gravity, heat, note := readingIn(t)
-		j, err := Understand([]string{gravity, heat, "note", note}, noon, before.Gyle)
+		j, err := Understand([]string{gravity, heat, "note", note}, noon, before.Gyle, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -223,7 +226,7 @@ func FuzzWrite(f *testing.F) {
 		if d.Gyle == nil {
 			return
 		}
-		j, err := Understand(args(typed), noon, d.Gyle)
+		j, err := Understand(args(typed), noon, d.Gyle, nil)
 		if err != nil {
 			return
 		}

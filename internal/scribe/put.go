@@ -42,6 +42,10 @@ func (p *page) put(v Value) error {
 		}
 		part = key.Value
 	}
+	if v.Instead && (part.Shape == journal.Single || v.Many != nil && part.Flow) {
+		p.insert(insertion{at: part.Start, text: v.yaml(), gone: string(p.raw[part.Start:part.End])})
+		return nil
+	}
 	return p.already(at, part)
 }
 
@@ -98,7 +102,8 @@ func (p *page) numbered(part *journal.Part, n int, at string) (*journal.Part, er
 
 // already says that something stands where a value should go.
 func (p *page) already(at string, part *journal.Part) error {
-	return fmt.Errorf("%s already says %s, on line %d; correct it in the file, if it is wrong", at, p.excerpt(part),
+	return fmt.Errorf("%s already says %s, on line %d; if it is wrong, jot the same with "+
+		"--instead, or correct it in the file", at, p.excerpt(part),
 		p.line(part.Start))
 }
 
@@ -120,7 +125,7 @@ func (p *page) fill(key *journal.Key, at, value string) error {
 		return fmt.Errorf("%s says %s on line %d, which stands for nothing; take it out first", at,
 			p.excerpt(key.Value), p.line(key.Start))
 	}
-	p.insert(insertion{key.After, " " + value})
+	p.insert(insertion{at: key.After, text: " " + value})
 	return nil
 }
 
@@ -141,10 +146,10 @@ func (p *page) addKey(root, part *journal.Part, key, value string) error {
 	}
 	indent := strings.Repeat(" ", part.Column)
 	if above == nil {
-		p.insert(insertion{p.lineStart(part.Start), indent + text + p.lineEnd()})
+		p.insert(insertion{at: p.lineStart(part.Start), text: indent + text + p.lineEnd()})
 		return nil
 	}
-	p.insert(insertion{p.below(above.Value.End, part.Column+1), indent + text + p.lineEnd()})
+	p.insert(insertion{at: p.below(above.Value.End, part.Column+1), text: indent + text + p.lineEnd()})
 	return nil
 }
 

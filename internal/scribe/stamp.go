@@ -2,6 +2,7 @@ package scribe
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"gylebook/internal/journal"
@@ -12,7 +13,7 @@ func (l *listener) jotting(when When, g *journal.Gyle) (Jotting, error) {
 	p := l.place
 	said := len(l.values) - len(p.fixed)
 	if p.list != "" {
-		return l.part(when)
+		return l.part(when, g)
 	}
 	under, err := l.path(g)
 	if err != nil {
@@ -37,7 +38,7 @@ func (l *listener) jotting(when When, g *journal.Gyle) (Jotting, error) {
 }
 
 // part is a new part of a list, with its time.
-func (l *listener) part(when When) (Jotting, error) {
+func (l *listener) part(when When, g *journal.Gyle) (Jotting, error) {
 	p := l.place
 	if p.ofList {
 		return Jotting{List: p.list, Values: l.values}, nil
@@ -45,11 +46,84 @@ func (l *listener) part(when When) (Jotting, error) {
 	if len(l.values) == 0 {
 		return Jotting{}, fmt.Errorf("%s: say what, such as %s", p.Words, p.Eg)
 	}
+	if p.list == "finings" && !l.has("with") {
+		return Jotting{}, fmt.Errorf("%s: say with what, such as %s", p.Words, p.Eg)
+	}
 	if p.stamp != "" && !l.has(p.stamp) {
 		l.values = append(l.values, Value{Key: p.stamp, Text: when.Text})
 	}
 	p.order(l.values)
+	if p.list == "packages" {
+		return l.container(when, g)
+	}
 	return Jotting{List: p.list, Values: l.values}, nil
+}
+
+// container is a container that was filled: the one that the entry plans, where
+// it plans such a one, else one more.
+func (l *listener) container(when When, g *journal.Gyle) (Jotting, error) {
+	vessel, fill := l.text("vessel"), l.text("fill")
+	if err := overfull(vessel, fill); err != nil {
+		return Jotting{}, err
+	}
+	for i, p := range g.Packages {
+		if p.On.Written() || p.Broached.Written() || !alike(p.Vessel.Name, vessel) {
+			continue
+		}
+		j := Jotting{Remarks: []string{fmt.Sprintf("It is packages[%d], which line %d plans.", i, p.Line)}}
+		for _, v := range l.values {
+			if v.Key == "vessel" {
+				continue
+			}
+			planned := v.Key == "count" && p.Count.Written() && p.Count.N != wholeOf(v.Text) || v.Key == "fill" && p.Fill.Written()
+			j.Values = append(j.Values, Value{Key: fmt.Sprintf("packages[%d].%s", i, v.Key), Text: v.Text, Instead: planned})
+			if v.Key == "gas.set" {
+				j.Values = append(j.Values, Value{Key: fmt.Sprintf("packages[%d].gas.from", i), Text: when.Text})
+			}
+		}
+		return j, nil
+	}
+	if set := l.text("gas.set"); set != "" {
+		return Jotting{}, fmt.Errorf("%s: fill it first, and then gassed package %d %s", set, len(g.Packages), set)
+	}
+	return Jotting{List: l.place.list, Values: l.values}, nil
+}
+
+// wholeOf is a whole number, 0 for anything else.
+func wholeOf(text string) int {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
+// overfull refuses more beer in each container than it is sold as holding, which
+// is more likely the beer in all of them.
+func overfull(name, fill string) error {
+	card := vessel(name)
+	_, volume, err := parses(ofVolume, fill)
+	if card == nil || err != nil || card.Vessel.Size.Value == 0 {
+		return nil
+	}
+	if most := float64(card.Vessel.Size.Value) * brimful; volume > most {
+		return fmt.Errorf("%s is more than a %s holds: fill is the beer in each", fill, name)
+	}
+	return nil
+}
+
+// brimful is how much more than its size a container may hold, to the brim:
+// common practice, no source.
+const brimful = 1.1
+
+// text is what was said for a key, "" for nothing.
+func (l *listener) text(key string) string {
+	for _, v := range l.values {
+		if v.Key == key {
+			return v.Text
+		}
+	}
+	return ""
 }
 
 func (l *listener) has(key string) bool {
@@ -90,6 +164,16 @@ func (l *listener) path(g *journal.Gyle) (string, error) {
 		return "", fmt.Errorf("%s: say which, as package 0: there are %d", l.place.Words, len(g.Packages))
 	case strings.HasPrefix(l.place.under, "packages[]"):
 		return "packages[0]." + l.place.parcel, nil
+	case l.place.under == "mash.rests[]":
+		for i, r := range g.Mash.Rests {
+			if !r.At.Written() {
+				return fmt.Sprintf("mash.rests[%d]", i), nil
+			}
+		}
+		if n := len(g.Mash.Rests); n > 1 {
+			return "", fmt.Errorf("mash.rests already says how warm each of its %d rests is; correct the one in the file", n)
+		}
+		return "mash.rests[0]", nil
 	case l.place.under == "yeast[]":
 		for i, y := range g.Yeast {
 			if !y.Pitched.Written() {

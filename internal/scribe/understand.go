@@ -30,18 +30,35 @@ func tokensOf(words []string) []token {
 // Understand makes a jotting of what was typed after the gyle's number, at a
 // moment, for an entry as it was read. The error is a *Refusal that says which
 // word was not understood, and what might have been meant.
-func Understand(words []string, when When, g *journal.Gyle) (Jotting, error) {
+//
+// What has no place of its own among what Places lists, but is what people say
+// for it, is heard as that (see ear). Settings may be nil.
+func Understand(words []string, when When, g *journal.Gyle, settings *journal.Settings) (Jotting, error) {
 	tokens := tokensOf(words)
 	if len(tokens) == 0 {
 		return Jotting{}, &Refusal{Reason: "there is nothing to jot: say what was read or done, such as 1.022 19.5C"}
 	}
-	j, err := understand(tokens, when, g)
+	e := ear{when: when, gyle: g}
+	if settings != nil {
+		e.spelling = settings.Units.Spelling()
+	}
+	tokens, e.when = e.dated(tokens)
+	heard, err := e.hear(tokens)
+	if err != nil {
+		return Jotting{}, &Refusal{Reason: err.Error()}
+	}
+	j, err := understand(heard, e.when, g)
 	if err != nil {
 		return Jotting{}, &Refusal{Reason: err.Error()}
 	}
 	if len(tokens) == 1 && tokens[0].quoted {
 		apart := tokensOf(strings.Fields(tokens[0].text))
-		if _, err := understand(apart, when, g); err == nil {
+		if !strings.ContainsAny(apart[0].text[len(apart[0].text)-1:], endings) {
+			if heard, hears := e.hear(apart); hears == nil {
+				apart = heard
+			}
+		}
+		if _, err := understand(apart, e.when, g); err == nil {
 			return Jotting{}, &Refusal{Reason: fmt.Sprintf("%q may be a reading or words to note: take off the "+
 				"quotation marks, or put note before them", tokens[0].text)}
 		}
@@ -92,12 +109,19 @@ func joined(tokens []token) string {
 	return strings.Join(all, " ")
 }
 
-// keyAt is the key that the first words name: sample_at, sample at, sample-at.
+// keyAt is the key that the first words name: sample_at, sample at, sample-at,
+// or what brewers call it.
 func keyAt(tokens []token, known map[string]journal.Word) (key string, used int, is bool) {
 	for n := min(3, len(tokens)); n > 0; n-- {
 		said := strings.NewReplacer(" ", "_", "-", "_").Replace(strings.ToLower(joined(tokens[:n])))
 		if _, is := known[said]; is && said != "" {
 			return said, n, true
+		}
+	}
+	said := strings.ToLower(strings.ReplaceAll(joined(tokens[:1]), "-", "_"))
+	for _, key := range slices.Sorted(maps.Keys(known)) {
+		if slices.Contains(known[key].Also, said) && countryUnits[said] == "" && !container(tokens[0]) {
+			return key, 1, true
 		}
 	}
 	return "", 0, false
@@ -116,8 +140,8 @@ func unknownPlace(tokens []token, places []Place) error {
 		return fmt.Errorf("%q may be the beginning of %s: say which", tokens[0].text, strings.Join(begins, " or "))
 	}
 	known = append(known, slices.Sorted(maps.Keys(reading.keys()))...)
-	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks, or after note",
-		tokens[0].text, orNear(tokens[0].text, known))
+	return fmt.Errorf("%q is no word that a jotting begins with%s; words to note go in quotation marks, or after note: %s",
+		tokens[0].text, orNear(tokens[0].text, known), keepIt(tokens))
 }
 
 // beginning is those of known that are several words and begin with this one.
@@ -139,6 +163,7 @@ type listener struct {
 	values []Value
 	parcel int // packages[parcel] instead of the whole gyle, where apart
 	loose  []string
+	named  bool // some of loose stood in quotation marks, and is a name as it is
 }
 
 // all takes every word.
@@ -173,6 +198,9 @@ func (l *listener) one() error {
 		return nil
 	}
 	if key, used, is := keyAt(l.tokens, l.known); is {
+		if key == l.place.loose && len(l.loose) > 0 { // table sugar, lager yeast
+			return l.words()
+		}
 		return l.keyed(key, used)
 	}
 	if score := scored(l.tokens[0].text); score != nil && l.place.bare == "score" {
@@ -180,12 +208,35 @@ func (l *listener) one() error {
 		return l.take(Value{Key: "score", Text: score[1]}, Value{Key: "out_of", Text: score[2]})
 	}
 	if run := quantityRun(l.tokens); run > 0 {
+		if key, is := l.keyAfter(run); is {
+			text := plainJoin(l.tokens[:run])
+			l.tokens = l.tokens[run+1:]
+			return l.take(Value{Key: key, Text: text})
+		}
 		return l.byUnit(run)
 	}
 	if l.place.loose != "" && (l.tokens[0].quoted || l.bareWord(l.tokens[0].text)) {
 		return l.words()
 	}
 	return l.unknown()
+}
+
+// keyAfter is the key that stands behind its number, as in 3.4 pH, where no other
+// value follows that it could belong to.
+func (l *listener) keyAfter(run int) (string, bool) {
+	if run >= len(l.tokens) || hasUnit(plainJoin(l.tokens[:run])) {
+		return "", false
+	}
+	key, used, is := keyAt(l.tokens[run:], l.known)
+	word := l.known[key]
+	if !is || used != 1 || word.Type != "quantity" || !slices.Contains([]string{"ph", "gravity", "brix"}, key) {
+		return "", false
+	}
+	if rest := l.tokens[run+1:]; len(rest) > 0 && beginsNumber(rest[0].text) &&
+		!hasUnit(plainJoin(rest[:max(1, quantityRun(rest))])) {
+		return "", false
+	}
+	return key, true
 }
 
 // bareWord tells whether a word without quotation marks is words all the same:
@@ -225,63 +276,4 @@ func (v Value) said() string {
 		return strings.Join(v.Many, ", ")
 	}
 	return v.Text
-}
-
-// keyed takes the value of a key that was named.
-func (l *listener) keyed(key string, used int) error {
-	word := l.known[key]
-	l.tokens = l.tokens[used:]
-	if len(l.tokens) == 0 {
-		return fmt.Errorf("%s: say what it is, such as %s %s", key, key, word.Example)
-	}
-	n := l.valueLength(word)
-	text := plainJoin(l.tokens[:n])
-	l.tokens = l.tokens[n:]
-	if strings.HasPrefix(word.Type, "list of ") {
-		return l.take(Value{Key: key, Many: parted(text)})
-	}
-	return l.take(Value{Key: key, Text: text})
-}
-
-// valueLength is how many of the next words are the value of a key.
-func (l *listener) valueLength(word journal.Word) int {
-	switch {
-	case word.Type == "quantity":
-		return max(1, quantityRun(l.tokens))
-	case word.Type == "choice":
-		return choiceLength(l.tokens, word.Choices)
-	case word.Type == "moment" && len(l.tokens) > 1 && strings.Contains(l.tokens[1].text, ":"):
-		return 2
-	}
-	return 1
-}
-
-// choiceLength is how many words name one of several.
-func choiceLength(tokens []token, choices []string) int {
-	for n := min(3, len(tokens)); n > 1; n-- {
-		if slices.Contains(choices, joined(tokens[:n])) {
-			return n
-		}
-	}
-	return 1
-}
-
-// plainJoin is words as they were typed, with a blank between them.
-func plainJoin(tokens []token) string {
-	var all []string
-	for _, t := range tokens {
-		all = append(all, t.text)
-	}
-	return strings.Join(all, " ")
-}
-
-// parted is a list of words at its commas.
-func parted(text string) []string {
-	var all []string
-	for part := range strings.SplitSeq(text, ",") {
-		if part = strings.TrimSpace(part); part != "" {
-			all = append(all, part)
-		}
-	}
-	return all
 }

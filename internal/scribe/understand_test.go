@@ -85,7 +85,7 @@ func TestUnderstand(t *testing.T) {
 		`tasted by maudie 34/50 12C sweet "like bread"`: "tastings: when=" + at + "; by=maudie; at=12C; score=34; out_of=50; found=sweet; text=like bread",
 		"next mash one degree cooler":                   "next: =mash one degree cooler",
 	} {
-		j, err := Understand(args(typed), noon, g)
+		j, err := Understand(args(typed), noon, g, nil)
 		if err != nil {
 			t.Errorf("%s: %v", typed, err)
 		} else if got := said(j); got != want {
@@ -97,14 +97,14 @@ func TestUnderstand(t *testing.T) {
 // TestGassedWhich: of several containers it must be said which stands under gas.
 func TestGassedWhich(t *testing.T) {
 	g := gyle(t, "packages: [{vessel: keg 19 L}, {vessel: pin}]\n")
-	if j, err := Understand(args("gassed 0.7 bar"), noon, g); err == nil ||
+	if j, err := Understand(args("gassed 0.7 bar"), noon, g, nil); err == nil ||
 		!strings.Contains(err.Error(), "say which") {
 		t.Errorf("got %s, %v", said(j), err)
 	}
 }
 
 func TestBrewDayDatesTheEntry(t *testing.T) {
-	j, err := Understand(args("mashed 9 L"), noon, gyle(t, ""))
+	j, err := Understand(args("mashed 9 L"), noon, gyle(t, ""), nil)
 	if want := ": mash.started=2026-03-20 12:00; mash.liquor=9 L; brewed=2026-03-20"; err != nil || said(j) != want {
 		t.Errorf("got %s, %v, want %s", said(j), err, want)
 	}
@@ -145,7 +145,7 @@ func TestUnderstandRefuses(t *testing.T) {
 		"broached package 1 at 12C": "said of the whole gyle",
 		"next":                      "say what",
 	} {
-		j, err := Understand(args(typed), noon, g)
+		j, err := Understand(args(typed), noon, g, nil)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: got %s, error %v, want one that says %q", typed, said(j), err, want)
 		}
@@ -155,7 +155,7 @@ func TestUnderstandRefuses(t *testing.T) {
 // TestEveryPlacesExample: what the help shows can be typed.
 func TestEveryPlacesExample(t *testing.T) {
 	for _, p := range Places() {
-		j, err := Understand(args(p.Eg), noon, gyle(t, ""))
+		j, err := Understand(args(p.Eg), noon, gyle(t, ""), nil)
 		if err != nil {
 			t.Errorf("%s: %v", p.Eg, err)
 			continue

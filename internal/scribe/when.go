@@ -3,6 +3,7 @@ package scribe
 import (
 	"fmt"
 	"regexp"
+	"strings"
 	"time"
 
 	"gylebook/internal/journal"
@@ -61,4 +62,27 @@ func At(text string, now time.Time, zone *time.Location) (When, error) {
 		}
 	}
 	return w, nil
+}
+
+var dayPattern = regexp.MustCompile(`^\d{4}-\d\d-\d\d(T\S+)?$`)
+
+// Timed takes the moment off the end of a jotting's words: @16:10, at 16:10,
+// @2026-05-02 or @2026-05-02 08:15; "" where none is there.
+func Timed(words []string) (rest []string, at string) {
+	for i := max(0, len(words)-3); i < len(words); i++ {
+		mark, glued := strings.CutPrefix(words[i], "@")
+		tail := append([]string{mark}, words[i+1:]...)
+		if words[i] == "@" || words[i] == "at" {
+			tail = words[i+1:]
+		} else if !glued {
+			continue
+		}
+		hour := len(tail) == 1 && hourPattern.MatchString(tail[0])
+		day := len(tail) > 0 && dayPattern.MatchString(tail[0]) && (len(tail) == 1 ||
+			len(tail) == 2 && hourPattern.MatchString(tail[1]))
+		if hour || day {
+			return words[:i], strings.Join(tail, " ")
+		}
+	}
+	return words, ""
 }

@@ -119,7 +119,8 @@ func (e *Edit) check(before, wanted, after *journal.Document) error {
 	switch {
 	case !bytes.Equal(e.Undo(), e.Before):
 		return errors.New("what would be added cannot be taken out again without a trace; write it by hand")
-	case len(newErrors(before.Errors, after.Errors)) > 0 || len(newErrors(after.Errors, before.Errors)) > 0:
+	case len(newErrors(before.Errors, after.Errors)) > 0 ||
+		len(newErrors(after.Errors, before.Errors)) > 0 && !e.Replaces():
 		return errors.New("the entry would then be read otherwise than before; write it by hand")
 	case after.Gyle == nil:
 		return errors.New("the entry would then be none; write it by hand")
@@ -128,6 +129,16 @@ func (e *Edit) check(before, wanted, after *journal.Document) error {
 		return fmt.Errorf("the entry would then say something else besides (%s); write it by hand", other[1:])
 	}
 	return nil
+}
+
+// Replaces tells whether the edit puts anything in the place of what was there.
+func (e *Edit) Replaces() bool {
+	for _, step := range e.steps {
+		if slices.ContainsFunc(step, func(in insertion) bool { return in.gone != "" }) {
+			return true
+		}
+	}
+	return false
 }
 
 // newErrors is those of after that before does not have as often.

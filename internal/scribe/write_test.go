@@ -31,7 +31,7 @@ func edit(raw, typed string) (*Edit, error) {
 	if d.Gyle == nil {
 		return nil, errors.New("the test's entry is no gyle")
 	}
-	j, err := Understand(args(typed), noon, d.Gyle)
+	j, err := Understand(args(typed), noon, d.Gyle, nil)
 	if err != nil {
 		return nil, err
 	}
