@@ -20,7 +20,7 @@ func TestNothingToDraw(t *testing.T) {
 		"condition":               Condition(ConditionInput{Aim: 1.4, Takes: 3}),
 		"condition, not numbers":  Condition(ConditionInput{Residual: nan, Priming: math.Inf(1), ToCome: -1}),
 		"condition, not of beer":  Condition(ConditionInput{Residual: 1e6}),
-		"aims":                    Aims(AimsInput{Aims: []Aim{{Name: "Alcohol", Aim: nan, Got: 3}}}),
+		"interval":                Interval(Aim{Name: "Alcohol", Aim: nan, Got: 3}),
 		"dots":                    Dots(DotsInput{Results: []Result{{14, nan, 1}}, Median: 70}),
 		"lineage":                 Lineage(LineageInput{}),
 		"left":                    Left(LeftInput{Events: pints().Events, Until: at(7, 0, 0)}),
@@ -40,7 +40,7 @@ func TestSmallInputs(t *testing.T) {
 		"one temperature": Fermentation(FermentationInput{Temperature: same[:1]}),
 		"one forecast":    Fermentation(FermentationInput{Forecast: []Expected{{at(7, 0, 0), 1.01, math.NaN(), math.Inf(1)}}}),
 		"all vented":      Condition(ConditionInput{Residual: 1, Vented: 5}),
-		"aim of nought":   Aims(AimsInput{Aims: []Aim{{"Chlorine", 0, 0, 0, "", ""}}}),
+		"aim of nought":   Interval(Aim{Name: "Chlorine"}),
 		"one dot":         Dots(DotsInput{Results: []Result{{14, 70, 0}}}),
 		"own parent":      Lineage(LineageInput{Gyles: []Gyle{{Number: 14, Follows: []int{14, 99}}}}),
 		"a circle":        Lineage(LineageInput{Gyles: []Gyle{{Number: 1, Follows: []int{2}}, {Number: 2, Follows: []int{1}}}}),
@@ -86,7 +86,7 @@ func TestClassesAreDocumented(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	charts := []string{"fermentation", "condition", "aims", "dots", "lineage", "left"}
+	charts := []string{"fermentation", "condition", "interval", "dots", "lineage", "left"}
 	for name, svg := range samples() {
 		d, err := readSVG(svg)
 		if err != nil {
@@ -142,14 +142,14 @@ func TestAimsTellFromAfar(t *testing.T) {
 		aim  Aim
 		want string
 	}{
-		"on the aim":        {Aim{"Alcohol", 4, 4, 0.5, "", ""}, `<circle class="dot" cx="180"`},
-		"one half-width":    {Aim{"Alcohol", 4, 4.5, 0.5, "", ""}, `<circle class="dot" cx="222.8"`},
-		"four half-widths":  {Aim{"Alcohol", 4, 2, 0.5, "", ""}, `<circle class="dot" cx="9"`},
-		"beyond":            {Aim{"Alcohol", 4, 7, 0.5, "", ""}, `<path class="dot" d="M355`},
-		"no interval, near": {Aim{"Alcohol", 4, 4.2, 0, "", ""}, `<circle class="dot" cx="265.5"`},
-		"no interval, far":  {Aim{"Alcohol", 4, 7, 0, "", ""}, `<circle class="dot" cx="351"`},
+		"on the aim":        {Aim{Name: "Alcohol", Aim: 4, Got: 4, PlusMinus: 0.5}, `<circle class="dot" cx="180"`},
+		"one half-width":    {Aim{Name: "Alcohol", Aim: 4, Got: 4.5, PlusMinus: 0.5}, `<circle class="dot" cx="222.8"`},
+		"four half-widths":  {Aim{Name: "Alcohol", Aim: 4, Got: 2, PlusMinus: 0.5}, `<circle class="dot" cx="9"`},
+		"beyond":            {Aim{Name: "Alcohol", Aim: 4, Got: 7, PlusMinus: 0.5}, `<path class="dot" d="M355`},
+		"no interval, near": {Aim{Name: "Alcohol", Aim: 4, Got: 4.2, PlusMinus: 0}, `<circle class="dot" cx="265.5"`},
+		"no interval, far":  {Aim{Name: "Alcohol", Aim: 4, Got: 7, PlusMinus: 0}, `<circle class="dot" cx="351"`},
 	} {
-		svg := string(Aims(AimsInput{Aims: []Aim{c.aim}}))
+		svg := string(Interval(c.aim))
 		if !strings.Contains(svg, c.want) || strings.Count(svg, `"dot"`) != 1 {
 			t.Errorf("%s: no %s in\n%s", name, c.want, svg)
 		}

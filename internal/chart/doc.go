@@ -4,7 +4,7 @@
 //
 //	Fermentation  gravity and temperature against time, with a forecast
 //	Condition     where the carbon dioxide comes from, against its aim
-//	Aims          aims against results, each measured by its own interval
+//	Interval      a result against its aim, measured by its own interval
 //	Dots          one figure across gyles: a yeast's attenuation, the yields
 //	Lineage       which gyle revises which
 //	Left          pints left over time
@@ -22,8 +22,8 @@
 // years after 9999 are passed over. Where nothing is left to draw, the result
 // is empty: a template may say {{with .Chart}}. No coordinate leaves the
 // viewBox and no label lies on another. Long series are thinned (see thinned)
-// and long lists cut, so that a chart weighs less than 20 KB; a Lineage or a
-// list of Aims may weigh more where its names and addresses are long.
+// and long lists cut, so that a chart weighs less than 20 KB; a Lineage
+// may weigh more where its names and addresses are long.
 //
 // # Size
 //

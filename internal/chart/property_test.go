@@ -113,14 +113,11 @@ func TestConditionHolds(t *testing.T) {
 
 func TestAimsHold(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := AimsInput{Frame: anyFrame(t)}
-		for range rapid.IntRange(0, 30).Draw(t, "rows") {
-			v := anyValue(20, 5)
-			in.Aims = append(in.Aims, Aim{
-				anyWords().Draw(t, "name"), v.Draw(t, "aim"), v.Draw(t, "got"), anyValue(1, 1).Draw(t, "±"), anyWords().Draw(t, "aim"), anyWords().Draw(t, "got"),
-			})
-		}
-		sound(t, Aims(in), 3*mostBytes)
+		v := anyValue(20, 5)
+		sound(t, Interval(Aim{
+			Frame: anyFrame(t), Name: anyWords().Draw(t, "name"), Aim: v.Draw(t, "aim"), Got: v.Draw(t, "got"),
+			PlusMinus: anyValue(1, 1).Draw(t, "±"), AimWords: anyWords().Draw(t, "aim"), GotWords: anyWords().Draw(t, "got"),
+		}), mostBytes)
 	})
 }
 
@@ -184,9 +181,9 @@ func FuzzLabels(f *testing.F) {
 		for i := range family.Gyles {
 			family.Gyles[i].Name, family.Gyles[i].Href = label, label
 		}
-		aims := mildAims()
-		aims.Aims[0].Name, aims.Aims[1].AimWords, aims.Aims[2].GotWords = label, label, label
-		for _, svg := range []template.HTML{Fermentation(ferment), Condition(bag), Lineage(family), Aims(aims)} {
+		aim := dark()
+		aim.Name, aim.AimWords, aim.GotWords = label, label, label
+		for _, svg := range []template.HTML{Fermentation(ferment), Condition(bag), Lineage(family), Interval(aim)} {
 			d, err := readSVG(svg)
 			if err != nil {
 				t.Fatalf("%v\n%s", err, svg)

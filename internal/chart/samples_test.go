@@ -78,16 +78,12 @@ func attenuations() DotsInput {
 	}
 }
 
-func mildAims() AimsInput {
-	return AimsInput{Frame: Frame{Prefix: "aims"}, Aims: []Aim{
-		{"Original gravity", 1.036, 1.0362, 0.0012, "1.036", "1.0362 ± 0.0012"},
-		{"Final gravity", 1.010, 1.011, 0.0012, "1.010", "1.0110 ± 0.0012"},
-		{"Alcohol", 3.4, 3.3, 0.3, "3.4 %", "3.3 ± 0.3 %"},
-		{"Bitterness", 22, 23, 5, "22 IBU", "23 ± 5 IBU"},
-		{"Colour", 50, 62, 4, "50 EBC", "62 ± 4 EBC"},
-		{"Condition", 1.4, 0.6, 0.15, "1.4 vol", "0.60 ± 0.15 vol"},
-		{"Volume racked", 22, 21.4, 0, "22 L", "21.4 L"},
-	}}
+// dark is a colour well above its aim.
+func dark() Aim {
+	return Aim{
+		Frame: Frame{Prefix: "dark"}, Name: "Colour", Aim: 50, Got: 56, PlusMinus: 4,
+		AimWords: "50 EBC", GotWords: "56 ± 4 EBC",
+	}
 }
 
 func pints() LeftInput {
@@ -117,7 +113,7 @@ func samples() map[string]template.HTML {
 		"fermentation-paper":     Fermentation(paper),
 		"condition-bag":          Condition(softBag()),
 		"condition-vented":       Condition(three),
-		"aims":                   Aims(mildAims()),
+		"interval":               Interval(dark()),
 		"dots":                   Dots(attenuations()),
 		"lineage":                Lineage(revisions()),
 		"left":                   Left(pints()),

@@ -15,6 +15,11 @@
   };
   pair(sent, document.documentElement);
 
+  // Whoever keeps the book wants file, line and rule at hand, which visitors ask for.
+  const whence = () => { for (const mark of document.querySelectorAll(".whence")) mark.open = true; };
+  whence();
+  document.addEventListener("gylebook:changed", whence);
+
   // update makes a node what the new one is, in the tree and on the page.
   const update = (old, now) => {
     const shown = onPage.get(old);

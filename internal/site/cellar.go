@@ -12,10 +12,9 @@ import (
 	"gylebook/internal/site/view"
 )
 
-// cellar is the tables of what was read and where the beer went, with the charts.
+// cellar is the tables of where the beer went, with the charts.
 func (w pageWriter) cellar(v *GylePage, g *book.Gyle) {
-	put(&v.Tables, w.readingTable(g), w.rackedTable(g), w.packageTable(g), w.cylinderTable(g))
-	put(&v.Tables, w.gasTable(g), w.pouredTable(g), w.deedTable(g))
+	put(&v.Cellar, w.rackedTable(g), w.packageTable(g), w.cylinderTable(g), w.gasTable(g), w.pouredTable(g), w.deedTable(g))
 	v.Ferment, v.Condition, v.Left = w.fermentationChart(g), w.conditionChart(g), w.leftChart(g)
 }
 

@@ -2,7 +2,6 @@ package site
 
 import (
 	"math"
-	"path"
 	"slices"
 	"strings"
 
@@ -107,17 +106,14 @@ func saidOf(groups []view.SignGroup) string {
 	return text
 }
 
-// sign is a reading with its place: a line of the entry by its number, one of
-// another file by its name too.
+// sign is a reading. In the terminal it has its place, a line of the entry by its
+// number, one of another file by its name too; a page spares its visitors that.
 func (w pageWriter) sign(g *book.Gyle, s causes.Sign) view.Sign {
 	out := view.Sign{Says: w.scrub(s.Says)}
-	if s.Where.Line == 0 {
+	if s.Where.Line == 0 || !w.spell.forTerminal {
 		return out
 	}
 	out.Place = lineNames(g, []journal.Where{s.Where})
-	if s.Where.File == g.File && w.published(g) && w.options.Files != nil {
-		out.Href = path.Base(entryPath(g)) // beside the gyle's own page, the only one that has diagnoses
-	}
 	return out
 }
 

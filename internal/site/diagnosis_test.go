@@ -38,7 +38,7 @@ func why(t *testing.T, text string) string {
 	if !ok {
 		t.Fatal("there is no diagnosis on the page")
 	}
-	section, _, _ := strings.Cut(rest, "</section>")
+	section, _, _ := strings.Cut(rest, "</details>")
 	return section
 }
 
@@ -50,7 +50,7 @@ func TestDiagnosisOnThePage(t *testing.T) {
 	wants(t, section,
 		"<h3>Thin</h3>", "2 of 2 tasters: they agree. Said as watery.", "In the glass at 12\u00a0°C",
 		`Likely: <a href="../../workings/index.html#c-fermented-far">it fermented further than was meant</a>`,
-		"<b>For:</b> the final gravity is 1.0063 ± 0.0013, with 1.010 aimed at (<a href=\"entry.md\">line\u00a013</a>)",
+		"<b>For:</b> the final gravity is 1.0063 ± 0.0013, with 1.010 aimed at; ", "!line\u00a013",
 		"Unlikely: ", "<b>Against:</b> ", "<b>To tell them apart:</b>",
 		"<h3>Dry</h3>", "A friend, 1 of 2 tasters: a hint.", "As under thin.",
 		"<code>liquor.water</code>", "No causes are known of “&lt;b&gt;wibbly&lt;/b&gt;”.",

@@ -19,6 +19,9 @@ func fill(v reflect.Value) {
 		for i := range v.NumField() {
 			fill(v.Field(i))
 		}
+	case reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		fill(v.Elem())
 	case reflect.Slice:
 		one := reflect.MakeSlice(v.Type(), 1, 1)
 		fill(one.Index(0))

@@ -32,15 +32,19 @@ type GylePage struct {
 	Clock     view.BrewClock
 	Cover     view.Picture
 	Errors    []view.Notice // what could not be read
-	Notices   []view.Notice // warnings, the gravest first
-	Accepted  []view.Notice
+	Dangers   []view.Notice // in full, accepted or not
+	Lesser    []view.Notice // the other warnings, the gravest first
+	LesserSay string        // how many they are: "1 to mend, 2 to look at"
 	Aims      []Aim
-	AimsChart template.HTML
 	Story     template.HTML
+	Footnotes template.HTML // those of the story
+	Praise    *Tasting      // the best thing a taster said, nil for none
 	Ferment   template.HTML // chart
 	Condition template.HTML // chart
 	Left      template.HTML // chart
-	Tables    []view.Table
+	WentIn    []view.Table  // grist, hops, yeast and what else went in
+	Brewed    []view.Table  // the rest of brew day, and the readings
+	Cellar    []view.Table
 	Tastings  []Tasting
 	Tasted    string // what the tasters said together
 	Next      []string
@@ -159,10 +163,10 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 	for _, t := range g.Tags {
 		v.Tags = append(v.Tags, w.tag(t.Text))
 	}
-	v.Folio, v.Said, v.Cover = w.folio(g), w.said(g), w.cover(g)
+	v.Folio, v.Said = w.folio(g), w.said(g)
 	v.Description = cmp.Or(g.Summary.Text, plainPhrases(v.Said))
 	w.warn(v, g)
-	v.Story = template.HTML(w.placed(w.story(g.File).html, w.path))
+	w.tell(v, g)
 	if !g.Unread {
 		v.Gyle = w.report(g, headlines())
 		v.Clock = w.clockOnPage(g)
@@ -174,7 +178,7 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 		w.planning(v, g)
 	}
 	w.relatives(v, g)
-	v.Used = unlinked(v.Used, v.Tables)
+	v.Used = unlinked(v.Used, slices.Concat(v.WentIn, v.Brewed, v.Cellar))
 	w.around(v, g)
 	v.Photos = w.gallery(g)
 	v.CardHref, v.LabelHref = w.to(copperCardPath(g)), w.to(labelsPath(g))
@@ -186,20 +190,48 @@ func (w pageWriter) gylePage(v *GylePage, g *book.Gyle) {
 	w.describeGyle(&v.Frame, g)
 }
 
-// warn sorts the gyle's notices: what could not be read, what wants seeing to,
-// what is accepted.
+// warn sorts the gyle's notices: what could not be read, dangers, and all the rest. A
+// danger that the brewer accepts is one to whoever reads of it.
 func (w pageWriter) warn(v *GylePage, g *book.Gyle) {
+	var lesser []notice.Notice
 	for _, n := range w.gyleNotices(g) {
-		shown := w.notice(n, view.Link{})
-		switch {
-		case n.Severity == notice.Unreadable:
-			v.Errors = append(v.Errors, shown)
-		case n.Accepted != "":
-			v.Accepted = append(v.Accepted, shown)
+		switch n.Severity {
+		case notice.Unreadable:
+			v.Errors = append(v.Errors, w.notice(n, view.Link{}))
+		case notice.Danger:
+			v.Dangers = append(v.Dangers, w.notice(n, view.Link{}))
 		default:
-			v.Notices = append(v.Notices, shown)
+			lesser = append(lesser, n)
 		}
 	}
+	v.Lesser, v.LesserSay = w.noticesOf(lesser), countedBySeverity(lesser)
+}
+
+// countedBySeverity says how many notices there are of each severity.
+func countedBySeverity(all []notice.Notice) string {
+	var mend, look, note, accepted int
+	for _, n := range all {
+		switch {
+		case n.Accepted != "":
+			accepted++
+		case n.Severity == notice.Mend:
+			mend++
+		case n.Severity == notice.Look:
+			look++
+		default:
+			note++
+		}
+	}
+	var parts []string
+	for _, c := range []struct {
+		n    int
+		says string
+	}{{mend, " to mend"}, {look, " to look at"}, {note, " to note"}, {accepted, " seen and accepted"}} {
+		if c.n > 0 {
+			parts = append(parts, itoa(c.n)+c.says)
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // folio is the short facts of the margin.

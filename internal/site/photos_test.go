@@ -145,7 +145,7 @@ func TestAPictureOfTheStoryIsNotShownTwice(t *testing.T) {
 	files := withPhoto(t, located(t))
 	files["gyles/1.md"].Data = append(files["gyles/1.md"].Data, "\n![A pint](<../photos/A b.jpg>)\n"...)
 	text := page(t, build(t, files, Options{}), "gyles/1/index.html")
-	if n := strings.Count(text, "<img"); n != 1 || !strings.Contains(text, `loading="lazy"`) {
+	if n := strings.Count(text, "<img"); n != 1 || !strings.Contains(text, `<div class="cover"><figure><img`) {
 		t.Errorf("%d pictures", n)
 	}
 }

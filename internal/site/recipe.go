@@ -7,10 +7,11 @@ import (
 	"gylebook/internal/site/view"
 )
 
-// recipe is the tables of what went in, in the order of a brew day.
+// recipe is the tables of what went in, which a reader may want at a glance, and of the
+// rest of brew day, in its order.
 func (w pageWriter) recipe(v *GylePage, g *book.Gyle) {
-	put(&v.Tables, w.liquorTable(g), w.gristTable(g), w.mashTable(g), w.copperTable(g))
-	put(&v.Tables, w.hopTable(g), w.addedTable(g), w.finingTable(g), w.yeastTable(g))
+	put(&v.WentIn, w.gristTable(g), w.hopTable(g), w.addedTable(g), w.yeastTable(g))
+	put(&v.Brewed, w.liquorTable(g), w.mashTable(g), w.copperTable(g), w.finingTable(g), w.readingTable(g))
 }
 
 func (w pageWriter) liquorTable(g *book.Gyle) view.Table {

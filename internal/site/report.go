@@ -49,7 +49,7 @@ func (w pageWriter) verdict(g *book.Gyle) *view.Verdict {
 	v := &view.Verdict{Says: found.Says, Do: found.Do}
 	for _, e := range found.Evidence {
 		shown := view.Evidence{Text: e.Says}
-		if e.Where.File == g.File {
+		if e.Where.File == g.File && w.spell.forTerminal {
 			shown.Line = e.Where.Line
 		}
 		v.Evidence = append(v.Evidence, shown)

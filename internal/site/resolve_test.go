@@ -100,7 +100,7 @@ func TestADeadLinkCanBeAccepted(t *testing.T) {
 	files := linked("[a](gyle:9)\n")
 	files["gyles/deep/2.md"].Data = []byte(strings.Replace(string(files["gyles/deep/2.md"].Data), "beer: Second\n", "beer: Second\naccept: [{finding: link-dead, because: It comes next year.}]\n", 1))
 	s := build(t, files, Options{})
-	wants(t, page(t, s, "gyles/2/index.html"), "Seen and accepted", "Accepted: It comes next year.")
+	wants(t, page(t, s, "gyles/2/index.html"), "1 seen and accepted", "Accepted: It comes next year.")
 }
 
 func TestLinkedFilesAreCopied(t *testing.T) {

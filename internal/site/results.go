@@ -1,6 +1,7 @@
 package site
 
 import (
+	"html/template"
 	"math"
 	"strings"
 
@@ -17,10 +18,11 @@ type Aim struct {
 	ID, Label string
 	Aim       view.Measure
 	Got       view.Measure
+	Drawn     template.HTML // the interval of what was got, and the aim in it
 	Off       string
-	Tell      string // whether the readings can tell the two apart
-	Href      string // of the working
+	Tell      string // on the aim, too close to tell, above, below; "" without an aim
 	Note      string
+	Working   *view.Working // how it was worked out, nil for what was only read
 }
 
 // aimed is one thing that is aimed at and worked out.
@@ -32,37 +34,43 @@ type aimed struct {
 	known     bool
 }
 
-// results are aims and results, their chart, the workings of both, and what is
-// missing. All other workings have a page of their own.
+// results are aims and results with their workings. All other workings have a page of
+// their own.
 func (w pageWriter) results(v *GylePage, g *book.Gyle) {
-	var drawn []chart.Aim
 	for _, t := range w.aims(g) {
 		row := Aim{ID: t.id, Label: t.label, Aim: t.aimText}
 		if t.known {
-			row.Got, row.Note = w.spell.figure(t.got), t.got.Note
-			if t.id != "volume" {
-				row.Href = "#" + workingID(t.got)
-			}
-			if t.got.Provisional {
-				row.Got.Unit = phrase(", ", row.Got.Unit, "so far")
-			}
-			row.Off, row.Tell = w.off(t)
-			if !math.IsNaN(t.aim) && t.id != "volume" {
-				drawn = append(drawn, chart.Aim{
-					Name: strings.TrimSuffix(t.label, beforePriming), AimWords: t.aimText.String(),
-					GotWords: w.spell.figure(t.got).String(), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus,
-				})
+			w.come(&row, t)
+		}
+		for i := range v.Workings {
+			if v.Workings[i].ID == t.id {
+				row.Working = &v.Workings[i]
 			}
 		}
 		if t.known || t.aimText.Value != "" {
 			v.Aims = append(v.Aims, row)
 		}
 	}
-	if len(drawn) > 1 {
-		v.AimsChart = chart.Aims(chart.AimsInput{Frame: chart.Frame{Prefix: "c-aims"}, Aims: drawn})
-	}
 	v.WorkingsHref, v.OtherWorkings = w.to(workingsPath(g)), otherWorkings(g, len(v.Workings))
 }
+
+// come is what came of an aim.
+func (w pageWriter) come(row *Aim, t aimed) {
+	row.Got, row.Note = w.spell.figure(t.got), t.got.Note
+	if t.got.PlusMinus > 0 {
+		row.Drawn = chart.Interval(chart.Aim{
+			Frame: chart.Frame{Prefix: "c-aim-" + t.id, Width: intervalWidth}, Name: t.label, AimWords: t.aimText.String(),
+			GotWords: row.Got.String(), Aim: t.aim, Got: t.got.Value, PlusMinus: t.got.PlusMinus,
+		})
+	}
+	if t.got.Provisional {
+		row.Got.Unit = phrase(", ", row.Got.Unit, "so far")
+	}
+	row.Off, row.Tell = w.off(t)
+}
+
+// intervalWidth is that of a row's drawing, in units of which two make a pixel.
+const intervalWidth = 320
 
 // headlines are the figures whose workings stand on the gyle's own page, under its
 // aims: those that are aimed at.
@@ -145,13 +153,13 @@ func (w pageWriter) off(t aimed) (off, tell string) {
 	case math.IsNaN(pm):
 		return m, ""
 	case math.Abs(by) <= pm && math.Abs(by) <= pm/4:
-		return m, "on the aim"
+		return m, "On the aim"
 	case math.Abs(by) <= pm:
-		return m, "no: within the readings’ own doubt"
+		return m, "Too close to tell"
 	case by > 0:
-		return m, "yes: above the aim"
+		return m, "Above"
 	}
-	return m, "yes: below the aim"
+	return m, "Below"
 }
 
 // difference is a signed difference, as far as its ± supports.

@@ -23,8 +23,29 @@ func (w pageWriter) tasted(v *GylePage, g *book.Gyle) {
 	for _, t := range g.Tastings {
 		v.Tastings = append(v.Tastings, w.tasting(g, t))
 	}
-	v.Tasted = together(g.Tasted)
+	v.Tasted, v.Praise = together(g.Tasted), w.praise(g)
 	v.Next = texts(g.Next)
+}
+
+// praise is the tasting with words that scored highest, nil where none is scored.
+func (w pageWriter) praise(g *book.Gyle) *Tasting {
+	var best *Tasting
+	highest := 0.0
+	for _, t := range g.Tastings {
+		if share := float64(t.Score.Value) / outOf(t); t.Text.Text != "" && share > highest {
+			said := w.tasting(g, t)
+			best, highest = &said, share
+		}
+	}
+	return best
+}
+
+// outOf is the most that a taster could have given.
+func outOf(t journal.Tasting) float64 {
+	if t.OutOf.Written() {
+		return float64(t.OutOf.Value)
+	}
+	return 50
 }
 
 func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) Tasting {
@@ -32,11 +53,7 @@ func (w pageWriter) tasting(g *book.Gyle, t journal.Tasting) Tasting {
 	link := w.taster(t.By)
 	out.By, out.ByHref = link.Text, link.Href
 	if t.Score.Written() {
-		of := 50.0
-		if t.OutOf.Written() {
-			of = float64(t.OutOf.Value)
-		}
-		out.Score = quantity.Plain(float64(t.Score.Value)) + " of " + quantity.Plain(of)
+		out.Score = quantity.Plain(float64(t.Score.Value)) + " of " + quantity.Plain(outOf(t))
 	}
 	from := with("from", w.packageNamed(g, t.Package))
 	out.How = w.phrase(", ", from, drawnThrough(t.Through.Word), w.with("at", t.At), sparkler(t.Sparkler))

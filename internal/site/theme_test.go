@@ -144,7 +144,7 @@ func TestFullFillsEverything(t *testing.T) {
 	if err := page.ExecuteTemplate(&b, "base.html", full(pageTemplates()["gyle.html"])); err != nil {
 		t.Fatal(err)
 	}
-	for _, part := range []string{"p-errors", "p-seeing", "p-accepted", "p-aims", "p-story", "p-course", "p-tastings", "p-next", "p-lineage", "p-used", "p-costs", "p-photos", "p-workings", "p-missing", "cautions", "live.js"} {
+	for _, part := range []string{"p-errors", "p-seeing", "p-lesser", "p-aims", "p-story", "p-course", "p-tastings", "p-next", "p-lineage", "p-used", "p-costs", "p-photos", "p-workings", "p-missing", "cautions", "live.js"} {
 		if !strings.Contains(b.String(), part) {
 			t.Errorf("the full page has no %s", part)
 		}

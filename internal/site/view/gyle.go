@@ -104,8 +104,8 @@ type SignGroup struct {
 
 // Sign is one reading and what it says, with its place.
 type Sign struct {
-	Says, Place, Href string
-	Rank              int // among the signs of its cause, 0 being what tells the most
+	Says, Place string
+	Rank        int // among the signs of its cause, 0 being what tells the most
 }
 
 // Proposal is one change for the next gyle: gap, cause, change, what to expect, how
