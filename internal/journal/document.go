@@ -89,7 +89,7 @@ func readFileSet(name string, raw []byte, settings *Settings, sets []string) *Do
 	slices.SortStableFunc(r.errors, func(a, b notice.Notice) int { return a.Place.Compare(b.Place) })
 	d.Errors = r.errors
 	if d.Gyle != nil {
-		d.Gyle.NotRead = r.notRead()
+		d.Gyle.NotRead, d.Gyle.Asides = r.notRead(), r.asides
 	}
 	return d
 }

@@ -47,6 +47,7 @@ type Gyle struct {
 	Readings  []Reading   `key:"readings" says:"gravity, temperature, pH, each with its time" also:"gravities|log|fermentation_log|gravity_readings"`
 	Logger    Text        `key:"readings_from" says:"a logger's CSV file beside the entry; its first row names the columns: when, and gravity, plato, brix, temp, ph or pressure, with their units if wished, as temp (F)" eg:"logger.csv"`
 	NotRead   []Where     // the keys that were written and could not be read, in order
+	Asides    []Text      // a note, or who did it (by), beside a part of a list that has no such key
 	Log       *Log        // what readings_from names, nil until Document.ReadLogOf has read it
 	Racked    Racked      `key:"racked" says:"off the yeast: when, how much, how warm" also:"transferred"`
 	Priming   Priming     `key:"priming" says:"sugar or wort for condition, for the whole gyle; leave the weight out and it is worked out" also:"primed|primings|priming_sugar"`

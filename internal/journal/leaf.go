@@ -24,6 +24,14 @@ func (v *Value[Q]) take(r *reading, s scalar, f *field) {
 		return
 	}
 	amount, err := quantity.Parse[Q](s.text)
+	var why *quantity.ParseError
+	if errors.As(err, &why) {
+		if meant := r.asSurelyMeant(s.text, f, why); meant != "" {
+			if surely, at := quantity.Parse[Q](meant); at == nil {
+				amount, err = surely, nil
+			}
+		}
+	}
 	if err != nil {
 		r.badQuantity(s, f, err)
 		return
@@ -130,6 +138,10 @@ func (c *Choice[W]) take(r *reading, s scalar, f *field) {
 			*c = Choice[W]{Word: W(word), Where: s.Where}
 			return
 		}
+	}
+	if word := f.surelyChosen(s.text); word != "" {
+		*c = Choice[W]{Word: W(word), Where: s.Where}
+		return
 	}
 	says := fmt.Sprintf("%s is not a word for it: expected one of %s", quote(s.text), strings.Join(f.choices, ", "))
 	do := f.choiceHint(s.text)

@@ -11,6 +11,11 @@ func (*Moment) shape() leafShape { return leafShape{name: "moment"} }
 
 func (m *Moment) take(r *reading, s scalar, f *field) {
 	t, dateOnly, err := ParseMoment(s.text, r.zone)
+	if err != nil { // 12 Oct 2026, or 14/03/2026: another way to write what can be one day only
+		if surely, day, at := ParseMoment(padded(s.text), r.zone); at == nil {
+			t, dateOnly, err = surely, day, nil
+		}
+	}
 	if err != nil {
 		do := ""
 		var wrong *MomentError

@@ -51,11 +51,15 @@ func (r *reading) mapping(n *yaml.Node, p *plan, into reflect.Value, path string
 	if p.where >= 0 {
 		*into.Field(p.where).Addr().Interface().(*Where) = r.where(n, path)
 	}
+	n = unfolded(n, p)
 	first := make([]*yaml.Node, len(p.fields)) // the key of each field that was met
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		at, ok := r.key(key, p, path)
-		if !ok {
+		switch {
+		case !ok && r.besides(key, value, path):
+			continue
+		case !ok:
 			r.stranger(n, i, p, into.Type(), path)
 			continue
 		}
@@ -81,7 +85,9 @@ func (r *reading) key(key *yaml.Node, p *plan, path string) (at int, ok bool) {
 	if key.Tag == "!!merge" || key.Kind != yaml.ScalarNode || key.Value == "" {
 		return 0, false
 	}
-	at, ok = p.byKey[key.Value]
+	if at, ok = p.byKey[key.Value]; !ok {
+		at, ok = asItsKey(p, key.Value)
+	}
 	return at, ok
 }
 

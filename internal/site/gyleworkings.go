@@ -1,6 +1,8 @@
 package site
 
 import (
+	"strings"
+
 	"gylebook/internal/book"
 	"gylebook/internal/figures"
 	"gylebook/internal/site/view"
@@ -17,6 +19,7 @@ type GyleWorkingsPage struct {
 	Units        string // in what units the workings are, "" where in those of all pages
 	Workings     []view.Working
 	Accounts     []view.Table // of each container: what came in, what went out, what is held
+	Asides       view.Table   // what was noted beside lines of the entry
 	Doubts       view.Table   // what each reading and formula that matters is doubted by, and why
 }
 
@@ -34,6 +37,7 @@ func (w pageWriter) gyleWorkings(v *GyleWorkingsPage, g *book.Gyle) {
 		v.Workings, v.Doubts = w.workings(g, nil)
 		v.Units = w.formulaUnits()
 		v.Accounts = w.accounts(g)
+		v.Asides = w.asides(g)
 	}
 }
 
@@ -55,4 +59,23 @@ func otherWorkings(g *book.Gyle, shown int) string {
 		return counted(more, "more figure")
 	}
 	return ""
+}
+
+// asides are what was noted beside lines of the entry, and who did it where that is not
+// private.
+func (w pageWriter) asides(g *book.Gyle) view.Table {
+	t := w.newTable("p-asides", "", "Beside", "Noted", "~From")
+	for _, a := range g.Asides {
+		of, what, _ := strings.Cut(a.Key, "].")
+		by := what == "by"
+		if by && w.private.Tasters {
+			continue
+		}
+		text := a.Text
+		if by {
+			text = "by " + text
+		}
+		t.row(of+"]", text, placeIn(g, a.Where))
+	}
+	return t.done()
 }
