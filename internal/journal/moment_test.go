@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -158,4 +159,37 @@ func TestMoney(t *testing.T) {
 			t.Errorf("%q: %q, want %q", text, d.Errors[0].Do, want.do)
 		}
 	}
+}
+
+// FuzzParseMoment: any text is a moment or an error in words, the same in each zone's own
+// clock, and a moment as it is written comes back.
+func FuzzParseMoment(f *testing.F) {
+	for _, text := range []string{"2026-03-10", "2026-03-10 09:00", "2026-03-29T01:30", "2026-10-25 01:30:15",
+		"2026-03-10T09:00:00+01:00", "0000-00-00", "2026-02-30", "9999-12-31 23:59:59"} {
+		f.Add(text)
+	}
+	zone, err := time.LoadLocation("Europe/London")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		at, dateOnly, err := ParseMoment(text, zone)
+		if err != nil {
+			var wrong *MomentError
+			if !errors.As(err, &wrong) || wrong.Error() == "" {
+				t.Errorf("%q: %v", text, err)
+			}
+			return
+		}
+		if _, offset := at.Zone(); offset%60 != 0 {
+			return // the sun's own time at the place, as clocks went before 1900, which no offset can say
+		}
+		layout := time.RFC3339
+		if dateOnly {
+			layout = time.DateOnly
+		}
+		if again, _, err := ParseMoment(at.Format(layout), zone); err != nil || !again.Equal(at) {
+			t.Errorf("%q is %v, which is written %s and read as %v, %v", text, at, at.Format(layout), again, err)
+		}
+	})
 }

@@ -17,7 +17,8 @@
 // not read the book, so a request is refused when its Host is not this
 // server's own, when its Origin is another, and when the browser says that
 // another site's page made it; a link followed from elsewhere is let through.
-// Nothing may be written: GET and HEAD are all there is.
+// Nothing may be written: GET and HEAD are all there is. Connections, streams, the
+// size of a request and the time it may take are bounded.
 //
 // # How it learns of a save
 //

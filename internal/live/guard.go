@@ -23,6 +23,9 @@ func guarded(next http.Handler, allowed func(host string) bool) http.Handler {
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		h.Set("Referrer-Policy", "same-origin")
 		h.Set("Cache-Control", "no-store")
+		if r.ContentLength != 0 {
+			h.Set("Connection", "close") // nobody waits for a body that nothing here reads
+		}
 		switch {
 		case !allowed(r.Host):
 			http.Error(w, "This server does not answer to that name.", http.StatusMisdirectedRequest)

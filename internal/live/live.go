@@ -10,6 +10,8 @@ import (
 	"sync"
 	"time"
 
+	"golang.org/x/net/netutil"
+
 	"gylebook/internal/store"
 )
 
@@ -32,6 +34,10 @@ type Options struct {
 
 	limit func(folder string) error // refuses watches, in tests
 }
+
+// mostConnections bounds how many are open at once: all streams there may be, and some
+// for pages besides.
+const mostConnections = mostReaders + 512
 
 // pictureLimit is how many bytes of made pictures are kept: some hundreds of them.
 const pictureLimit = 64 << 20
@@ -77,10 +83,12 @@ func (s *bookServer) serve(ctx context.Context, listener net.Listener, w *watche
 		Handler:           guarded(s, allowedHosts(s.options.Address, loopback)),
 		BaseContext:       func(net.Listener) context.Context { return ctx },
 		ReadHeaderTimeout: 10 * time.Second,
+		WriteTimeout:      time.Minute, // a stream sets its own each time it writes
+		IdleTimeout:       2 * time.Minute,
 		MaxHeaderBytes:    1 << 16,
 	}
 	served := make(chan error, 1)
-	go func() { served <- server.Serve(listener) }()
+	go func() { served <- server.Serve(netutil.LimitListener(listener, mostConnections)) }()
 	saves := make(chan []string)
 	var others sync.WaitGroup
 	others.Go(func() { w.run(ctx, saves, s.options.Warned) })

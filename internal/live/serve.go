@@ -32,7 +32,7 @@ func (s *bookServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 func (e *edition) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	name := pagePath(strings.TrimPrefix(r.URL.Path, "/"))
 	if p := e.page(name); p != nil {
-		e.write(w, name, p, http.StatusOK)
+		e.write(w, r, name, p, http.StatusOK)
 		return
 	}
 	if e.page(name+"/index.html") != nil {
@@ -41,22 +41,39 @@ func (e *edition) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if p := e.page(nothingHere); p != nil {
-		e.write(w, nothingHere, p, http.StatusNotFound)
+		e.write(w, r, nothingHere, p, http.StatusNotFound)
 		return
 	}
 	http.NotFound(w, r)
 }
 
 // write answers with one page of the edition.
-func (e *edition) write(w http.ResponseWriter, name string, p *page, status int) {
+func (e *edition) write(w http.ResponseWriter, r *http.Request, name string, p *page, status int) {
 	body, err := p.bytes()
 	if err != nil {
 		http.Error(w, fmt.Sprintf("The page %s could not be made: %v", name, err), http.StatusInternalServerError)
 		return
 	}
 	w.Header().Set("ETag", `"`+p.tag+`"`)
+	if !strings.HasSuffix(name, ".html") {
+		w.Header().Set("Cache-Control", "no-cache") // kept, and asked about each time
+	}
+	if status == http.StatusOK && asksFor(r, p.tag) {
+		w.WriteHeader(http.StatusNotModified)
+		return
+	}
 	w.Header().Set("Server-Timing", `page;desc="`+p.tag+`"`) // a header that the script of a page just loaded may read
 	write(w, name, status, body)
+}
+
+// asksFor tells that who asks has the version of a tag already (RFC 9110, 13.1.2).
+func asksFor(r *http.Request, tag string) bool {
+	for _, known := range strings.Split(r.Header.Get("If-None-Match"), ",") {
+		if known = strings.TrimPrefix(strings.TrimSpace(known), "W/"); known == "*" || known == `"`+tag+`"` {
+			return true
+		}
+	}
+	return false
 }
 
 func write(w http.ResponseWriter, name string, status int, body []byte) {

@@ -44,7 +44,7 @@ func (links) Transform(tree *ast.Document, reader text.Reader, pc parser.Context
 
 // resolve sets a link's address, and its words where it has none.
 func (j *job) resolve(n *ast.Link) {
-	target := j.target(string(util.UnescapePunctuations(n.Destination)), n.Pos())
+	target := j.target(asMeant(n.Destination), n.Pos())
 	n.Destination = []byte(target.Href)
 	if target.Class != "" {
 		n.SetAttributeString("class", target.Class)
@@ -57,6 +57,12 @@ func (j *job) resolve(n *ast.Link) {
 		words = target.Href
 	}
 	n.AppendChild(n, ast.NewString([]byte(words)))
+}
+
+// asMeant is a destination without its backslashes before marks, and with the characters
+// that its entities stand for.
+func asMeant(destination []byte) string {
+	return string(util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(destination))))
 }
 
 // target is where a destination leads, with its fault noted.

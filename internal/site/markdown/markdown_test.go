@@ -50,6 +50,8 @@ func TestMarkdown(t *testing.T) {
 		{"a script in angle brackets", "<javascript:alert(1)>", `<p><span class="dead">javascript:alert(1)</span></p>`},
 		{"data", "![x](data:image/svg+xml,x)", `<figure><span class="broken">Picture: x</span></figure>`},
 		{"an address", "<https://example.org/a?b=c&d>", `<p><a href="https://example.org/a?b=c&amp;d">https://example.org/a?b=c&amp;d</a></p>`},
+		{"an entity in an address", "[x](https://e.org/?a&amp;b=&ouml;)", `<p><a href="https://e.org/?a&amp;b=ö">x</a></p>`},
+		{"a script by the entity of a tab", "[x](java&Tab;script:alert(1))", `<p><span class="dead">x</span></p>`},
 		{"a quotation mark in an address", `[x](<https://e.org/"onclick=a>)`, `<p><a href="https://e.org/&#34;onclick=a">x</a></p>`},
 		{"typography", `"It's" -- well`, `<p>&ldquo;It&rsquo;s&rdquo; &ndash; well</p>`},
 		{"tasks", "- [x] rack\n- [ ] drink", "<ul>\n<li><span class=\"tick\" role=\"img\" aria-label=\"done\">☑</span> rack</li>\n<li><span class=\"tick\" role=\"img\" aria-label=\"to do\">☐</span> drink</li>\n</ul>"},

@@ -58,7 +58,7 @@ func (pictures) Transform(tree *ast.Document, reader text.Reader, pc parser.Cont
 
 // show sets what a picture shows, and notes what is wrong with it.
 func (j *job) show(n *ast.Image) {
-	destination := string(util.UnescapePunctuations(n.Destination))
+	destination := asMeant(n.Destination)
 	alt := words([]byte(plainWords(n, j.source)))
 	n.SetAttributeString("alt", alt)
 	if alt == "" {
