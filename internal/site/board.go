@@ -2,7 +2,6 @@ package site
 
 import (
 	"cmp"
-	"html/template"
 	"slices"
 	"strings"
 	"time"
@@ -13,25 +12,21 @@ import (
 	"gylebook/internal/site/view"
 )
 
-// What the board shows of each kind. The stage of empty beer has only the
-// latest, since all of it is on the gyle list.
+// What the board shows of each kind, and how many of the newest a page lists.
 const (
-	boardEmpty   = 5
 	boardNewest  = 6
 	boardComing  = 10
 	boardNotices = 40
 )
 
-// BoardPage is board.html, the home page: what is in the house, what wants seeing to, what is new.
+// BoardPage is board.html: what is in the house, what wants seeing to, what is to come.
+// Empty beers are on the gyle list.
 type BoardPage struct {
 	view.Frame
-	Heading string
-	Body    template.HTML // the words of index.md
 	Rungs   []Rung
 	Notices []view.Notice // the errors, dangers and what to mend, of everything
 	Quiet   string        // what else there is to see: "12 notes on single pages"
-	Newest  []view.Story
-	Coming  []Dated // what the calendar holds
+	Coming  []Dated       // what the calendar holds
 }
 
 // Rung is one stage with its gyles.
@@ -47,63 +42,68 @@ type Dated struct {
 }
 
 var _ = declare(pagesOf[*Site, BoardPage]{
-	path: "index.html", template: "board.html", menu: menu{1, "Board"}, fill: pageWriter.board,
+	path: board, template: "board.html", menu: menu{1, "Board"}, fill: pageWriter.board,
 })
 
+// board is the page that has the errors of every broken file, as the home page does.
+const board = "board/index.html"
+
 func (w pageWriter) board(v *BoardPage, _ *Site) {
-	v.Title, v.Heading = w.bookTitle(), w.bookTitle()
-	v.Body = template.HTML(w.placed(w.story(w.settings.File).html, w.path))
-	v.Description = cmp.Or(w.story(w.settings.File).excerpt, w.count())
+	v.Title, v.Description = "Board", "What is in the house, what wants seeing to, and what is to come."
 	for _, rung := range w.book.Board {
 		gyles := w.publishedOf(rung.Gyles)
-		if rung.Stage == figures.Empty {
-			gyles = gyles[:min(len(gyles), boardEmpty)]
-		}
-		if len(gyles) > 0 {
+		if rung.Stage != figures.Empty && len(gyles) > 0 {
 			v.Rungs = append(v.Rungs, Rung{Stage: rung.Stage.String(), Gyles: w.rowsOf(gyles)})
 		}
 	}
 	v.Notices, v.Quiet = w.boardNotices()
-	v.Newest, v.Coming = w.newest(), w.coming()
-	w.describe(&v.Frame, described{Type: "Blog", Name: w.bookTitle()})
+	v.Coming = w.coming(boardComing)
 }
 
-// boardNotices is everything that wants seeing to, the gravest first: errors,
-// dangers and what to mend stand here; the rest is counted.
-func (w pageWriter) boardNotices() ([]view.Notice, string) {
-	type shown struct {
-		notice.Notice
-		about view.Link
-	}
-	var grave []shown
-	quiet := 0
-	sort := func(n notice.Notice, about view.Link) {
-		switch {
-		case n.Accepted != "":
-		case n.Severity >= notice.Mend:
-			grave = append(grave, shown{n, about})
-		default:
-			quiet++
+// aboutNotice is a notice with the gyle that it is about.
+type aboutNotice struct {
+	notice.Notice
+	about view.Link
+}
+
+// allNotices are those of everything that are not accepted, and the accepted dangers.
+func (w pageWriter) allNotices() []aboutNotice {
+	var all []aboutNotice
+	take := func(n notice.Notice, about view.Link) {
+		if n.Accepted == "" || n.Severity == notice.Danger {
+			all = append(all, aboutNotice{n, about})
 		}
 	}
 	for _, g := range w.gyles {
 		for _, n := range w.gyleNotices(g) {
-			sort(n, w.gyle(g))
+			take(n, w.gyle(g))
 		}
 	}
 	for _, n := range w.presentable(w.looseNotices()) {
-		sort(n, view.Link{})
+		take(n, view.Link{})
 	}
-	slices.SortStableFunc(grave, func(x, y shown) int { return notice.Graver(x.Notice, y.Notice) })
+	return all
+}
+
+// graveNotices are the errors, the dangers and what to mend, the gravest first.
+func (w pageWriter) graveNotices() []aboutNotice {
+	grave := slices.DeleteFunc(w.allNotices(), func(n aboutNotice) bool { return n.Severity < notice.Mend })
+	slices.SortStableFunc(grave, func(x, y aboutNotice) int { return notice.Graver(x.Notice, y.Notice) })
+	return grave
+}
+
+// boardNotices are the grave ones; the rest is counted.
+func (w pageWriter) boardNotices() ([]view.Notice, string) {
+	grave := w.graveNotices()
+	rest := len(w.allNotices()) - min(len(grave), boardNotices)
 	var out []view.Notice
 	for _, n := range grave[:min(len(grave), boardNotices)] {
 		out = append(out, w.notice(n.Notice, n.about))
 	}
-	more := ""
-	if rest := quiet + max(0, len(grave)-boardNotices); rest > 0 {
-		more = counted(rest, "smaller matter") + " on the pages of single gyles, cards and notes."
+	if rest == 0 {
+		return out, ""
 	}
-	return out, more
+	return out, counted(rest, "smaller matter") + " on the pages of single gyles, cards and notes."
 }
 
 // looseNotices are those of no published gyle: the book's, the site's of other
@@ -149,8 +149,8 @@ func (w pageWriter) gyleStory(g *book.Gyle) view.Story {
 	return view.Story{Title: w.numbered(g), When: w.spell.day(g.Begun), Summary: cmp.Or(g.Summary.Text, w.story(g.File).excerpt)}
 }
 
-// coming is what the calendar holds from now on.
-func (w pageWriter) coming() []Dated {
+// coming is what the calendar holds from now on, so many things of it.
+func (w pageWriter) coming(most int) []Dated {
 	var out []Dated
 	count := 0
 	for _, e := range w.events() {
@@ -168,7 +168,7 @@ func (w pageWriter) coming() []Dated {
 		} else {
 			out = append(out, Dated{When: when, What: []view.Link{link}})
 		}
-		if count++; count == boardComing {
+		if count++; count == most {
 			break
 		}
 	}

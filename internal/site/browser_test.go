@@ -103,7 +103,7 @@ func until(t *testing.T, ctx context.Context, expression string) {
 
 // looked are the pages that are looked at: one of each template.
 var looked = []string{
-	"index.html", "gyles/index.html", "gyles/34/index.html", "gyles/36/index.html", "gyles/39/index.html", "gyles/42/index.html", "gyles/34/workings/index.html", "gyles/41/copper-card/index.html", "gyles/34/labels/index.html",
+	"index.html", "board/index.html", "gyles/index.html", "gyles/34/index.html", "gyles/36/index.html", "gyles/39/index.html", "gyles/42/index.html", "gyles/34/workings/index.html", "gyles/41/copper-card/index.html", "gyles/34/labels/index.html",
 	"larder/index.html", "larder/yeast/house-ale/index.html", "styles/index.html", "vessels/index.html", "vessels/soft-bag-10-l/index.html", "tags/index.html", "tags/cask/index.html", "years/index.html", "years/2026/index.html",
 	"families/index.html", "families/lengthsmans-bitter/index.html", "trends/index.html", "notes/index.html", "notes/why-the-bag-swells/index.html", "workings/index.html", "search/index.html", "404.html",
 }

@@ -20,7 +20,7 @@ const goldenFolder = "testdata/site/golden"
 // goldenPages are the pages compared: one of each template but the workings, and the
 // files.
 var goldenPages = []string{
-	"index.html", "404.html", "gyles/index.html", "gyles/1/index.html", "gyles/2/index.html", "gyles/12/index.html",
+	"index.html", "board/index.html", "404.html", "gyles/index.html", "gyles/1/index.html", "gyles/2/index.html", "gyles/12/index.html",
 	"gyles/2/copper-card/index.html", "gyles/2/labels/index.html", "gyles/2/entry.md", "larder/index.html",
 	"larder/yeast/house-ale/index.html", "tags/index.html", "tags/cask/index.html", "families/index.html",
 	"families/towpath-mild/index.html", "trends/index.html", "notes/index.html", "notes/well/index.html", "search/index.html",

@@ -209,9 +209,13 @@ func (w pageWriter) warn(v *GylePage, g *book.Gyle) {
 
 // countedBySeverity says how many notices there are of each severity.
 func countedBySeverity(all []notice.Notice) string {
-	var mend, look, note, accepted int
+	var unread, danger, mend, look, note, accepted int
 	for _, n := range all {
 		switch {
+		case n.Severity == notice.Unreadable:
+			unread++
+		case n.Severity == notice.Danger:
+			danger++
 		case n.Accepted != "":
 			accepted++
 		case n.Severity == notice.Mend:
@@ -226,7 +230,7 @@ func countedBySeverity(all []notice.Notice) string {
 	for _, c := range []struct {
 		n    int
 		says string
-	}{{mend, " to mend"}, {look, " to look at"}, {note, " to note"}, {accepted, " seen and accepted"}} {
+	}{{unread, " not read"}, {danger, " of danger"}, {mend, " to mend"}, {look, " to look at"}, {note, " to note"}, {accepted, " seen and accepted"}} {
 		if c.n > 0 {
 			parts = append(parts, itoa(c.n)+c.says)
 		}

@@ -193,15 +193,12 @@ func (s *Site) homeOf(file string) string {
 	return board
 }
 
-// board is the home page, which has the errors of every broken file.
-const board = "index.html"
-
 // brokenOn are the errors that stand at the top of a page, with their lines as
 // typed: whoever writes them reads them there.
 func (s *Site) brokenOn(path string) []notice.Notice {
 	var all []notice.Notice
 	for home, errors := range s.broken {
-		if strings.HasPrefix(path, home) || path == board {
+		if strings.HasPrefix(path, home) || path == board || path == front {
 			all = append(all, errors...)
 		}
 	}

@@ -30,6 +30,7 @@ type renderedStory struct {
 	links     []markdown.Link // those to headings and files
 	questions []question
 	excerpt   string // its first words
+	begins    string // some more of them
 	words     string // a few more of them, for the search
 }
 
@@ -96,7 +97,7 @@ func (s *Site) storyOf(d *journal.Document) *story {
 		}
 		st.home, st.level = subjectPath(subject), 2
 	case d.File == s.settings.File:
-		st.home, st.level = "index.html", 2
+		st.home, st.level = front, 2
 	default:
 		return nil
 	}
@@ -148,7 +149,8 @@ func (s *Site) renderAnew(st *story) *renderedStory {
 			done.links = append(done.links, l)
 		}
 	}
-	done.excerpt, done.words = opening(out.Words)
+	done.begins, _ = opening(out.Words, frontNewest)
+	done.excerpt, done.words = opening(out.Words, excerptLength)
 	for _, f := range out.Faults {
 		done.notices = append(done.notices, s.storyNotice(st, f))
 	}
@@ -183,11 +185,11 @@ func (s *Site) storyNotice(st *story, f markdown.Fault) notice.Notice {
 
 // opening is the first words of a story: an excerpt that ends at a word, and the
 // different words for the search.
-func opening(words string) (excerpt, forSearch string) {
+func opening(words string, length int) (excerpt, forSearch string) {
 	fields := strings.Fields(words)
 	var b strings.Builder
 	for _, w := range fields {
-		if b.Len()+len(w) > excerptLength {
+		if b.Len()+len(w) > length {
 			b.WriteString(" …")
 			break
 		}

@@ -130,7 +130,7 @@ func TestFaultyTemplatesFallBack(t *testing.T) {
 
 func TestATemplateFaultIsOnTheBoard(t *testing.T) {
 	s := build(t, archive(t, "testdata/site/small.txtar"), Options{Templates: entries("gyle.html", "{{define \"main\"}}{{.Nope}}{{end}}")})
-	wants(t, page(t, s, "index.html"), "A replacement template cannot be used", "templates/gyle.html:1")
+	wants(t, page(t, s, "board/index.html"), "A replacement template cannot be used", "templates/gyle.html:1")
 }
 
 // TestFullFillsEverything holds the sample of the checks to have no empty field.
