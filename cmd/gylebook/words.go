@@ -10,36 +10,36 @@ import (
 )
 
 type wordsCommand struct {
-	Key    string `arg:"" optional:"" help:"A key (alpha), its path (hops[].alpha), any word (lactose), a kind of card (style, malt, vessel), figures, findings or limits."`
-	Schema bool   `help:"Print the vocabulary as JSON Schema 2020-12, for editors."`
+	Key    []string `arg:"" optional:"" help:"A key (alpha), its path (hops[].alpha), any word (lactose), a kind of card (style, malt, vessel), figures, findings or limits."`
+	Schema bool     `help:"Print the vocabulary as JSON Schema 2020-12, for editors."`
 }
 
 func (w *wordsCommand) Help() string {
 	return "Lists every key that an entry, the settings, a note or a card may have, with its unit and its meaning; with a key, all about that one. " +
-		"A kind of card lists the names that are known of it, figures the ids of all figures, findings those of all findings, limits what figures are held against; any other word is looked for in keys, explanations and names. " +
+		"It takes several words as they are, and knows figures, findings, what tasters say, commands and the cards of the larder as well. A kind of card lists the names that are known of it, figures the ids of all figures, findings those of all findings, limits what figures are held against; any other word is looked for in keys, explanations and names. " +
 		"Exit code 0: printed. 2: nothing is known of the word."
 }
 
 // run explains the vocabulary: 0; 2 nothing is known of the word.
 func (w *wordsCommand) run(c *call) (int, error) {
-	out := c.paper(c.stdout)
+	out, key := c.paper(c.stdout), strings.TrimSpace(strings.Join(w.Key, " "))
 	switch {
-	case w.Schema && w.Key != "":
-		return exitCannot, errors.New("printing the schema: it is one for the whole vocabulary; leave out " + w.Key)
+	case w.Schema && key != "":
+		return exitCannot, errors.New("printing the schema: it is one for the whole vocabulary; leave out " + key)
 	case w.Schema:
 		if _, err := out.Write(journal.Schema()); err != nil {
 			return exitCannot, fmt.Errorf("writing the schema: %w", err)
 		}
 		return exitDone, nil
-	case w.Key == "":
+	case key == "":
 		printVocabulary(out, journal.Words())
 		return exitDone, nil
 	}
-	if found := explain(out, strings.TrimSpace(w.Key)); !found {
-		near, _ := journal.LookUp(w.Key)
-		return exitCannot, noSuchKey(w.Key, near)
+	if explain(out, key) || explainParts(out, key) {
+		return exitDone, nil
 	}
-	return exitDone, nil
+	near, _ := journal.LookUp(key)
+	return exitCannot, noSuchKey(key, near)
 }
 
 func noSuchKey(key string, near []journal.Word) error {

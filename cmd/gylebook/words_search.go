@@ -2,13 +2,17 @@ package main
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
 	"gylebook/internal/book"
+	"gylebook/internal/causes"
 	"gylebook/internal/figures"
 	"gylebook/internal/journal"
 	"gylebook/internal/rules"
+	"gylebook/internal/scribe"
+	"gylebook/internal/tasting"
 )
 
 // explain prints all that is known of a word, and tells whether that is anything.
@@ -19,9 +23,17 @@ func explain(out paper, word string) bool {
 			s.begin()
 			printWord(out, key)
 		}
-	} else {
+	}
+	s.meaning(journal.Meaning(word))
+	s.command(word)
+	s.tasted(word)
+	s.finding(word)
+	if p, spoken := scribe.Spoken(word); spoken {
+		s.begin()
+		s.out.hanging("", "    ", "gylebook jot 14 "+p.Eg+" writes it down: "+p.Says)
+	}
+	if _, exact := journal.LookUp(word); !exact {
 		s.speak(journal.Find(word))
-		s.meaning(journal.Meaning(word))
 	}
 	switch kind := strings.ToLower(word); {
 	case slices.Contains(journal.CardKinds(), kind):
@@ -34,9 +46,101 @@ func explain(out paper, word string) bool {
 		s.limits()
 	default:
 		s.known(journal.NewLarder(nil).Known(word))
-		s.figure(figures.KindCalled(word))
+		s.figure(figureOf(word))
 	}
 	return s.any
+}
+
+// explainParts explains the words of a phrase that is not known as a whole: the
+// longest runs of them that are, the little ones left out.
+func explainParts(out paper, phrase string) bool {
+	words := slices.DeleteFunc(strings.Fields(phrase), func(w string) bool {
+		return slices.Contains(little, strings.ToLower(w))
+	})
+	any := len(words) == 1 && slices.ContainsFunc(stems(words[0]), func(stem string) bool { return explain(out, stem) })
+	for len(words) > 0 && !any {
+		n := len(words)
+		if len(words) == len(strings.Fields(phrase)) {
+			n--
+		}
+		for n > 0 && !explain(out, strings.Join(words[:n], " ")) {
+			n--
+		}
+		any = any || n > 0
+		words = words[max(1, n):]
+	}
+	return any
+}
+
+// stems are what a word may come from: pouring from poured, hops from hop.
+func stems(word string) []string {
+	var all []string
+	for _, ending := range []string{"ing", "ed", "ies", "es", "s"} {
+		stem, is := strings.CutSuffix(strings.ToLower(word), ending)
+		if is && len(stem) > 2 {
+			all = append(all, stem+"ed", stem+"y", stem+"e", stem)
+		}
+	}
+	return all
+}
+
+// little are words that a question has, and that are looked up by nobody.
+var little = strings.Fields("a an the of to in on for with my i do does how what is are when where which write say")
+
+// figureOf is the figure of that id or name, or that brewers call so.
+func figureOf(word string) figures.ID {
+	if id := figures.KindCalled(word); id != "" {
+		return id
+	}
+	for _, k := range figures.Kinds() {
+		if plain := strings.ReplaceAll(string(k.ID), "-", " "); strings.EqualFold(word, string(k.ID)) ||
+			strings.EqualFold(word, plain) || strings.EqualFold(word, k.Label) {
+			return k.ID
+		}
+	}
+	return ""
+}
+
+// command tells of the command that is called so.
+func (s *sections) command(word string) {
+	all := reflect.TypeFor[arguments]()
+	for i := range all.NumField() {
+		field := all.Field(i)
+		if _, is := field.Tag.Lookup("cmd"); is && strings.EqualFold(field.Name, word) {
+			s.begin()
+			name := "gylebook " + strings.ToLower(field.Name)
+			s.out.hanging("", "    ", name+", a command: "+field.Tag.Get("help")+" "+name+" --help tells all.")
+		}
+	}
+}
+
+// tasted tells of a word that tasters say, and what may lie behind it.
+func (s *sections) tasted(word string) {
+	w, known := tasting.Known(word)
+	if !known {
+		return
+	}
+	s.begin()
+	s.out.hanging("", "    ", w.Word+", what tasters say of the "+w.About+": tastings: [{found: ["+w.Word+"]}]")
+	if len(w.Also) > 0 {
+		s.out.indented("    ", "also: "+strings.Join(w.Also, ", "))
+	}
+	for _, c := range causes.Causes() {
+		if slices.Contains(w.LeadsTo, c.ID) {
+			s.out.hanging("    ", "      ", "perhaps "+c.Name)
+		}
+	}
+	s.out.indented("    ", w.Ask)
+}
+
+// finding tells of the finding of that id.
+func (s *sections) finding(word string) {
+	for _, r := range rules.Rules() {
+		if strings.EqualFold(r.ID, strings.ReplaceAll(word, " ", "-")) {
+			s.begin()
+			s.out.hanging("", "    ", r.ID+", a finding: "+r.When)
+		}
+	}
 }
 
 // sections are what is printed of a word, with a blank line between them.

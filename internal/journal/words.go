@@ -193,7 +193,13 @@ func spaced(text string) string {
 // Meaning is what to do in an entry about something that brewers write there and
 // this book has under another key, works out, or has no key for; "" where
 // nothing is known of it.
-func Meaning(word string) string { return meaningOf(word, plans().gyle) }
+func Meaning(word string) string {
+	does, called := meaningOf(word, plans().gyle), sayingOf(word)
+	if does == "" || called == "" {
+		return does + called
+	}
+	return does + " " + called
+}
 
 // CardKinds is every kind of card.
 func CardKinds() []string { return slices.Clone(plans().kinds) }

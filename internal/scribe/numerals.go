@@ -1,10 +1,10 @@
 package scribe
 
 import (
-	q "gylebook/internal/quantity"
-
 	"slices"
 	"strings"
+
+	q "gylebook/internal/quantity"
 )
 
 // counted are numbers in words.

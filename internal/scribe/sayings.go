@@ -52,3 +52,20 @@ var roughly = strings.Fields("about around approx approximately roughly circa ca
 // ago are words for a time that the clock of the jotting is not.
 var ago = strings.Fields("ago earlier morning evening afternoon night monday tuesday wednesday " +
 	"thursday friday saturday sunday")
+
+// Spoken is the place that people mean by these words, and an example; ok is false
+// where they are none that a jotting begins with.
+func Spoken(words string) (p Place, ok bool) {
+	tokens := tokensOf(strings.Fields(strings.ToLower(words)))
+	if len(tokens) == 0 {
+		return Place{}, false
+	}
+	for _, c := range containers {
+		if strings.EqualFold(words, c.deed) {
+			return placeCalled("filled"), true
+		}
+	}
+	b := begun(tokens)
+	p, used, err := placeOf(b)
+	return p, err == nil && used > 0 && used == len(b)
+}
