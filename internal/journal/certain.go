@@ -1,8 +1,10 @@
 package journal
 
 import (
+	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
@@ -25,9 +27,9 @@ var regionally = map[byte]string{'f': "fl-oz", 'g': "gal", 'q': "qt", 'p': "pt"}
 
 // asSurelyMeant is a quantity as the vocabulary has it, where what was typed can mean one
 // thing only; "" where it may be another. Why is what a parser found wrong with it.
-func (r *reading) asSurelyMeant(text string, f *field, why *quantity.ParseError) string {
+func (r *reading) asSurelyMeant(text string, key string, f *field, why *quantity.ParseError) string {
 	if why.NoUnit {
-		if unit := f.usualUnit(text); unit != "" {
+		if unit := f.usualUnit(text, key); unit != "" {
 			return text + " " + unit
 		}
 		return ""
@@ -57,13 +59,22 @@ func (r *reading) inItsCountry(text string) string {
 	}))
 }
 
-// minutesOf are the keys whose bare numbers are minutes, and the fewest that are surely no
-// hours.
-var minutesOf = map[string]float64{"boiled": 5, "steeped": 5}
+// fewestMinutes is from how many on a bare number under boiled, steeped or for, of a rest, is
+// surely one of minutes and not of hours.
+const fewestMinutes = 5
 
-// usualUnit is the unit that goes without saying: of bitterness, of alpha acids, and of a boil
-// of five or more. None where a bare number might be another.
-func (f *field) usualUnit(text string) string {
+// What a bare heat of a mash or its liquor surely is: no mash is at 40 to 100 °F, and none
+// above 100 °C.
+const coolestMash, boilingPoint, boilingPointF = 40, 100, 212
+
+// usualUnit is the unit that goes without saying: of bitterness, of alpha acids, of a boil or
+// a rest, of a mash's heat. None where a bare number might be another.
+func (f *field) usualUnit(text, key string) string {
+	bare, err := quantity.Parse[quantity.Number](text)
+	number := float64(bare.Value)
+	if err != nil {
+		return ""
+	}
 	switch f.leaf.kind {
 	case quantity.KindOf[quantity.Bitterness]():
 		return "IBU"
@@ -72,9 +83,16 @@ func (f *field) usualUnit(text string) string {
 			return "%"
 		}
 	case quantity.KindOf[quantity.Duration]():
-		least, usual := minutesOf[f.key]
-		if number, err := quantity.Parse[quantity.Number](text); usual && err == nil && (float64(number.Value) >= least || number.Value == 0) {
+		if slices.Contains([]string{"boiled", "steeped", "for"}, f.key) && number >= fewestMinutes {
 			return "min"
+		}
+	case quantity.KindOf[quantity.Temperature]():
+		inMash := strings.HasPrefix(key, "mash.rests") || key == "mash.strike" || key == "sparge.at"
+		switch {
+		case inMash && number > boilingPoint && number <= boilingPointF:
+			return "F"
+		case inMash && number >= coolestMash && number <= boilingPoint:
+			return "C"
 		}
 	}
 	return ""
@@ -155,4 +173,47 @@ func (r *reading) besides(key, value *yaml.Node, path string) bool {
 		r.asides = append(r.asides, said)
 	}
 	return true
+}
+
+// About and between, as brewers write them.
+var (
+	roughly  = regexp.MustCompile(`(?i)^(?:about|approx\.?|approximately|ca\.?|circa|c\.|roughly|~|around)\s*(\d+(?:\.\d+)?)(.*)$`)
+	betweens = regexp.MustCompile(`(?i)^(?:between\s+)?(\d+(?:\.\d+)?)\s*(?:-|–|—|to|and|or)\s*(\d+(?:\.\d+)?)(.*)$`)
+)
+
+// withItsDoubt is a quantity that somebody was not sure of as a number with its half-width:
+// what is proposed for it. "" where it is none.
+func withItsDoubt(text string) string {
+	if part := betweens.FindStringSubmatch(text); part != nil {
+		low, high := part[1], part[2]
+		places := max(decimals(low), decimals(high))
+		a, errA := strconv.ParseFloat(low, 64)
+		b, errB := strconv.ParseFloat(high, 64)
+		if errA != nil || errB != nil || a >= b {
+			return ""
+		}
+		if middle := (a + b) / 2; quantity.Fixed(middle, places)+"0" != quantity.Fixed(middle, places+1) {
+			places++
+		}
+		return quantity.Fixed((a+b)/2, places) + " ± " + quantity.Fixed((b-a)/2, places) + part[3]
+	}
+	if part := roughly.FindStringSubmatch(text); part != nil {
+		places := decimals(part[1])
+		step := math.Pow10(-places)
+		if places == 0 {
+			number, err := strconv.ParseFloat(part[1], 64)
+			if err != nil {
+				return ""
+			}
+			step = math.Max(math.Round(number/20), 1)
+		}
+		return part[1] + " ± " + quantity.Fixed(step, places) + part[2]
+	}
+	return ""
+}
+
+// decimals is how many digits a number has after its point.
+func decimals(number string) int {
+	_, after, _ := strings.Cut(number, ".")
+	return len(after)
 }

@@ -28,7 +28,8 @@ func TestWhatIsCertainIsRead(t *testing.T) {
 		{"metric", "sparge: {at: 76 degrees}", "sparge.at", ""},
 		{"metric", "copper: {boiled: 60}", "copper.boiled", "copper: {boiled: 60 min}"},
 		{"metric", "copper: {boiled: 1}", "copper.boiled", ""},
-		{"metric", "hops: [{hop: x, boiled: 0, alpha: 5.5}]", "hops[0].boiled", "hops: [{hop: x, boiled: 0 min, alpha: 5.5 %}]"},
+		{"metric", "hops: [{hop: x, boiled: 10, alpha: 5.5}]", "hops[0].boiled", "hops: [{hop: x, boiled: 10 min, alpha: 5.5 %}]"},
+		{"metric", "hops: [{hop: x, boiled: 0}]", "hops[0].boiled", ""}, // or stood in the hot wort
 		{"metric", "hops: [{hop: x, steeped: 20}]", "hops[0].steeped", "hops: [{hop: x, steeped: 20 min}]"},
 		{"metric", "hops: [{hop: x, dry: 4}]", "hops[0].dry", ""},
 		{"metric", "hops: [{hop: x, form: Pellets}]", "hops[0].form", "hops: [{hop: x, form: pellet}]"},
@@ -37,6 +38,11 @@ func TestWhatIsCertainIsRead(t *testing.T) {
 		{"metric", "yeast: [{yeast: x, weight: 1 sachet}]", "yeast[0].weight", ""},
 		{"metric", "priming: {sugar: x, weight: 4 tsp}", "priming.weight", ""},
 		{"metric", "priming: {sugar: x, weight: 100}", "priming.weight", ""},
+		{"metric", "mash: {rests: [{at: 66, for: 60}, {at: 152, for: 2}]}", "mash.rests[1].for", ""},
+		{"us", "mash: {rests: [{at: 152, for: 60}], strike: 164}", "mash.strike", "mash: {rests: [{at: 152 F, for: 60 min}], strike: 164 F}"},
+		{"metric", "mash: {rests: [{at: 66, for: 90}]}", "mash.rests[0].at", "mash: {rests: [{at: 66 C, for: 90 min}]}"},
+		{"metric", "mash: {rests: [{at: 20}]}", "mash.rests[0].at", ""},
+		{"metric", "racked: {temp: 18}", "racked.temp", ""},
 		{"metric", "aim: {OG: 1.045, Bitterness: 30}", "aim.og", "aim: {og: 1.045, bitterness: 30 IBU}"},
 		{"metric", "Fermenter: {Volume: 20 L}", "fermenter.volume", "fermenter: {volume: 20 L}"},
 		{"metric", "brewed: 12 Oct 2026", "brewed", "brewed: 2026-10-12"},
@@ -92,5 +98,23 @@ func TestBesides(t *testing.T) {
 	}
 	if d.Gyle.Brewed.Time.Month() != time.October {
 		t.Error(d.Gyle.Brewed)
+	}
+}
+
+// TestDoubtIsProposed: about, and between two, are proposed as a number with its half-width,
+// which is read.
+func TestDoubtIsProposed(t *testing.T) {
+	for typed, want := range map[string]string{
+		"fermenter: {gravity: 1.042-1.044}":         "1.043 ± 0.001",
+		"fermenter: {gravity: 1.011 to 1.012}":      "1.0115 ± 0.0005",
+		"fermenter: {gravity: about 1.045}":         "1.045 ± 0.001",
+		"fermenter: {volume: ca. 20 L}":             "20 ± 1 L",
+		"fermenter: {volume: between 19 and 20 L}":  "19.5 ± 0.5 L",
+		"grist: [{malt: pale, weight: 4 - 4.5 kg}]": "4.25 ± 0.25 kg",
+	} {
+		d := ReadFile("1.md", []byte("---\ngyle: 1\nbeer: Any\n"+typed+"\n---\n"), nil)
+		if len(d.Errors) != 1 || !strings.Contains(d.Errors[0].Do, "Write "+want+",") {
+			t.Errorf("%s: %v", typed, d.Errors)
+		}
 	}
 }

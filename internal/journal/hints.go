@@ -43,11 +43,6 @@ func (f *field) numberHint(word string) string {
 	if f.leaf.kind == nil || f.leaf.kind.Bare == nil || f.leaf.kind.Name != "number" {
 		return ""
 	}
-	of, out, found := strings.Cut(strings.ReplaceAll(word, " out of ", "/"), "/")
-	of, out = strings.TrimSpace(of), strings.TrimSpace(out)
-	if found && f.key == "score" && isNumber(of) && isNumber(out) {
-		return "Write score: " + of + ", out_of: " + out + "."
-	}
 	first, unit, _ := strings.Cut(word, " ")
 	if isNumber(first) && oneOf(unit, "h", "hours", "hour", "hrs") {
 		return writeIfMeant(first)

@@ -26,7 +26,7 @@ func (v *Value[Q]) take(r *reading, s scalar, f *field) {
 	amount, err := quantity.Parse[Q](s.text)
 	var why *quantity.ParseError
 	if errors.As(err, &why) {
-		if meant := r.asSurelyMeant(s.text, f, why); meant != "" {
+		if meant := r.asSurelyMeant(s.text, s.Key, f, why); meant != "" {
 			if surely, at := quantity.Parse[Q](meant); at == nil {
 				amount, err = surely, nil
 			}
@@ -70,10 +70,21 @@ func (r *reading) badQuantity(s scalar, f *field, err error) {
 	}
 	says := fmt.Sprintf("%s: %s: expected %s", s.Key, found.Found, expected)
 	do := f.valueHint(s.text)
+	if doubtful := withItsDoubt(s.text); doubtful != "" && r.wouldRead(doubtful, s, f) {
+		do = writeIfMeant(doubtful)
+	}
 	if do == "" {
 		do = writeIfMeant(fix)
 	}
 	r.report(r.inside(s, found.Offset), id, s.Key, says, do)
+}
+
+// wouldRead tells whether a text would be read in place of a value.
+func (r *reading) wouldRead(text string, s scalar, f *field) bool {
+	trial := &reading{file: r.file, source: r.source, settings: r.settings, zone: r.zone}
+	s.text = text
+	f.fresh().take(trial, s, f)
+	return len(trial.errors) == 0
 }
 
 // inside is the place of a byte of a value's text, where the text stands in the

@@ -86,7 +86,7 @@ type reading struct {
 	errors   []notice.Notice
 	brewed   string  // the day of brewing as written, "" for none that can be read
 	missed   []Where // keys that were surely meant by others that are none
-	asides []Text
+	asides   []Text
 }
 
 // report adds an error of the file.
