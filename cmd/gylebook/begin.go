@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -19,11 +20,13 @@ import (
 type beginCommand struct {
 	Name  []string `arg:"" optional:"" help:"The beer's name. Without it: that of the gyle it follows."`
 	After string   `placeholder:"GYLE" help:"The gyle that this one revises: its recipe is carried over, and what it taught stands above it as comments."`
+	As    string   `placeholder:"WAY" help:"A short entry for one way of brewing: kit, extract, grain, cask, lager, sour, cider, mead or wine."`
 }
 
 func (b *beginCommand) Help() string {
 	return "Starts a new entry, named by the next number and the beer, with a comment for every key. With --after it carries that gyle's aim, liquor, grist, mash, sparge, hops, finings and yeast, " +
 		"but none of its readings and dates; the grist is scaled to the aim by your own median yield, once enough gyles have taught one. " +
+		"With --as it is short, with what that way of brewing needs and an example of each behind #, which is not read. " +
 		"Where there is no journal yet, it starts that too: in --journal, else in the folder journal. Nothing that is there is overwritten. " +
 		"Exit code 0: begun. 2: not."
 }
@@ -31,6 +34,10 @@ func (b *beginCommand) Help() string {
 // run starts an entry, and a journal around it if there is none: 0; 2 it could
 // not.
 func (b *beginCommand) run(c *call) (int, error) {
+	if b.As != "" && (b.After != "" || !slices.Contains(scribe.Ways(), b.As)) {
+		return exitCannot, fmt.Errorf("beginning as %s: say one of %s, and without --after", b.As,
+			strings.Join(scribe.Ways(), ", "))
+	}
 	now, err := c.clock()
 	if err != nil {
 		return exitCannot, err
@@ -173,6 +180,9 @@ func folderOf(o *opened, after *journal.Gyle) string {
 // itself it does not write.
 func (b *beginCommand) draft(o *opened, plan *scribe.Plan, after *journal.Gyle, file string, now time.Time) ([]byte, error) {
 	text := scribe.Draft(*plan)
+	if b.As != "" {
+		text = scribe.Begun(*plan, b.As)
+	}
 	if after != nil {
 		b.learn(o, plan, after, file, text, now)
 		text = scribe.Draft(*plan)

@@ -13,11 +13,12 @@ import (
 type verifyCommand struct {
 	Of     []string `arg:"" optional:"" name:"journal or entry" help:"The journal's folder, or the entries to speak of: files, or numbers of gyles."`
 	JSON   bool     `name:"json" help:"Print JSON."`
+	By     string   `name:"by" default:"gravest" enum:"gravest,line" help:"What comes first: the gravest, or by line of each file (${default})."`
 	FailOn string   `name:"fail-on" placeholder:"WORD" default:"danger" enum:"note,look,mend,danger" help:"Exit with 1 at a finding that is this grave or graver: note, look, mend or danger (${default})."`
 }
 
 func (v *verifyCommand) Help() string {
-	return "Prints each error and finding as file:line:col: severity: text [id], why it matters and what to do. " +
+	return "Prints each error and finding as file:line:col: severity: text [id], why it matters and what to do: the gravest first, or with --by line in the order of each file. " +
 		"Made for a git hook. Exit code 0: none as grave as --fail-on. 1: some. 2: something in an entry cannot be read."
 }
 
@@ -75,6 +76,10 @@ func (v *verifyCommand) print(c *call, o *opened, all []notice.Notice, files int
 		return printNoticesJSON(c, all)
 	}
 	out := c.paper(c.stdout)
+	if v.By != "line" {
+		all = slices.Clone(all)
+		slices.SortStableFunc(all, func(a, b notice.Notice) int { return int(b.Severity) - int(a.Severity) })
+	}
 	for _, n := range all {
 		if n.Accepted == "" && (!c.Quiet || n.Severity >= limit) {
 			out.printNotice(o, n)
