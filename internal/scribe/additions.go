@@ -49,14 +49,16 @@ func (e ear) added(rest []token) ([]token, error) {
 		return as("fined", ""), nil
 	case larder.Card(journal.CardSugar, thing) != nil || strings.Contains(lower, "sugar") || strings.Contains(lower, "syrup"):
 		if len(e.gyle.Yeast) == 0 || !e.gyle.Yeast[0].Pitched.Written() || e.gyle.Racked.On.Written() {
-			return nil, fmt.Errorf("%s is a sugar: say where it went, as added sugar %q %s into fermenter, or into copper",
+			return nil, fmt.Errorf("%s is a sugar: say where it went, as added sugar %q %s into fermenter, or "+
+				"into copper",
 				thing, thing, plainJoin(amounts))
 		}
 		return append(as("added sugar", ""), tokensOf([]string{"into", "fermenter"})...), nil
 	case larder.Card(journal.CardHop, thing) != nil:
 		return nil, fmt.Errorf("%s is a hop: into the beer it is dry-hopped %s %s", thing, thing, plainJoin(amounts))
 	}
-	return nil, fmt.Errorf("%q is not known: say what it is before it, as added fruit %s %s, or spice, juice, wood, other",
+	return nil, fmt.Errorf("%q is not known: say what it is before it, as added fruit %s %s, or spice, juice, "+
+		"wood, other",
 		thing, thing, plainJoin(amounts))
 }
 

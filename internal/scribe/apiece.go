@@ -10,7 +10,8 @@ import (
 // each hears of 3 g a bottle that it is not the weight in all.
 func each(tokens []token) ([]token, error) {
 	said := " " + strings.ToLower(plainJoin(tokens)) + " "
-	for _, rate := range []string{"/l ", "/litre", "/liter", "/gal", "per l", "per gal", "a litre", "a liter", "a gallon"} {
+	for _, rate := range []string{"/l ", "/litre", "/liter", "/gal", "per l", "per gal", "a litre", "a " +
+		"liter", "a gallon"} {
 		if strings.Contains(said, rate) {
 			return nil, errors.New("that is so much to the volume: say the weight in all, as primed 90 g sucrose, " +
 				"or that in each container, as primed each 3 g sucrose")

@@ -24,7 +24,8 @@ func Correct(words []string, when When, g *journal.Gyle, settings *journal.Setti
 	if named {
 		at := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, "but") })
 		if at < 0 {
-			return Jotting{}, &Refusal{Reason: "say what it was instead, as not 1.022 but 1.012; or jot it anew with --instead"}
+			return Jotting{}, &Refusal{Reason: "say what it was instead, as not 1.022 but 1.012; or jot it " +
+				"anew with --instead"}
 		}
 		if wrong, err = Understand(words[1:at], when, g, settings); err != nil {
 			return Jotting{}, err
@@ -72,11 +73,13 @@ type correction struct {
 
 func (c correction) jotting() (Jotting, error) {
 	if c.named && c.wrong.List != c.right.List {
-		return Jotting{}, fmt.Errorf("%s and %s are not of one kind: correct the file", c.wrong.said(), c.right.said())
+		return Jotting{}, fmt.Errorf("%s and %s are not of one kind: correct the "+
+			"file", c.wrong.said(), c.right.said())
 	}
 	for _, v := range c.right.Values {
 		if c.named && !slices.ContainsFunc(c.wrong.Values, func(w Value) bool { return w.Key == v.Key }) {
-			return Jotting{}, fmt.Errorf("%s is not what was wrong (%s): correct like with like", v.said(), c.wrong.said())
+			return Jotting{}, fmt.Errorf("%s is not what was wrong (%s): correct like with "+
+				"like", v.said(), c.wrong.said())
 		}
 	}
 	out := Jotting{Remarks: c.right.Remarks}

@@ -93,7 +93,8 @@ func (e ear) filling(kind journal.VesselKind, rest []token, called ...string) ([
 		run := quantityRun(rest[i:])
 		if unit, _, err := parses(ofVolume, plainJoin(rest[i:i+run])); run > 0 && err == nil && unit != "" {
 			if _, volume, _ := parses(ofVolume, plainJoin(rest[i:i+run])); volume > largestBottle {
-				return nil, fmt.Errorf("%s is no bottle: say how many, as filled %q 24", plainJoin(rest[i:i+run]), sizes[kind])
+				return nil, fmt.Errorf("%s is no bottle: say how many, as filled %q "+
+					"24", plainJoin(rest[i:i+run]), sizes[kind])
 			}
 			size = "bottle " + plainJoin(rest[i:i+run])
 			rest = slices.Delete(rest, i, i+run)
@@ -127,7 +128,8 @@ func (e ear) filling(kind journal.VesselKind, rest []token, called ...string) ([
 const largestBottle = 3
 
 // sizes are how a container of each kind may be named.
-var sizes = map[journal.VesselKind]string{journal.Bottle: "bottle 500 mL", journal.Keg: "keg 19 L", journal.Cask: "pin",
+var sizes = map[journal.VesselKind]string{journal.Bottle: "bottle 500 mL", journal.Keg: "keg 19 " +
+	"L", journal.Cask: "pin",
 	journal.SoftBag: "soft bag 10 L", journal.PressureBarrel: "pressure barrel 25 L"}
 
 func kindWord(t token, kind journal.VesselKind) bool {
@@ -195,7 +197,8 @@ func (e ear) only(kind journal.VesselKind, called string) (int, error) {
 		}
 	}
 	if found < 0 {
-		return 0, fmt.Errorf("the entry has no %s among its packages; fill it first, as filled %q", called, sizes[kind])
+		return 0, fmt.Errorf("the entry has no %s among its packages; fill it first, as filled "+
+			"%q", called, sizes[kind])
 	}
 	return found, nil
 }

@@ -42,7 +42,8 @@ var saidFor = []struct{ place, said string }{
 
 // notDone are words that what was done cannot be told from: what was not done, or
 // is not done yet, and what may have been.
-var notDone = strings.Fields("not no never nothing isn't wasn't didn't hasn't haven't won't can't couldn't don't without" +
+var notDone = strings.Fields("not no never nothing isn't wasn't didn't hasn't haven't won't can't couldn't " +
+	"don't without" +
 	" should will would could must shall might maybe perhaps planning plan planned tomorrow tonight yet going want " +
 	"wants need needs almost nearly if forgot forgotten")
 

@@ -44,8 +44,12 @@ func (e ear) hear(tokens []token) ([]token, error) {
 		}
 	}
 	if slices.ContainsFunc(tokens, func(t token) bool { return isOne(t, elsewhere) }) && strings.EqualFold(tokens[0].text, "racked") {
-		return nil, fmt.Errorf("racked is off the yeast for good: what goes on working elsewhere was moved, as moved %q",
+		return nil, fmt.Errorf("racked is off the yeast for good: what goes on working elsewhere was moved, as "+
+			"moved %q",
 			"to "+tokens[len(tokens)-1].text)
+	}
+	if len(e.gyle.Packages) > 1 && first != "emptied" && len(tokens) == 1 && strings.EqualFold(tokens[0].text, "emptied") {
+		return nil, fmt.Errorf("say which ran out, as emptied package 0: there are %d", len(e.gyle.Packages))
 	}
 	tokens = e.heat(tokens)
 	if tokens = filled(tokens); len(tokens) == 0 {
@@ -58,8 +62,10 @@ func (e ear) hear(tokens []token) ([]token, error) {
 var elsewhere = strings.Fields("secondary carboy demijohn second tertiary fermenter bucket")
 
 // spoons are amounts that nobody has weighed.
-var spoons = strings.Fields("tsp tsps teaspoon teaspoons tbsp tbsps tablespoon tablespoons spoon spoons spoonful tablet " +
-	"tablets drop drops handful handfuls pinch cup cups packet packets pkt pkts sachet sachets pack packs stick sticks")
+var spoons = strings.Fields("tsp tsps teaspoon teaspoons tbsp tbsps tablespoon tablespoons spoon spoons " +
+	"spoonful tablet " +
+	"tablets drop drops handful handfuls pinch cup cups packet packets pkt pkts sachet sachets pack packs " +
+	"stick sticks")
 
 // dated takes yesterday out of what was said, and is the moment that it means.
 func (e ear) dated(tokens []token) ([]token, When) {
@@ -89,7 +95,8 @@ func (e ear) doubtful(tokens []token, tasted bool) error {
 		case slices.Contains(spoons, word):
 			return fmt.Errorf("%q is no weight: weigh it, and say it in g or mL; %s", t.text, keepIt(tokens))
 		case slices.Contains(roughly, word) || strings.HasPrefix(word, "~"):
-			return fmt.Errorf("%q is no reading: say how far off it may be, as 20 L ± 1 L; %s", t.text, keepIt(tokens))
+			return fmt.Errorf("%q is no reading: say how far off it may be, as 20 L ± 1 L; "+
+				"%s", t.text, keepIt(tokens))
 		case slices.Contains(ago, word):
 			return fmt.Errorf("%q: say when it was, as --when 16:10 or --when %q", t.text, e.dayBefore()+" 08:15")
 		}
@@ -207,7 +214,8 @@ func (e ear) fermented(tokens []token) []token {
 }
 
 // fillers say nothing before a number or a name.
-var fillers = strings.Fields("down up a an the of is was were it now just today my our its in at to for with on and it's")
+var fillers = strings.Fields("down up a an the of is was were it now just today my our its in at to for with " +
+	"on and it's")
 
 var articles = strings.Fields("a an the one")
 

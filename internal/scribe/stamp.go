@@ -171,7 +171,8 @@ func (l *listener) path(g *journal.Gyle) (string, error) {
 			}
 		}
 		if n := len(g.Mash.Rests); n > 1 {
-			return "", fmt.Errorf("mash.rests already says how warm each of its %d rests is; correct the one in the file", n)
+			return "", fmt.Errorf("mash.rests already says how warm each of its %d rests is; correct the one "+
+				"in the file", n)
 		}
 		return "mash.rests[0]", nil
 	case l.place.under == "yeast[]":
