@@ -137,3 +137,27 @@ func TestShorten(t *testing.T) {
 		}
 	}
 }
+
+// TestNoWhiskerIsCutUnsaid: an interval that ends within the axis has no arrow, and one
+// that goes on beyond it has one at each end that does, and words for it.
+func TestNoWhiskerIsCutUnsaid(t *testing.T) {
+	near := []Result{{1, 70, 1, ""}, {2, 72, 1, ""}}
+	if svg := string(Dots(DotsInput{Results: near})); strings.Contains(svg, goesOn) {
+		t.Errorf("no interval is cut, and yet:\n%s", svg)
+	}
+	far := append(near, Result{3, 71, 500, ""})
+	if svg := string(Dots(DotsInput{Results: far})); strings.Count(svg, goesOn) != 1 {
+		t.Errorf("a cut interval is not told of:\n%s", svg)
+	}
+	a := axis{scale: scale{lo: 0, hi: 10, from: 100, to: 0}}
+	for _, c := range []struct {
+		low, high float64
+		strokes   int
+		cut       bool
+	}{{2, 8, 1, false}, {0, 10, 1, false}, {2, 11, 2, true}, {-1, 8, 2, true}, {-1, 11, 3, true}} {
+		var drawn trace
+		if cut := a.whisker(&drawn, 50, c.low, c.high); cut != c.cut || strings.Count(drawn.String(), "M") != c.strokes {
+			t.Errorf("from %g to %g: cut is %t, drawn %s", c.low, c.high, cut, drawn.String())
+		}
+	}
+}

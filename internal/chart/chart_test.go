@@ -21,7 +21,7 @@ func TestNothingToDraw(t *testing.T) {
 		"condition, not numbers":  Condition(ConditionInput{Residual: nan, Priming: math.Inf(1), ToCome: -1}),
 		"condition, not of beer":  Condition(ConditionInput{Residual: 1e6}),
 		"interval":                Interval(Aim{Name: "Alcohol", Aim: nan, Got: 3}),
-		"dots":                    Dots(DotsInput{Results: []Result{{14, nan, 1}}, Median: 70}),
+		"dots":                    Dots(DotsInput{Results: []Result{{Gyle: 14, Value: nan, PlusMinus: 1}}, Median: 70}),
 		"lineage":                 Lineage(LineageInput{}),
 		"left":                    Left(LeftInput{Events: pints().Events, Until: at(7, 0, 0)}),
 	} {
@@ -41,7 +41,7 @@ func TestSmallInputs(t *testing.T) {
 		"one forecast":    Fermentation(FermentationInput{Forecast: []Expected{{at(7, 0, 0), 1.01, math.NaN(), math.Inf(1)}}}),
 		"all vented":      Condition(ConditionInput{Residual: 1, Vented: 5}),
 		"aim of nought":   Interval(Aim{Name: "Chlorine"}),
-		"one dot":         Dots(DotsInput{Results: []Result{{14, 70, 0}}}),
+		"one dot":         Dots(DotsInput{Results: []Result{{Gyle: 14, Value: 70}}}),
 		"own parent":      Lineage(LineageInput{Gyles: []Gyle{{Number: 14, Follows: []int{14, 99}}}}),
 		"a circle":        Lineage(LineageInput{Gyles: []Gyle{{Number: 1, Follows: []int{2}}, {Number: 2, Follows: []int{1}}}}),
 		"one number":      Lineage(LineageInput{Gyles: []Gyle{{Number: 1}, {Number: 1, Follows: []int{1}}}}),

@@ -52,6 +52,7 @@
 //	.band            its interval; a card's range: fill, see-through
 //	.dot             a reading: fill the paper; stroke (set on a group too)
 //	.whisker         an interval: fill none; stroke
+//	.hit             the room around a dot that leads somewhere: fill transparent, no stroke
 //	.event           a moment marked on the time axis: stroke only, thin
 //	.aim             the mark aimed at: stroke only, strong
 //	.takes           what a container takes: stroke only, strong, the

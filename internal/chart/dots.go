@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"html"
 	"html/template"
 	"math"
 	"slices"
@@ -12,6 +13,7 @@ import (
 type Result struct {
 	Gyle             int
 	Value, PlusMinus float64
+	Href             string // where its dot leads, "" for nowhere
 }
 
 // DotsInput is what Dots draws, in one unit throughout.
@@ -24,7 +26,11 @@ type DotsInput struct {
 	Median    float64  // a line; none where it is zero or not a number
 }
 
-const mostDots = 120
+const (
+	mostDots = 120
+	// hitRadius is how near to a dot a finger may come.
+	hitRadius = 9.0
+)
 
 // Dots draws a dot with its interval for each gyle, side by side, labelled by
 // its number. Results that are not numbers are left out; without any, the
@@ -41,7 +47,7 @@ func Dots(in DotsInput) template.HTML {
 	if name == "" {
 		name = "Results by gyle"
 	}
-	return in.hang(sheet{name: "dots", title: name, desc: d.describe(), height: height}, &d.pen)
+	return in.hang(sheet{name: "dots", title: name, desc: d.describe(), height: height, linked: d.linked}, &d.pen)
 }
 
 // dots is a DotsInput being drawn.
@@ -51,6 +57,8 @@ type dots struct {
 	all  []Result
 	cut  int // results not shown
 	axis axis
+
+	linked, goesOn bool // some dot leads somewhere; some interval is longer than the axis
 }
 
 func (d *dots) hasRange() bool {
@@ -78,6 +86,10 @@ func (d *dots) draw() (height float64) {
 	d.spread(left, right)
 	d.number(left, right, foot+6+ascent)
 	end := legend(&d.pen, d.key(), margin, width-margin, foot+6+lineHeight+4)
+	if d.goesOn {
+		d.text("", margin, end+ascent, begin, goesOn)
+		end += lineHeight
+	}
 	return end + margin
 }
 
@@ -138,15 +150,35 @@ func (d *dots) spread(left, right float64) {
 	var whiskers trace
 	for n, r := range d.all {
 		if pm := halfWidth(r.PlusMinus); pm > 0 {
-			whiskers.upright(d.place(n, left, right), d.axis.at(r.Value+pm), d.axis.at(r.Value-pm))
+			cut := d.axis.whisker(&whiskers, d.place(n, left, right), r.Value-pm, r.Value+pm)
+			d.goesOn = d.goesOn || cut
 		}
 	}
 	d.path("whisker", whiskers.String())
 	d.group("dot")
 	for n, r := range d.all {
-		d.circle("", d.place(n, left, right), d.axis.at(r.Value), dotRadius)
+		d.dot(r, d.place(n, left, right))
 	}
 	d.endGroup()
+}
+
+// dot is one result. Where it leads somewhere, it says which it is, and there is room
+// for a finger around it.
+func (d *dots) dot(r Result, x float64) {
+	y := d.axis.at(r.Value)
+	if !safe(r.Href) {
+		d.circle("", x, y, dotRadius)
+		return
+	}
+	d.linked = true
+	says := fmt.Sprintf("Gyle %d: %s", r.Gyle, d.says(r.Value))
+	if pm := halfWidth(r.PlusMinus); pm > 0 {
+		says += "\u00a0±\u00a0" + d.says(pm)
+	}
+	d.add(`<a href="`, html.EscapeString(r.Href), `" aria-label="`, says, `"><title>`, says, `</title>`)
+	d.circle("hit", x, y, hitRadius)
+	d.circle("", x, y, dotRadius)
+	d.endLink()
 }
 
 // number sets the gyle numbers, the last for certain, and of the rest, from

@@ -129,7 +129,7 @@ func TestDotsHold(t *testing.T) {
 			Range: anyWords().Draw(t, "range"), Median: v.Draw(t, "median"),
 		}
 		for range rapid.SampledFrom([]int{0, 1, 2, 20, 150}).Draw(t, "results") {
-			in.Results = append(in.Results, Result{rapid.IntRange(-5, 2000).Draw(t, "gyle"), v.Draw(t, "value"), anyValue(2, 2).Draw(t, "±")})
+			in.Results = append(in.Results, Result{rapid.IntRange(-5, 2000).Draw(t, "gyle"), v.Draw(t, "value"), anyValue(2, 2).Draw(t, "±"), ""})
 		}
 		sound(t, Dots(in), mostBytes)
 	})

@@ -74,7 +74,9 @@ func revisions() LineageInput {
 func attenuations() DotsInput {
 	return DotsInput{
 		Frame: Frame{Prefix: "house"}, Name: "Apparent attenuation, %", Low: 72, High: 78, Range: "the card's range", Median: 71.4,
-		Results: []Result{{3, 74, 3}, {7, 70.2, 3}, {8, 76.1, 2}, {9, 71.4, 3}, {11, 68, 3.5}, {14, 69, 3.2}, {21, 73, 0}},
+		Results: []Result{
+			{3, 74, 3, "../3/"}, {7, 70.2, 3, "../7/"}, {8, 76.1, 2, ""}, {9, 71.4, 30, "../9/"}, {11, 68, 3.5, ""}, {14, 69, 3.2, ""}, {21, 73, 0, ""},
+		},
 	}
 }
 

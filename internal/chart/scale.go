@@ -62,6 +62,28 @@ type axis struct {
 	decimals int
 }
 
+// goesOn is what an arrow at the end of an interval means.
+const goesOn = "An arrow: the interval goes on."
+
+// whisker adds an interval to a trace. Where the axis ends before it, an arrow says
+// that it goes on, so that no doubt looks smaller than it is.
+func (a axis) whisker(t *trace, x, low, high float64) (cut bool) {
+	t.upright(x, a.at(high), a.at(low))
+	tip := func(y, back float64) {
+		t.move(x-3, y+back)
+		t.line(x, y)
+		t.line(x+3, y+back)
+		cut = true
+	}
+	if high > a.hi {
+		tip(a.at(a.hi), 5)
+	}
+	if low < a.lo {
+		tip(a.at(a.lo), -5)
+	}
+	return cut
+}
+
 // ruled makes an axis whose ends are ticks and which has no more than about
 // most ticks, no closer than least.
 func (s span) ruled(from, to float64, most int, least float64) axis {

@@ -12,6 +12,7 @@ type timeChart struct {
 	said                    string  // stands over the first panel
 	flags                   []pennant
 	lanes, unnamed          int
+	cut                     bool // some interval is longer than its axis
 }
 
 // surroundings are what a chart over time has around its panels.
@@ -118,6 +119,10 @@ func (c *timeChart) close(key []sample) float64 {
 		c.text("", margin, c.top+ascent, begin, said)
 		c.top += lineHeight
 	}
+	if c.cut {
+		c.text("", margin, c.top+ascent, begin, goesOn)
+		c.top += lineHeight
+	}
 	return c.top + margin
 }
 
@@ -162,7 +167,8 @@ func (c *timeChart) dots(series []mark, on axis) {
 	var whiskers trace
 	for _, m := range series {
 		if m.high > m.low {
-			whiskers.upright(c.time.at(m.t), on.at(m.high), on.at(m.low))
+			cut := on.whisker(&whiskers, c.time.at(m.t), m.low, m.high)
+			c.cut = c.cut || cut
 		}
 	}
 	c.path("whisker", whiskers.String())

@@ -273,7 +273,7 @@ func (w pageWriter) seriesChart(prefix string, s book.Series, low, high float64,
 	}
 	for _, p := range s.Points {
 		if w.published(p.Gyle) {
-			in.Results = append(in.Results, chart.Result{Gyle: numberOf(p.Gyle), Value: p.Value, PlusMinus: p.PlusMinus})
+			in.Results = append(in.Results, chart.Result{Gyle: numberOf(p.Gyle), Value: p.Value, PlusMinus: p.PlusMinus, Href: w.gyle(p.Gyle).Href})
 		}
 	}
 	if s.Learned.Enough() {
