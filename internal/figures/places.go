@@ -252,25 +252,32 @@ func (s *Sheet) WarmestPlace(c Container) (q.Temperature, journal.Where) {
 
 // PlaceNamed tells whether the entry names where a container stands from now on, or from
 // when it is filled: all of the time, but for a day on the way from one place to another.
-func (s *Sheet) PlaceNamed(c Container) bool { return s.placed(c, s.places(c)) }
+func (s *Sheet) PlaceNamed(c Container) bool { return s.standsNamed(c, s.places(c)) }
 
 // aDayOnTheWay is how long beer may be between two places that are named.
 const aDayOnTheWay = 24 * time.Hour
 
-func (s *Sheet) placed(c Container, places []place) bool {
-	now := start(first1(c.Package.On, s.Gyle.Racked.On))
+func (s *Sheet) standsNamed(c Container, places []place) bool {
+	filled := start(first1(c.Package.On, s.Gyle.Racked.On))
+	now := filled
 	if now.Before(s.Now) {
 		now = s.Now
 	}
 	if s.movedNowhere(c, now, time.Time{}, journal.Moved, journal.Warmed) {
 		return false
 	}
-	standsOn := func(at time.Time) bool {
+	standsOn := func(at time.Time, within time.Duration) bool {
 		return slices.ContainsFunc(places, func(p place) bool {
-			return !p.from.After(at.Add(aDayOnTheWay)) && (p.to.IsZero() || p.to.After(at))
+			return !p.from.After(at.Add(within)) && (p.to.IsZero() || p.to.After(at))
 		})
 	}
-	return standsOn(now) && !slices.ContainsFunc(places, func(p place) bool { return p.to.After(now) && !standsOn(p.to) })
+	onTheWay := time.Duration(0) // from the filling, or from a place that it has just left, and not from nowhere
+	lately := func(t time.Time) bool { return !t.IsZero() && !t.After(now) && now.Sub(t) <= aDayOnTheWay }
+	if lately(filled) || slices.ContainsFunc(places, func(p place) bool { return lately(p.to) }) {
+		onTheWay = aDayOnTheWay
+	}
+	return standsOn(now, onTheWay) &&
+		!slices.ContainsFunc(places, func(p place) bool { return p.to.After(now) && !standsOn(p.to, aDayOnTheWay) })
 }
 
 // movedNowhere tells whether at any time from one moment to another, zero for no end, the
@@ -286,64 +293,4 @@ func (s *Sheet) movedNowhere(c Container, from, to time.Time, did ...journal.Act
 		next := s.movedOn(c, moves, at)
 		return (to.IsZero() || !at.After(to)) && (next.IsZero() || next.After(from))
 	})
-}
-
-// heatOn is the heat that a container stood at on a day, else its cellar's.
-func (b *bench) heatOn(c Container, at time.Time) Estimate[q.Temperature] {
-	if there := b.placeOn(c, at).heat; there.Written() {
-		return read(b, there, there.Key, ofHeat)
-	}
-	return b.cellarHeat(c)
-}
-
-// heatOrCold is the same, and at worst a refrigerator's where nobody says: under one
-// pressure cold beer holds more.
-func (b *bench) heatOrCold(c Container, at time.Time) likelyAndWorst[q.Temperature] {
-	w := surely(b.heatOn(c, at))
-	there := b.placeOn(c, at)
-	unsaid := there.most || !there.heat.Written() && !b.cellarNamed(c).Written()
-	if unsaid || b.movedNowhere(c, at, at, journal.Moved, journal.Chilled) {
-		w.worst = orCold(w.likely)
-	}
-	return w
-}
-
-// orCold is a refrigerator's heat where that is colder.
-func orCold(heat Estimate[q.Temperature]) Estimate[q.Temperature] {
-	if heat.Value.Celsius() <= coldPlace {
-		return heat
-	}
-	return exactly(q.Celsius(coldPlace))
-}
-
-// placeOn is the place that is named for a container on a day.
-func (b *bench) placeOn(c Container, at time.Time) (there place) {
-	for _, p := range b.placesOf(c) {
-		if p.from.After(at) || !p.to.IsZero() && !p.to.After(at) {
-			continue
-		}
-		if there.heat.Written() && p.from.Before(there.from) {
-			continue
-		}
-		there = p
-	}
-	return there
-}
-
-// cellarHeat is where it is served from: as written, else the cylinder's, else the
-// trade's cellar.
-func (b *bench) cellarHeat(c Container) Estimate[q.Temperature] {
-	if named := b.cellarNamed(c); named.Written() {
-		return read(b, named, named.Key, ofHeat)
-	}
-	return customary(b, q.Celsius(12), 1, "°C", "the cellar's heat", "not written: taken as 12 ± 1 °C, the trade's cellar (a cask-quality body's ten tips)")
-}
-
-func (b *bench) cellarNamed(c Container) journal.Value[q.Temperature] {
-	for _, h := range []journal.Value[q.Temperature]{b.Cellared(c).At, b.Gyle.Served.At, c.Package.Gas.At} {
-		if h.Written() && limitsOf(h.Value.Kind()).hold(float64(h.Value)) {
-			return h
-		}
-	}
-	return journal.Value[q.Temperature]{}
 }

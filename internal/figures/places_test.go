@@ -21,6 +21,8 @@ func TestWhereNobodySaysNothingIsCold(t *testing.T) {
 		{"served for some days now", "served: {at: 8 C, broached: 2026-04-05}", 8, true},
 		{"a cellar, and nothing else", "cellared: {at: 11 C}", 11, true},
 		{"a cellar that it comes to later", "cellared: {at: 11 C, from: 2026-04-20}", 25, false},
+		{"a cellar that it comes to tomorrow, and who knows where it is today", "cellared: {at: 11 C, from: 2026-04-11}", 25, false},
+		{"on its way to the cellar since yesterday", "conditioned: {at: 18 C, to: 2026-04-09}\ncellared: {at: 11 C, from: 2026-04-11}", 11, true},
 		{"a warm place until the cellar", "conditioned: {at: 18 C}\ncellared: {at: 11 C, from: 2026-04-20}", 18, true},
 		{"a cool one until a day, the cellar a week later", "conditioned: {at: 18 C, to: 2026-04-13}\ncellared: {at: 11 C, from: 2026-04-20}", 25, false},
 		{"a hotter place than a room, and then none", "conditioned: {at: 29 C, to: 2026-04-13}", 29, false},

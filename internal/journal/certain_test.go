@@ -34,6 +34,8 @@ func TestWhatIsCertainIsRead(t *testing.T) {
 		{"metric", "hops: [{hop: x, dry: 4}]", "hops[0].dry", ""},
 		{"metric", "hops: [{hop: x, form: Pellets}]", "hops[0].form", "hops: [{hop: x, form: pellet}]"},
 		{"metric", "hops: [{hop: x, into: kettle}]", "hops[0].into", "hops: [{hop: x, into: copper}]"},
+		{"metric", "copper: {fuel: propane, indoors: yes}", "copper.fuel", "copper: {fuel: bottled gas, indoors: yes}"},
+		{"metric", "copper: {fuel: gas, indoors: yes}", "copper.fuel", ""},
 		{"metric", "yeast: [{yeast: x, sold: packet}]", "yeast[0].sold", "yeast: [{yeast: x, sold: dried}]"},
 		{"metric", "yeast: [{yeast: x, weight: 1 sachet}]", "yeast[0].weight", ""},
 		{"metric", "priming: {sugar: x, weight: 4 tsp}", "priming.weight", ""},

@@ -82,6 +82,14 @@ var otherWords = map[string]map[string]string{
 		"dry|packet|sachet": "dried", "pitchable|vial|pouch|smack pack|wet": "liquid",
 		"harvested|cake|yeast cake|top cropped": "slurry",
 	},
+	"fuel": {
+		"lpg|propane|butane|camping gas|gas bottle|bottle gas|gas cylinder": "bottled gas",
+		"natural gas|town gas|piped gas|methane":                            "mains gas",
+		"electricity|element|immersion element|electrical|electric element": "electric",
+		"induction hob|induction plate|induction cooker":                    "induction",
+		"coal|charcoals|barbecue":                                           "charcoal",
+		"logs|firewood|open fire|wood fire":                                 "wood",
+	},
 	"by": {"direct heat|direct|burner|flame|stove": "heat", "boiling water|hot water|infused": "infusion"},
 	"into": {
 		"kettle|boil": "copper", "fv|primary|secondary|carboy|bucket": "fermenter",

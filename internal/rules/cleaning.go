@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 
 	"gylebook/internal/assay"
@@ -148,6 +149,9 @@ func rinseMissing(c *inspection, d journal.Deed) Found {
 
 func cleanerMix(c *inspection) Found {
 	for _, a := range c.Gyle.Done {
+		if c.mixedInOne(a) {
+			return c.mixed(a.When, assay.Capital(a.With.Name)+" come together.")
+		}
 		for _, b := range c.Gyle.Done {
 			if !c.mixes(a, b) {
 				continue
@@ -156,17 +160,34 @@ func cleanerMix(c *inspection) Found {
 			if a.When.Time.After(b.When.Time) {
 				later = a.When
 			}
-			f := Found{
-				Where: later.Where,
-				Says:  fmt.Sprintf("%s and %s come together, with no rinse between.", assay.Capital(a.With.Name), b.With.Name),
-			}
-			if c.Now.Sub(assay.EndOf(later)) > mixDanger.Duration() {
-				f.Next = "use one product, and rinse well before any other."
-			}
-			return f
+			return c.mixed(later, fmt.Sprintf("%s and %s come together, with no rinse between.", assay.Capital(a.With.Name), b.With.Name))
 		}
 	}
 	return Found{}
+}
+
+// mixed is the warning of acid that met bleach on a day.
+func (c *inspection) mixed(on journal.Moment, says string) Found {
+	f := Found{Where: on.Where, Says: says}
+	if c.Now.Sub(assay.EndOf(on)) > mixDanger.Duration() {
+		f.Next = "use one product, and rinse well before any other."
+	}
+	return f
+}
+
+// together are the words between products that were used at once.
+var together = regexp.MustCompile(`(?i)\s*(?:,|\+|&|/|\band\b|\bwith\b|\bplus\b|\bthen\b)\s*`)
+
+// mixedInOne tells whether one line has bleach and acid in what was cleaned with.
+func (c *inspection) mixedInOne(d journal.Deed) bool {
+	var bleach, acid bool
+	for _, name := range together.Split(d.With.Name, -1) {
+		part := d
+		part.With.Name = name
+		kind, _ := c.CleanerKind(part)
+		bleach, acid = bleach || kind == journal.Hypochlorite, acid || kind == journal.AcidCleaner
+	}
+	return bleach && acid
 }
 
 // mixes tells whether a is bleach and b acid, used on one thing within a day

@@ -116,12 +116,23 @@ func cylinderSpace(c *inspection, k figures.Container) Found {
 // gasGramsPerLitre is the weight of a litre of carbon dioxide at 20 °C.
 const gasGramsPerLitre = 1.84
 
-// workingSpace is the gas of the fermentation in a small room.
+// gasInRooms is why carbon dioxide is told of.
+const gasInRooms = "Half a per cent is the limit for a working day, 1.5 for a quarter of an hour, and 4 can kill; it lies low and has no smell."
+
+// workingSpace is the gas of the fermentation in a small room, or in one whose size could
+// not be read.
 func workingSpace(c *inspection) Found {
 	fermenter := c.Gyle.Fermenter
 	room := fermenter.Room
 	gas, ok := c.GasGiven()
 	level := c.Stage == figures.Working && c.Stability().AtLeast() // no more gas comes
+	if lost := c.Gyle.Unreadable("fermenter.room"); lost.Written() && c.Stage == figures.Working && !fermenter.Aired.Yes() && !level {
+		return Found{
+			Severity: notice.Look, Where: lost,
+			Says: "It gives off carbon dioxide into a room whose size could not be read.",
+			Why:  gasInRooms, Do: "Open the room well before you go in, and leave at once if your head aches. Write its size in m³ (fermenter.room).",
+		}
+	}
 	if c.Stage > figures.Working || !room.Written() || !ok || fermenter.Aired.Yes() || level || !small(room) || !assay.IsOver(gas, gasGrams) {
 		return Found{}
 	}
@@ -129,7 +140,7 @@ func workingSpace(c *inspection) Found {
 	f := Found{
 		Severity: notice.Look, Where: room.Where,
 		Says: fmt.Sprintf("It gives off about %s of carbon dioxide: %s %% of this room's air, if none is changed.", c.gasWeight(gas), q.Fixed(share, 0)),
-		Why:  "Half a per cent is the limit for a working day, 1.5 for a quarter of an hour, and 4 can kill; it lies low and has no smell.",
+		Why:  gasInRooms,
 		Do:   "Say whether the room's air moves (fermenter.aired); open it well before you go in.",
 	}
 	if fermenter.Aired.No() {

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -58,4 +59,41 @@ func TestAHundredContainersAreNotReadAloud(t *testing.T) {
 		}
 	}
 	t.Error("no danger of a hundred containers")
+}
+
+// TestBleachAndAcid: however it is written that they met, and whatever the acid is called.
+func TestBleachAndAcid(t *testing.T) {
+	for _, c := range []struct {
+		with []string // one deed each
+		met  bool
+	}{
+		{[]string{"bleach", "vinegar"}, true}, {[]string{"household bleach", "limescale remover"}, true},
+		{[]string{"bleach and vinegar"}, true}, {[]string{"Citric acid, then bleach"}, true}, {[]string{"bleach + descaler"}, true},
+		{[]string{"bleach and hot water"}, false}, {[]string{"vinegar and soap"}, false}, {[]string{"bleach", "caustic soda"}, false},
+	} {
+		var sets []string
+		for i, with := range c.with {
+			of := fmt.Sprintf("done[%d].", i)
+			sets = append(sets, "done[+].did=cleaned", of+"with="+with, of+"what=bucket", of+"when=2026-03-20 09:00")
+		}
+		danger := false
+		for _, n := range Examine(healthy.Sheet(t, "bottled", "2026-03-20", sets...)) {
+			danger = danger || n.ID == "cleaner-mix" && n.Severity == notice.Danger
+		}
+		if danger != c.met {
+			t.Errorf("%v: they met %t, a danger %t", c.with, c.met, danger)
+		}
+	}
+}
+
+// TestARoomNobodyCanRead: of a room whose size could not be read it is said that gas fills it.
+func TestARoomNobodyCanRead(t *testing.T) {
+	raw := "---\ngyle: 1\nbeer: Any\nbrewed: 2026-03-01\nyeast: [{yeast: house ale, pitched: 2026-03-01}]\nfermenter: {volume: 60 L, gravity: 1.060, room: small cupboard}\n---\n"
+	s := figures.Work(journal.ReadFile("1.md", []byte(raw), nil).Gyle, figures.Context{Larder: journal.NewLarder(nil), Now: time.Date(2026, 3, 2, 12, 0, 0, 0, time.UTC)})
+	for _, n := range Examine(s) {
+		if n.ID == "co2-space" {
+			return
+		}
+	}
+	t.Error("nothing is said of its gas")
 }
